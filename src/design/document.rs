@@ -1,0 +1,315 @@
+//! A design: the blank, its axes and the cuts in working order.
+//!
+//! Stations are in mm. `s` runs along the blank from the finished bowl-end face (0) toward the head end. Held by the
+//! handle with the opening up and the bowl pointing away, `x` is to the right and `y` up. Clock directions are as
+//! held: 0 deg is up (12 o'clock), 90 deg is right (3 o'clock).
+
+use serde::{Deserialize, Serialize};
+
+use super::profile::Node;
+use super::shop::LimitChoices;
+
+/// One piece, as decided by the turner.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Design {
+    /// The design's name.
+    pub name: String,
+    /// Free text.
+    #[serde(default)]
+    pub notes: String,
+    /// What it is made of.
+    pub wood: Wood,
+    /// The wood at the start.
+    pub blank: Blank,
+    /// Axes B, C, D...; axis A is the blank's own and is not listed.
+    #[serde(default)]
+    pub axes: Vec<AxisChoice>,
+    /// The cuts, in working order.
+    pub cuts: Vec<Cut>,
+    /// What the utensil is meant to hold: a name from the table of contents.
+    pub contents: String,
+    /// Limits that differ from the shop's.
+    #[serde(default)]
+    pub limits: LimitChoices,
+}
+
+/// The wood.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wood {
+    /// Common name, from the table of species.
+    pub species: String,
+    /// Moisture content while it is worked, percent of dry mass.
+    pub moisture_percent: f64,
+}
+
+/// The blank: wood from s = 0 to its length, about axis A.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Blank {
+    /// Square or round.
+    pub section: BlankSection,
+    /// From the bowl-end face to the head face, tenon and waste included, in mm.
+    pub length_mm: f64,
+}
+
+/// The blank's cross-section.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum BlankSection {
+    /// A square with its sides parallel to x and y.
+    Square {
+        /// Side, in mm.
+        side_mm: f64,
+    },
+    /// A round.
+    Round {
+        /// Diameter, in mm.
+        diameter_mm: f64,
+    },
+}
+
+/// An axis by its letter: A is the blank's own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct AxisName(u8);
+
+impl AxisName {
+    /// The blank's own axis.
+    pub const A: Self = Self(0);
+    /// The second axis.
+    pub const B: Self = Self(1);
+    /// The third axis.
+    pub const C: Self = Self(2);
+
+    /// The axis with this place in the list A, B, C...; `None` past Z.
+    #[must_use]
+    pub fn from_index(index: usize) -> Option<Self> {
+        u8::try_from(index).ok().filter(|i| *i < 26).map(Self)
+    }
+
+    /// Its place in the list A, B, C..., from 0.
+    #[must_use]
+    pub fn index(self) -> usize {
+        usize::from(self.0)
+    }
+
+    /// Its letter.
+    #[must_use]
+    pub fn letter(self) -> char {
+        char::from(b'A' + self.0)
+    }
+}
+
+impl std::fmt::Display for AxisName {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.letter())
+    }
+}
+
+impl TryFrom<String> for AxisName {
+    type Error = String;
+
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        match text.as_bytes() {
+            [letter @ b'A'..=b'Z'] => Ok(Self(letter - b'A')),
+            _ => Err(format!("an axis is a capital letter, not {text:?}")),
+        }
+    }
+}
+
+impl From<AxisName> for String {
+    fn from(name: AxisName) -> Self {
+        name.letter().to_string()
+    }
+}
+
+/// How an axis after A is placed.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "placed_by", rename_all = "snake_case", deny_unknown_fields)]
+pub enum AxisChoice {
+    /// By its marks on the tail face and on the head face.
+    Marks {
+        /// x of the mark on the tail face, in mm.
+        tail_x_mm: f64,
+        /// y of the mark on the tail face, in mm.
+        tail_y_mm: f64,
+        /// x of the mark on the head face, in mm.
+        head_x_mm: f64,
+        /// y of the mark on the head face, in mm.
+        head_y_mm: f64,
+    },
+    /// By a wanted tilt and the station where it crosses axis A.
+    Tilt {
+        /// Angle to axis A, in degrees, 0 to 60.
+        tilt_deg: f64,
+        /// The clock direction toward which it moves on its way to the head end, in degrees.
+        toward_deg: f64,
+        /// Where it crosses axis A, in mm.
+        crossing_mm: f64,
+    },
+    /// Square to the blank, through axis A; `t` is 0 on axis A and grows into the wood, away from `from_deg`.
+    Across {
+        /// The station on axis A, in mm.
+        station_mm: f64,
+        /// The clock direction it comes from, in degrees: 0 for a bowl that opens upward.
+        from_deg: f64,
+    },
+}
+
+/// One step that takes wood away, or fits or takes out the plug.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "cut", rename_all = "snake_case")]
+pub enum Cut {
+    /// A pass: outside turning on one axis.
+    Pass(Pass),
+    /// A bore or another hollow.
+    Hollow(Hollow),
+    /// The plug goes in.
+    FitPlug(Plug),
+    /// The plug comes out.
+    TakeOutPlug,
+    /// A saw cut that opens the hollow.
+    Saw(SawCut),
+    /// Wood beyond a plane goes, and a hollow may open there.
+    Face(EndPlane),
+    /// Wood beyond a plane goes, and the plane is part of the outside.
+    Part(EndPlane),
+}
+
+/// Outside turning on one axis.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pass {
+    /// What the turner calls it: "bowl", "handle", "tenon".
+    pub name: String,
+    /// The axis it turns on.
+    pub axis: AxisName,
+    /// Where it starts, toward the tail, in mm along its axis.
+    pub from_mm: f64,
+    /// Where it ends, toward the head, in mm along its axis.
+    pub to_mm: f64,
+    /// The finished diameters.
+    pub profile: PassProfile,
+}
+
+/// The diameters of a pass.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
+pub enum PassProfile {
+    /// As drawn; the nodes cover the whole pass.
+    Drawn {
+        /// Diameters at stations along the pass's own axis.
+        nodes: Vec<Node>,
+    },
+    /// The proposed join: the fewest straight tapers that keep the wanted wall over every hollow and leave what every
+    /// later pass needs.
+    Join,
+}
+
+/// A solid of revolution taken out of the inside.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Hollow {
+    /// The axis it is hollowed on.
+    pub axis: AxisName,
+    /// Where the finished hollow starts, in mm along its axis; it is open there.
+    pub mouth_mm: f64,
+    /// Its shape; stations inside it count from the mouth.
+    pub shape: HollowShape,
+}
+
+/// The finished shape of a hollow, stations counted from its mouth into the wood.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
+pub enum HollowShape {
+    /// A straight bore with a rounded corner at its floor.
+    RoundEnded {
+        /// Finished diameter, in mm.
+        diameter_mm: f64,
+        /// Finished depth, in mm.
+        depth_mm: f64,
+        /// Radius of the corner between side and floor, in mm: 0 leaves it square.
+        rounding_mm: f64,
+    },
+    /// As drawn.
+    Drawn {
+        /// Diameters at stations from the mouth.
+        nodes: Vec<Node>,
+    },
+}
+
+/// The plug that carries the tail centre over a bored end.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Plug {
+    /// Diameter of the disc that stands on the bowl-end face, in mm.
+    pub disc_diameter_mm: f64,
+    /// Thickness of the disc, in mm: the tail face is this far before the bowl-end face.
+    pub thickness_mm: f64,
+    /// Diameter of the spigot in the bore, in mm.
+    pub spigot_diameter_mm: f64,
+    /// Length of the spigot, in mm.
+    pub spigot_length_mm: f64,
+}
+
+/// A saw cut: what is above its path goes, across all x, between its ends and beyond its bowl-side end.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SawCut {
+    /// The line in the side view.
+    pub path: SawPath,
+}
+
+/// The line of a saw cut in the side view, from the bowl end toward the handle.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum SawPath {
+    /// Straight from point to point; two points make a straight cut.
+    Lines {
+        /// At least two points, their stations growing.
+        points: Vec<SawPoint>,
+    },
+    /// A circular arc.
+    Arc {
+        /// The bowl-side end.
+        from: SawPoint,
+        /// The handle-side end.
+        to: SawPoint,
+        /// Height of the arc over its chord, in mm: positive bows upward, negative sags.
+        bulge_mm: f64,
+    },
+}
+
+/// A point of the side view.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SawPoint {
+    /// Station along the blank, in mm.
+    pub at_mm: f64,
+    /// Height over axis A (y), in mm.
+    pub height_mm: f64,
+}
+
+/// A plane square to an axis, and the side of it that goes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EndPlane {
+    /// The axis it is square to.
+    pub axis: AxisName,
+    /// Where it stands, in mm along that axis.
+    pub at_mm: f64,
+    /// The side that is taken away.
+    pub removes: Side,
+}
+
+/// A side of a plane square to an axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// Toward the tail: smaller stations.
+    Tail,
+    /// Toward the head: greater stations.
+    Head,
+}

@@ -1,0 +1,14 @@
+//! The document: what the turner decided, in plain data, and nothing derived.
+//!
+//! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
+
+pub mod document;
+pub mod profile;
+pub mod shop;
+
+pub use document::{
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
+    SawCut, SawPath, SawPoint, Side, Wood,
+};
+pub use profile::{Curve, Node};
+pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, Rounding, Shop};

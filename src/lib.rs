@@ -1,0 +1,13 @@
+//! Skewline plans wooden utensils that are turned on more than one axis.
+//!
+//! Dependencies point downward only:
+//! [`geometry`] <- [`design`] <- [`figures`] <- [`drawings`], [`shelf`], `app`.
+
+pub mod design;
+pub mod drawings;
+pub mod figures;
+pub mod geometry;
+pub mod shelf;
+
+#[cfg(target_arch = "wasm32")]
+pub mod app;
