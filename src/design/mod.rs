@@ -5,6 +5,7 @@
 pub mod document;
 pub mod profile;
 pub mod shop;
+pub mod units;
 
 pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
