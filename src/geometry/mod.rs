@@ -1,1 +1,30 @@
-//! geometry
+//! The geometry core: axes, profiles, regions of revolution, what is left of a bar after cuts.
+//!
+//! No trade words beyond the frame, no input or output, no browser. Lengths in mm, angles in radians. `s` runs along
+//! the bar, (x, y, s) is right-handed.
+
+pub mod axis;
+pub mod curve;
+pub mod intervals;
+pub mod meridian;
+pub mod quadratic;
+pub mod region;
+pub mod revolved;
+pub mod sawn;
+pub mod solid;
+pub mod stock;
+pub mod vector;
+
+pub use axis::{Axis, AxisError, NearestPoints, Seen};
+pub use curve::Segment;
+pub use intervals::Intervals;
+pub use meridian::{Meridian, MeridianError};
+pub use region::{HalfSpace, Region};
+pub use revolved::{Fill, Ray, Revolved};
+pub use sawn::Sawn;
+pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
+pub use stock::{Section, Stock};
+pub use vector::Vector;
+
+/// How far the chords of a flattened curve may stand off the curve, in mm.
+pub const FLATTENING: f64 = 0.01;

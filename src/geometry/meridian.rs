@@ -1,0 +1,179 @@
+//! The outline of a solid of revolution in its half-plane: radius by station, as a chain of straight pieces.
+
+use thiserror::Error;
+
+use super::curve::{Segment, flatten};
+
+/// Radius `r` as a function of station `t`, piecewise straight, stations never falling. Equal stations make a step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Meridian {
+    points: Vec<(f64, f64)>,
+    largest: f64,
+}
+
+/// Why a chain of points is not a meridian.
+#[derive(Clone, Copy, Debug, PartialEq, Error)]
+pub enum MeridianError {
+    /// Fewer than two points.
+    #[error("a profile needs at least two nodes")]
+    TooShort,
+    /// A number that is not finite, or a negative radius.
+    #[error("node {index} has a number that is not finite, or a negative diameter")]
+    BadNumber {
+        /// The point, counted from 0.
+        index: usize,
+    },
+    /// A station smaller than the one before it.
+    #[error("node {index} lies before the node ahead of it")]
+    OutOfOrder {
+        /// The point, counted from 0.
+        index: usize,
+    },
+    /// The range asked for is empty or not covered.
+    #[error("the profile does not cover the range from {from} to {to}")]
+    NotCovered {
+        /// Start of the range.
+        from: f64,
+        /// End of the range.
+        to: f64,
+    },
+}
+
+impl Meridian {
+    /// From points `(t, r)` joined by straight lines.
+    ///
+    /// # Errors
+    /// See [`MeridianError`].
+    pub fn new(points: Vec<(f64, f64)>) -> Result<Self, MeridianError> {
+        if points.len() < 2 {
+            return Err(MeridianError::TooShort);
+        }
+        for (index, (t, r)) in points.iter().enumerate() {
+            if !t.is_finite() || !r.is_finite() || *r < 0.0 {
+                return Err(MeridianError::BadNumber { index });
+            }
+            if index > 0 && *t < points[index - 1].0 {
+                return Err(MeridianError::OutOfOrder { index });
+            }
+        }
+        let largest = points.iter().fold(0.0, |most: f64, p| most.max(p.1));
+        Ok(Self { points, largest })
+    }
+
+    /// From nodes `(t, r, segment to the next)`, curves flattened so that chords stay within `tolerance` mm.
+    ///
+    /// # Errors
+    /// See [`MeridianError`].
+    pub fn from_nodes(nodes: &[(f64, f64, Segment)], tolerance: f64) -> Result<Self, MeridianError> {
+        let bare: Vec<_> = nodes.iter().map(|n| (n.0, n.1)).collect();
+        let checked = Self::new(bare)?;
+        let mut points = vec![checked.points[0]];
+        for pair in nodes.windows(2) {
+            flatten((pair[0].0, pair[0].1), (pair[1].0, pair[1].1), pair[0].2, tolerance, &mut points);
+        }
+        Self::new(points)
+    }
+
+    /// The part from `from` to `to`.
+    ///
+    /// At a step that stands on an end of the range, the value just inside the range counts.
+    ///
+    /// # Errors
+    /// [`MeridianError::NotCovered`] when the range is empty or reaches past the ends by more than 1e-6 mm.
+    pub fn clipped(&self, from: f64, to: f64) -> Result<Self, MeridianError> {
+        let covered = from < to && from >= self.start() - 1e-6 && to <= self.end() + 1e-6;
+        if !covered {
+            return Err(MeridianError::NotCovered { from, to });
+        }
+        let mut points = vec![(from, self.radius_after(from))];
+        points.extend(self.points.iter().copied().filter(|p| p.0 > from && p.0 < to));
+        points.push((to, self.radius_before(to)));
+        Self::new(points)
+    }
+
+    /// Its points `(t, r)`.
+    #[must_use]
+    pub fn points(&self) -> &[(f64, f64)] {
+        &self.points
+    }
+
+    /// The first station, in mm.
+    #[must_use]
+    pub fn start(&self) -> f64 {
+        self.points[0].0
+    }
+
+    /// The last station, in mm.
+    #[must_use]
+    pub fn end(&self) -> f64 {
+        self.points[self.points.len() - 1].0
+    }
+
+    /// The largest radius, in mm.
+    #[must_use]
+    pub fn largest_radius(&self) -> f64 {
+        self.largest
+    }
+
+    /// The first piece whose end lies at or after `t`: pieces are `points[i]..points[i + 1]`.
+    pub(crate) fn piece_at(&self, t: f64) -> usize {
+        self.points.partition_point(|p| p.0 < t).clamp(1, self.points.len() - 1) - 1
+    }
+
+    /// The radius just after station `t` (the greater side of a step), ends held.
+    #[must_use]
+    pub fn radius_after(&self, t: f64) -> f64 {
+        let next = self.points.partition_point(|p| p.0 <= t);
+        self.between(next, t)
+    }
+
+    /// The radius just before station `t` (the smaller side of a step), ends held.
+    #[must_use]
+    pub fn radius_before(&self, t: f64) -> f64 {
+        let next = self.points.partition_point(|p| p.0 < t);
+        self.between(next, t)
+    }
+
+    fn between(&self, next: usize, t: f64) -> f64 {
+        if next == 0 {
+            return self.points[0].1;
+        }
+        let Some(b) = self.points.get(next) else { return self.points[self.points.len() - 1].1 };
+        let a = self.points[next - 1];
+        if b.0 <= a.0 { b.1 } else { a.1 + (b.1 - a.1) * ((t - a.0) / (b.0 - a.0)) }
+    }
+
+    /// The nearest distance from `(t, r)` to the chain, in mm. Exact for the chain.
+    ///
+    /// Pieces are tried outward from `t` and given up once they are farther along the axis than the best so far.
+    #[must_use]
+    pub fn distance(&self, t: f64, r: f64) -> f64 {
+        let middle = self.piece_at(t);
+        let mut best_sq = f64::INFINITY;
+        for i in middle..self.points.len() - 1 {
+            let ahead = self.points[i].0 - t;
+            if ahead > 0.0 && ahead * ahead > best_sq {
+                break;
+            }
+            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[i], self.points[i + 1]));
+        }
+        for i in (0..middle).rev() {
+            let behind = t - self.points[i + 1].0;
+            if behind > 0.0 && behind * behind > best_sq {
+                break;
+            }
+            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[i], self.points[i + 1]));
+        }
+        best_sq.sqrt()
+    }
+}
+
+/// Squared distance from a point to a straight piece, in mm2.
+pub(crate) fn distance_to_piece_sq(p: (f64, f64), a: (f64, f64), b: (f64, f64)) -> f64 {
+    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+    let (px, py) = (p.0 - a.0, p.1 - a.1);
+    let length_sq = dx * dx + dy * dy;
+    let along = if length_sq > 0.0 { ((px * dx + py * dy) / length_sq).clamp(0.0, 1.0) } else { 0.0 };
+    let (ex, ey) = (px - dx * along, py - dy * along);
+    ex * ex + ey * ey
+}

@@ -1,0 +1,78 @@
+//! Regions that a cut takes away.
+
+use super::intervals::Intervals;
+use super::revolved::{Ray, Revolved};
+use super::sawn::Sawn;
+use super::vector::Vector;
+
+/// What lies beyond a plane.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HalfSpace {
+    /// Square to the plane, into the region, of length 1.
+    pub into: Vector,
+    /// The plane's distance from the origin along `into`, in mm.
+    pub offset: f64,
+}
+
+impl HalfSpace {
+    /// Distance from a point to the plane, in mm: negative inside the region.
+    #[must_use]
+    pub fn signed_distance(&self, point: Vector) -> f64 {
+        self.offset - point.dot(self.into)
+    }
+
+    /// The stretches of a line inside the region.
+    #[must_use]
+    pub fn along(&self, ray: Ray) -> Intervals {
+        let slope = ray.direction.dot(self.into);
+        let depth = -self.signed_distance(ray.start);
+        if slope.abs() < 1e-13 * ray.direction.length() {
+            return if depth >= 0.0 { Intervals::all() } else { Intervals::none() };
+        }
+        let root = -depth / slope;
+        if slope > 0.0 { Intervals::one(root, f64::INFINITY) } else { Intervals::one(f64::NEG_INFINITY, root) }
+    }
+}
+
+/// A region that a cut takes away.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Region {
+    /// Swept around an axis.
+    Revolved(Revolved),
+    /// Above a line in the side view.
+    Sawn(Sawn),
+    /// Beyond a plane.
+    HalfSpace(HalfSpace),
+}
+
+impl Region {
+    /// Whether a point is in the region, its surface included.
+    #[must_use]
+    pub fn contains(&self, point: Vector) -> bool {
+        match self {
+            Self::Revolved(revolved) => revolved.contains(point),
+            Self::Sawn(sawn) => sawn.contains(point),
+            Self::HalfSpace(half_space) => half_space.signed_distance(point) <= 0.0,
+        }
+    }
+
+    /// Distance from a point to the region's surface, in mm: negative inside the region.
+    #[must_use]
+    pub fn signed_distance(&self, point: Vector) -> f64 {
+        match self {
+            Self::Revolved(revolved) => revolved.signed_distance(point),
+            Self::Sawn(sawn) => sawn.signed_distance(point),
+            Self::HalfSpace(half_space) => half_space.signed_distance(point),
+        }
+    }
+
+    /// The stretches of a line inside the region.
+    #[must_use]
+    pub fn along(&self, ray: Ray) -> Intervals {
+        match self {
+            Self::Revolved(revolved) => revolved.along(ray),
+            Self::Sawn(sawn) => sawn.along(ray),
+            Self::HalfSpace(half_space) => half_space.along(ray),
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! Regions swept around an axis: what a pass takes away outside a profile, or a hollow inside one.
+
+use super::axis::Axis;
+use super::intervals::Intervals;
+use super::meridian::Meridian;
+use super::quadratic::not_positive;
+use super::vector::Vector;
+
+/// Which side of the profile belongs to the region.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// From the profile outward without end, between the two shoulder planes.
+    Beyond,
+    /// From the axis to the profile, between the two end planes.
+    Within,
+    /// As [`Fill::Within`], and before the first station at the first radius without end: open at its mouth.
+    WithinOpen,
+}
+
+/// A region of revolution.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Revolved {
+    /// Its axis.
+    pub axis: Axis,
+    /// Its profile.
+    pub meridian: Meridian,
+    /// Which side of the profile it is.
+    pub fill: Fill,
+}
+
+/// A straight line `start + place * direction`; `direction` need not have length 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ray {
+    /// Where `place` is 0.
+    pub start: Vector,
+    /// One unit of `place`.
+    pub direction: Vector,
+}
+
+impl Ray {
+    /// The point at a place along the line.
+    #[must_use]
+    pub fn at(&self, place: f64) -> Vector {
+        self.start + self.direction * place
+    }
+}
+
+impl Revolved {
+    /// The first and the last station of the region; minus infinity for an open mouth.
+    #[must_use]
+    pub fn span(&self) -> (f64, f64) {
+        let start = if self.fill == Fill::WithinOpen { f64::NEG_INFINITY } else { self.meridian.start() };
+        (start, self.meridian.end())
+    }
+
+    /// Whether a point is in the region.
+    #[must_use]
+    pub fn contains(&self, point: Vector) -> bool {
+        let seen = self.axis.see(point);
+        self.contains_seen(seen.t, seen.radius())
+    }
+
+    /// Whether the half-plane point `(t, radius)` is in the region.
+    #[must_use]
+    pub fn contains_seen(&self, t: f64, radius: f64) -> bool {
+        let (from, to) = self.span();
+        if !(from <= t && t <= to) {
+            return false;
+        }
+        match self.fill {
+            Fill::Beyond => radius >= self.meridian.radius_before(t).min(self.meridian.radius_after(t)),
+            Fill::Within | Fill::WithinOpen => {
+                radius <= self.meridian.radius_before(t).max(self.meridian.radius_after(t))
+            }
+        }
+    }
+
+    /// Distance from a point to the region's surface, in mm: negative inside the region. Exact for the profile's
+    /// chain of straight pieces, shoulders included.
+    #[must_use]
+    pub fn signed_distance(&self, point: Vector) -> f64 {
+        let seen = self.axis.see(point);
+        self.signed_distance_seen(seen.t, seen.radius())
+    }
+
+    /// [`Self::signed_distance`] from a point of the half-plane.
+    #[must_use]
+    pub fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
+        let chain = &self.meridian;
+        let (first, last) = (chain.points()[0], chain.points()[chain.points().len() - 1]);
+        let mut distance = chain.distance(t, radius);
+        match self.fill {
+            Fill::Beyond => {
+                for (at, edge) in [first, last] {
+                    if radius >= edge {
+                        distance = distance.min((t - at).abs());
+                    }
+                }
+            }
+            Fill::Within => {
+                for (at, edge) in [first, last] {
+                    if radius <= edge {
+                        distance = distance.min((t - at).abs());
+                    }
+                }
+            }
+            Fill::WithinOpen => {
+                if t <= first.0 {
+                    distance = distance.min((radius - first.1).abs());
+                }
+                if radius <= last.1 {
+                    distance = distance.min((t - last.0).abs());
+                }
+            }
+        }
+        if self.contains_seen(t, radius) { -distance } else { distance }
+    }
+
+    /// The stretches of a line inside the region. Exact for the chain.
+    #[must_use]
+    pub fn along(&self, ray: Ray) -> Intervals {
+        let line = SeenLine::new(&self.axis, ray);
+        let inside = self.within(&line);
+        match self.fill {
+            Fill::Within => inside,
+            Fill::WithinOpen => self.mouth(&line).union(&inside),
+            Fill::Beyond => line.between(self.meridian.start(), self.meridian.end()).minus(&inside),
+        }
+    }
+
+    /// The stretches of a line between the region's end planes, whatever their distance from the axis.
+    #[must_use]
+    pub fn span_along(&self, ray: Ray) -> Intervals {
+        let (from, to) = self.span();
+        SeenLine::new(&self.axis, ray).between(from, to)
+    }
+
+    /// The stretches before the mouth, within the first radius.
+    fn mouth(&self, line: &SeenLine) -> Intervals {
+        let (start, radius) = self.meridian.points()[0];
+        line.between(f64::NEG_INFINITY, start).intersection(&line.within_radius(radius))
+    }
+
+    /// The stretches between the end stations and within the profile.
+    fn within(&self, line: &SeenLine) -> Intervals {
+        let points = self.meridian.points();
+        let reach = line.within_radius(self.meridian.largest_radius() + 1e-9);
+        let Some((near, far)) = reach.iter().next() else { return reach };
+        let (t_near, t_far) = (line.station(near), line.station(far));
+        let (low, high) = if line.dt >= 0.0 { (t_near, t_far) } else { (t_far, t_near) };
+        let (low, high) =
+            (if low.is_nan() { f64::NEG_INFINITY } else { low }, if high.is_nan() { f64::INFINITY } else { high });
+        if low > self.meridian.end() || high < self.meridian.start() {
+            return Intervals::none();
+        }
+        let (first, last) = (self.meridian.piece_at(low), self.meridian.piece_at(high));
+        let mut set = Intervals::none();
+        if line.dt == 0.0 {
+            let t = line.t0;
+            return line.within_radius(self.meridian.radius_before(t).max(self.meridian.radius_after(t)));
+        }
+        let mut visit = |i: usize| {
+            for (from, to) in line.within_piece(points[i], points[i + 1]).iter() {
+                set.push_rising(from, to);
+            }
+        };
+        if line.dt > 0.0 {
+            (first..=last).for_each(&mut visit);
+        } else {
+            (first..=last).rev().for_each(&mut visit);
+        }
+        set
+    }
+}
+
+/// A line in an axis's coordinates: station `t0 + dt p` and squared radius `c + 2 b p + a p^2` at place `p`.
+struct SeenLine {
+    t0: f64,
+    dt: f64,
+    a: f64,
+    b: f64,
+    c: f64,
+}
+
+impl SeenLine {
+    fn new(axis: &Axis, ray: Ray) -> Self {
+        let from = axis.see(ray.start);
+        let d = ray.direction;
+        let (right, up) = (d.dot(axis.right()), d.dot(axis.up()));
+        let dt = d.dot(axis.along());
+        // A line square to the axis keeps its station: rounding would only scatter it.
+        let dt = if dt.abs() < 1e-13 * d.length() { 0.0 } else { dt };
+        Self {
+            t0: from.t,
+            dt,
+            a: right * right + up * up,
+            b: from.right * right + from.up * up,
+            c: from.right * from.right + from.up * from.up,
+        }
+    }
+
+    fn station(&self, place: f64) -> f64 {
+        if self.dt == 0.0 { self.t0 } else { self.t0 + self.dt * place }
+    }
+
+    /// The stretch with stations from `low` to `high`.
+    fn between(&self, low: f64, high: f64) -> Intervals {
+        if self.dt == 0.0 {
+            return if low <= self.t0 && self.t0 <= high { Intervals::all() } else { Intervals::none() };
+        }
+        let (p, q) = ((low - self.t0) / self.dt, (high - self.t0) / self.dt);
+        Intervals::one(p.min(q), p.max(q))
+    }
+
+    fn within_radius(&self, radius: f64) -> Intervals {
+        not_positive(self.a, self.b, self.c - radius * radius)
+    }
+
+    /// The stretches within one straight piece of a profile: between its stations and under its cone.
+    fn within_piece(&self, from: (f64, f64), to: (f64, f64)) -> Intervals {
+        let run = to.0 - from.0;
+        if run <= 0.0 {
+            return Intervals::none();
+        }
+        let slope = (to.1 - from.1) / run;
+        let radius = from.1 + slope * (self.t0 - from.0);
+        let growth = slope * self.dt;
+        not_positive(self.a - growth * growth, self.b - radius * growth, self.c - radius * radius)
+            .intersection(&self.between(from.0, to.0))
+    }
+}

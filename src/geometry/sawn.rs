@@ -1,0 +1,106 @@
+//! The region above a line drawn in the side view, across the whole width.
+
+use super::intervals::Intervals;
+use super::meridian::distance_to_piece_sq;
+use super::revolved::Ray;
+use super::vector::Vector;
+
+/// What lies above a chain of straight pieces in the side view (s, y), across all x: between its ends and beyond its
+/// first end along its tangent; at its last end the region stops square to axis A.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sawn {
+    points: Vec<(f64, f64)>,
+    drawn: (f64, f64),
+}
+
+/// How far the line is carried on before its first end, in mm: past any blank.
+const FAR: f64 = 1e5;
+
+impl Sawn {
+    /// From points `(s, y)`, stations growing; `None` when there are fewer than two, a number is not finite, or
+    /// stations do not grow.
+    #[must_use]
+    pub fn above(points: &[(f64, f64)]) -> Option<Self> {
+        let sound = points.len() >= 2
+            && points.iter().all(|p| p.0.is_finite() && p.1.is_finite())
+            && points.windows(2).all(|pair| pair[0].0 < pair[1].0);
+        if !sound {
+            return None;
+        }
+        let (a, b) = (points[0], points[1]);
+        let slope = (b.1 - a.1) / (b.0 - a.0);
+        let mut all = vec![(a.0 - FAR, a.1 - FAR * slope)];
+        all.extend_from_slice(points);
+        Some(Self { points: all, drawn: (a.0, points[points.len() - 1].0) })
+    }
+
+    /// The chain, carried on far before its first end.
+    #[must_use]
+    pub fn points(&self) -> &[(f64, f64)] {
+        &self.points
+    }
+
+    /// The stations of its two drawn ends, in mm.
+    #[must_use]
+    pub fn ends(&self) -> (f64, f64) {
+        self.drawn
+    }
+
+    /// The height of the line at station `s`, in mm; `None` past its handle-side end.
+    #[must_use]
+    pub fn height(&self, s: f64) -> Option<f64> {
+        let next = self.points.partition_point(|p| p.0 < s).max(1);
+        let (a, b) = (self.points[next - 1], self.points.get(next)?);
+        Some(a.1 + (b.1 - a.1) * (s - a.0) / (b.0 - a.0))
+    }
+
+    /// Whether a point is in the region.
+    #[must_use]
+    pub fn contains(&self, point: Vector) -> bool {
+        self.height(point.s).is_some_and(|height| point.y >= height)
+    }
+
+    /// Distance from a point to the region's surface, in mm: negative inside. Exact.
+    #[must_use]
+    pub fn signed_distance(&self, point: Vector) -> f64 {
+        let p = (point.s, point.y);
+        let last = self.points[self.points.len() - 1];
+        let end = if p.1 >= last.1 { (p.0 - last.0).powi(2) } else { f64::INFINITY };
+        let chain = self.points.windows(2).map(|w| distance_to_piece_sq(p, w[0], w[1])).fold(end, f64::min).sqrt();
+        if self.contains(point) { -chain } else { chain }
+    }
+
+    /// The stretches of a line inside the region. Exact.
+    #[must_use]
+    pub fn along(&self, ray: Ray) -> Intervals {
+        let (ds, dy) = (ray.direction.s, ray.direction.y);
+        if ds.abs() < 1e-13 * ray.direction.length() {
+            return self.height(ray.start.s).map_or_else(Intervals::none, |height| above(dy, ray.start.y - height));
+        }
+        let mut set = Intervals::none();
+        let mut visit = |pair: &[(f64, f64)]| {
+            let (a, b) = (pair[0], pair[1]);
+            let slope = (b.1 - a.1) / (b.0 - a.0);
+            let (p, q) = ((a.0 - ray.start.s) / ds, (b.0 - ray.start.s) / ds);
+            let over = above(dy - slope * ds, ray.start.y - a.1 - slope * (ray.start.s - a.0));
+            for (from, to) in over.intersection(&Intervals::one(p.min(q), p.max(q))).iter() {
+                set.push_rising(from, to);
+            }
+        };
+        if ds > 0.0 {
+            self.points.windows(2).for_each(&mut visit);
+        } else {
+            self.points.windows(2).rev().for_each(&mut visit);
+        }
+        set
+    }
+}
+
+/// The places where `value + slope p >= 0`.
+fn above(slope: f64, value: f64) -> Intervals {
+    if slope == 0.0 {
+        return if value >= 0.0 { Intervals::all() } else { Intervals::none() };
+    }
+    let root = -value / slope;
+    if slope > 0.0 { Intervals::one(root, f64::INFINITY) } else { Intervals::one(f64::NEG_INFINITY, root) }
+}
