@@ -6,6 +6,7 @@ pub mod document;
 pub mod profile;
 pub mod shop;
 pub mod units;
+pub mod validation;
 
 pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
@@ -13,3 +14,4 @@ pub use document::{
 };
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, Rounding, Shop};
+pub use validation::Problem;

@@ -1,0 +1,155 @@
+//! What is wrong with a design or a shop: every problem at once, each with its field, place, sentence and cure.
+//!
+//! A design without problems can be handed to any function of the program: every number is finite and inside its
+//! [bound](bounds), profiles run forward, and every cut refers to something that is there. Whether it is a *good*
+//! design (thick enough, strong enough, finished) is for the checks to say.
+//!
+//! The rules:
+//! - every number is finite and inside its bound; lists and texts are no longer than [`bounds`] allow;
+//! - an axis letter stands for an axis that is listed; marks tilt an axis no further than a tilt may;
+//! - a pass ends after it starts, and its profile covers it;
+//! - the stations of a profile never go back, and at most two nodes share a station (a step, joined straight);
+//! - an arc never turns back on itself and never crosses the axis;
+//! - a hollow starts at its mouth; its rounding is at most its radius and at most its depth; one hollowed across the
+//!   blank meets the blank;
+//! - the points of a saw line move on toward the handle;
+//! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc;
+//! - a lathe's, a chuck's and a rest's smaller figure is no greater than the larger one.
+
+pub mod bounds;
+mod cuts;
+mod profile;
+mod report;
+mod shop;
+
+use serde::Serialize;
+
+use super::document::{AxisChoice, Blank, BlankSection, Design};
+use super::shop::{LimitChoices, Shop};
+use bounds::TILT_DEG;
+pub use profile::largest_bulge_mm;
+use report::Report;
+
+/// One thing that is wrong, and what to do about it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Problem {
+    /// The field, as a path in the saved document: `cuts[2].profile.nodes[1].diameter_mm`.
+    pub field: String,
+    /// Where on the piece, in mm along the axis of the cut; absent when it is nowhere in particular.
+    #[serde(rename = "place_mm")]
+    pub place: Option<f64>,
+    /// What is wrong.
+    pub sentence: String,
+    /// What to do.
+    pub cure: String,
+}
+
+impl std::fmt::Display for Problem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{} {}", self.sentence, self.cure)
+    }
+}
+
+impl Design {
+    /// Every problem of the design, in the order of the document; empty when there is none.
+    #[must_use]
+    pub fn problems(&self) -> Vec<Problem> {
+        let mut report = Report::default();
+        report.text("name", "The name", &self.name, bounds::NAME_LETTERS);
+        report.text("notes", "The notes", &self.notes, bounds::NOTES_LETTERS);
+        report.text("wood.species", "The name of the wood", &self.wood.species, bounds::NAME_LETTERS);
+        report.number("wood.moisture_percent", "The moisture", self.wood.moisture_percent, bounds::MOISTURE);
+        blank(&mut report, &self.blank);
+        report.count("axes", "axes besides A", self.axes.len(), bounds::AXES);
+        for (index, axis) in self.axes.iter().enumerate() {
+            axis_choice(&mut report, index, axis, &self.blank);
+        }
+        report.count("cuts", "cuts", self.cuts.len(), bounds::CUTS);
+        cuts::all(&mut report, self);
+        report.text("contents", "The name of the contents", &self.contents, bounds::NAME_LETTERS);
+        limit_choices(&mut report, &self.limits);
+        report.found
+    }
+}
+
+impl Shop {
+    /// Every problem of the shop's settings, in the order of the document; empty when there is none.
+    #[must_use]
+    pub fn problems(&self) -> Vec<Problem> {
+        let mut report = Report::default();
+        shop::all(&mut report, self);
+        report.found
+    }
+}
+
+fn blank(report: &mut Report, blank: &Blank) {
+    match blank.section {
+        BlankSection::Square { side_mm } => {
+            report.number("blank.section.side_mm", "The side of the blank", side_mm, bounds::BLANK_WIDTH);
+        }
+        BlankSection::Round { diameter_mm } => {
+            report.number("blank.section.diameter_mm", "The diameter of the blank", diameter_mm, bounds::BLANK_WIDTH);
+        }
+    }
+    report.number("blank.length_mm", "The length of the blank", blank.length_mm, bounds::BLANK_LENGTH);
+}
+
+fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Blank) {
+    let path = format!("axes[{index}]");
+    let letter = super::AxisName::from_index(index + 1).map_or('?', super::AxisName::letter);
+    let mut number = |field: &str, what: &str, value: f64, bound| {
+        report.number(&format!("{path}.{field}"), &format!("{what} of axis {letter}"), value, bound)
+    };
+    match *axis {
+        AxisChoice::Marks { tail_x_mm, tail_y_mm, head_x_mm, head_y_mm } => {
+            let sound = [
+                number("tail_x_mm", "The tail mark's x", tail_x_mm, bounds::MARK),
+                number("tail_y_mm", "The tail mark's y", tail_y_mm, bounds::MARK),
+                number("head_x_mm", "The head mark's x", head_x_mm, bounds::MARK),
+                number("head_y_mm", "The head mark's y", head_y_mm, bounds::MARK),
+            ];
+            let apart = (head_x_mm - tail_x_mm).hypot(head_y_mm - tail_y_mm);
+            let tilt_deg = apart.atan2(blank.length_mm).to_degrees();
+            if sound.iter().all(|sound| *sound) && blank.length_mm > 0.0 && tilt_deg > TILT_DEG.to {
+                report.problem(
+                    &path,
+                    None,
+                    format!("The marks of axis {letter} tilt it by {tilt_deg:.1} degrees."),
+                    format!("Bring the marks closer, for a tilt of at most {} degrees.", TILT_DEG.to),
+                );
+            }
+        }
+        AxisChoice::Tilt { tilt_deg, toward_deg, crossing_mm } => {
+            number("tilt_deg", "The tilt", tilt_deg, TILT_DEG);
+            number("toward_deg", "The direction of tilt", toward_deg, bounds::CLOCK_DEG);
+            number("crossing_mm", "The crossing station", crossing_mm, bounds::STATION);
+        }
+        AxisChoice::Across { station_mm, from_deg } => {
+            number("from_deg", "The direction", from_deg, bounds::CLOCK_DEG);
+            if number("station_mm", "The station", station_mm, bounds::STATION)
+                && !(0.0..=blank.length_mm).contains(&station_mm)
+            {
+                report.problem(
+                    &format!("{path}.station_mm"),
+                    Some(station_mm),
+                    format!("Axis {letter} runs across beside the blank."),
+                    format!("Give it a station from 0 to {} mm.", report::plain(blank.length_mm)),
+                );
+            }
+        }
+    }
+}
+
+fn limit_choices(report: &mut Report, limits: &LimitChoices) {
+    let choices = [
+        ("wall_mm", "The wall limit", limits.wall_mm),
+        ("floor_mm", "The floor limit", limits.floor_mm),
+        ("finishing_allowance_mm", "The finishing allowance", limits.finishing_allowance_mm),
+        ("join_spare_mm", "The spare of the join", limits.join_spare_mm),
+    ];
+    for (field, what, value) in choices {
+        if let Some(value) = value {
+            report.number(&format!("limits.{field}"), what, value, bounds::LIMIT);
+        }
+    }
+}

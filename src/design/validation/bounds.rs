@@ -1,0 +1,97 @@
+//! The range of every number of the document. Wide enough for any utensil; narrow enough that nothing overflows.
+
+/// A range with both ends allowed, and its unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bound {
+    /// The least value.
+    pub from: f64,
+    /// The greatest value.
+    pub to: f64,
+    /// The unit's name after a number, empty when there is none.
+    pub unit: &'static str,
+}
+
+impl Bound {
+    const fn mm(from: f64, to: f64) -> Self {
+        Self { from, to, unit: " mm" }
+    }
+
+    /// Whether the value lies inside; never for NaN.
+    #[must_use]
+    pub fn holds(&self, value: f64) -> bool {
+        (self.from..=self.to).contains(&value)
+    }
+}
+
+impl std::fmt::Display for Bound {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{} to {}{}", self.from, self.to, self.unit)
+    }
+}
+
+/// The side or diameter of a blank.
+pub const BLANK_WIDTH: Bound = Bound::mm(5.0, 500.0);
+/// The length of a blank.
+pub const BLANK_LENGTH: Bound = Bound::mm(10.0, 2000.0);
+/// A centre mark's x or y.
+pub const MARK: Bound = Bound::mm(-500.0, 500.0);
+/// The tilt of an axis.
+pub const TILT_DEG: Bound = Bound { from: 0.0, to: 60.0, unit: " degrees" };
+/// A clock direction.
+pub const CLOCK_DEG: Bound = Bound { from: -360.0, to: 360.0, unit: " degrees" };
+/// A station along any axis.
+pub const STATION: Bound = Bound::mm(-500.0, 2500.0);
+/// A diameter of a profile.
+pub const DIAMETER: Bound = Bound::mm(0.0, 500.0);
+/// The height of an arc over its chord.
+pub const BULGE: Bound = Bound::mm(-250.0, 250.0);
+/// The diameter of a bore or a plug.
+pub const BORE_DIAMETER: Bound = Bound::mm(1.0, 400.0);
+/// The depth of a hollow.
+pub const DEPTH: Bound = Bound::mm(0.5, 1000.0);
+/// The rounding of a floor.
+pub const ROUNDING: Bound = Bound::mm(0.0, 200.0);
+/// The thickness of a plug's disc.
+pub const PLUG_THICKNESS: Bound = Bound::mm(1.0, 200.0);
+/// The length of a plug's spigot.
+pub const SPIGOT_LENGTH: Bound = Bound::mm(0.0, 500.0);
+/// The height of a saw line over axis A.
+pub const HEIGHT: Bound = Bound::mm(-500.0, 500.0);
+/// A limit or an allowance.
+pub const LIMIT: Bound = Bound::mm(0.0, 50.0);
+/// Moisture content, percent of dry mass; green wood can hold more water than wood.
+pub const MOISTURE: Bound = Bound { from: 0.0, to: 200.0, unit: " percent" };
+/// The diameter of a bit.
+pub const BIT_DIAMETER: Bound = Bound::mm(1.0, 150.0);
+/// How far a bit's point reaches past its cutting edge.
+pub const BIT_POINT: Bound = Bound::mm(0.0, 100.0);
+/// A length of the lathe, the chuck, or a bit's reach.
+pub const MACHINE: Bound = Bound::mm(1.0, 5000.0);
+/// A speed of the lathe.
+pub const SPEED: Bound = Bound { from: 1.0, to: 20_000.0, unit: " rpm" };
+/// The out-of-balance force that is accepted.
+pub const FORCE: Bound = Bound { from: 0.1, to: 10_000.0, unit: " N" };
+/// The diameter of a centre's footprint.
+pub const FOOTPRINT: Bound = Bound::mm(0.0, 200.0);
+/// The deepest bore before a warning.
+pub const BORE_WARNING: Bound = Bound::mm(1.0, 1000.0);
+
+/// Most axes besides A.
+pub const AXES: usize = 12;
+/// Most cuts.
+pub const CUTS: usize = 60;
+/// Most nodes of a profile, or points of a saw line.
+pub const NODES: usize = 200;
+/// Most bits.
+pub const BITS: usize = 100;
+/// Most letters of a name.
+pub const NAME_LETTERS: usize = 120;
+/// Most letters of the notes.
+pub const NOTES_LETTERS: usize = 10_000;
+/// The least length of a pass, and between two points of a saw line, in mm.
+pub const LEAST_LENGTH_MM: f64 = 0.01;
+/// How far a profile may fall short of its pass, in mm: less than any tool can show.
+pub const COVER_SLACK_MM: f64 = 1.0e-6;
+/// How far an arc may lean past square to the axis, in radians, so that a quarter round rounded to hundredths of a
+/// millimetre passes: about a quarter of a degree.
+pub const ARC_SLACK_RAD: f64 = 5.0e-3;

@@ -1,0 +1,303 @@
+//! The rules of the cuts.
+
+use super::bounds;
+use super::profile::{Profile, turns_back};
+use super::report::{Report, plain};
+use crate::design::document::{
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
+    SawPath, SawPoint,
+};
+
+/// A cut to be judged: its place in the document, what to call it, and the design around it.
+struct Place<'a> {
+    path: String,
+    called: String,
+    design: &'a Design,
+}
+
+/// Judges every cut, in working order.
+pub(super) fn all(report: &mut Report, design: &Design) {
+    let mut plugged = false;
+    for (index, cut) in design.cuts.iter().enumerate() {
+        let place = Place { path: format!("cuts[{index}]"), called: called(index, cut), design };
+        match cut {
+            Cut::Pass(it) => pass(report, &place, it),
+            Cut::Hollow(it) => hollow(report, &place, it),
+            Cut::Saw(it) => saw(report, &place, &it.path),
+            Cut::Face(it) | Cut::Part(it) => plane(report, &place, it),
+            Cut::FitPlug(it) => {
+                plug(report, &place, it);
+                if plugged {
+                    place.problem(
+                        report,
+                        "is fitted while a plug is in already",
+                        "Take the first plug out before it, or leave it out.",
+                    );
+                }
+                plugged = true;
+            }
+            Cut::TakeOutPlug => {
+                if !plugged {
+                    place.problem(report, "takes out a plug, and none is in", "Fit a plug before it, or leave it out.");
+                }
+                plugged = false;
+            }
+        }
+    }
+}
+
+fn called(index: usize, cut: &Cut) -> String {
+    let number = index + 1;
+    match cut {
+        Cut::Pass(pass) => {
+            let name: String = pass.name.chars().take(bounds::NAME_LETTERS).collect();
+            format!("cut {number} (pass \"{name}\")")
+        }
+        Cut::Hollow(_) => format!("cut {number} (hollow)"),
+        Cut::FitPlug(_) => format!("cut {number} (plug)"),
+        Cut::TakeOutPlug => format!("cut {number} (plug out)"),
+        Cut::Saw(_) => format!("cut {number} (saw)"),
+        Cut::Face(_) => format!("cut {number} (facing)"),
+        Cut::Part(_) => format!("cut {number} (parting)"),
+    }
+}
+
+impl Place<'_> {
+    fn field(&self, name: &str) -> String {
+        format!("{}.{name}", self.path)
+    }
+
+    /// A problem of the cut as a whole.
+    fn problem(&self, report: &mut Report, wrong: &str, cure: &str) {
+        report.problem(&self.path, None, format!("{} {wrong}.", capital(&self.called)), cure.to_owned());
+    }
+
+    fn number(&self, report: &mut Report, field: &str, what: &str, value: f64, bound: bounds::Bound) -> bool {
+        report.number(&self.field(field), &format!("{what} of {}", self.called), value, bound)
+    }
+
+    fn axis(&self, report: &mut Report, axis: AxisName) {
+        let axes = self.design.axes.len();
+        if axis.index() > axes {
+            let last = AxisName::from_index(axes).map_or('Z', AxisName::letter);
+            report.problem(
+                &self.field("axis"),
+                None,
+                format!("{} is on axis {axis}, and the last axis is {last}.", capital(&self.called)),
+                format!("Choose an axis from A to {last}, or add axis {axis}."),
+            );
+        }
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn pass(report: &mut Report, place: &Place<'_>, pass: &Pass) {
+    report.text(&place.field("name"), &format!("The name of {}", place.called), &pass.name, bounds::NAME_LETTERS);
+    place.axis(report, pass.axis);
+    let from = place.number(report, "from_mm", "The start", pass.from_mm, bounds::STATION);
+    let to = place.number(report, "to_mm", "The end", pass.to_mm, bounds::STATION);
+    let sound = from && to;
+    if sound && pass.to_mm - pass.from_mm < bounds::LEAST_LENGTH_MM {
+        report.problem(
+            &place.field("to_mm"),
+            Some(pass.from_mm),
+            format!(
+                "{} starts at {} mm and ends at {} mm.",
+                capital(&place.called),
+                plain(pass.from_mm),
+                plain(pass.to_mm)
+            ),
+            format!("Let it end after {} mm.", plain(pass.from_mm)),
+        );
+    }
+    if let PassProfile::Drawn { nodes } = &pass.profile {
+        let path = place.field("profile.nodes");
+        let profile = Profile { path, called: format!("the profile of {}", place.called), nodes };
+        profile.judge(report);
+        if sound {
+            profile.judge_cover(report, pass.from_mm, pass.to_mm);
+        }
+    }
+}
+
+fn hollow(report: &mut Report, place: &Place<'_>, hollow: &Hollow) {
+    place.axis(report, hollow.axis);
+    let mouth = place.number(report, "mouth_mm", "The mouth", hollow.mouth_mm, bounds::STATION);
+    let depth_mm = match &hollow.shape {
+        HollowShape::RoundEnded { diameter_mm, depth_mm, rounding_mm } => {
+            round_ended(report, place, *diameter_mm, *depth_mm, *rounding_mm)
+        }
+        HollowShape::Drawn { nodes } => {
+            let path = place.field("shape.nodes");
+            let profile = Profile { path, called: format!("the profile of {}", place.called), nodes };
+            profile.judge(report);
+            drawn_hollow(report, &profile)
+        }
+    };
+    if let (true, Some(depth_mm)) = (mouth, depth_mm) {
+        meets_the_blank(report, place, hollow, depth_mm);
+    }
+}
+
+/// Judges the depth and the start of a drawn hollow; its depth in mm when it is sound.
+fn drawn_hollow(report: &mut Report, profile: &Profile<'_>) -> Option<f64> {
+    let (first, last) = (profile.nodes.first()?, profile.nodes.last()?);
+    if first.at_mm.abs() > bounds::COVER_SLACK_MM {
+        report.problem(
+            &format!("{}[0].at_mm", profile.path),
+            Some(first.at_mm),
+            format!("Node 1 in {} stands at {} mm, not at the mouth.", profile.called, plain(first.at_mm)),
+            "Move it to 0 mm; stations count from the mouth.".to_owned(),
+        );
+        return None;
+    }
+    let field = format!("{}[{}].at_mm", profile.path, profile.nodes.len() - 1);
+    let what = format!("The depth in {}", profile.called);
+    let last_is_known = bounds::STATION.holds(last.at_mm);
+    (last_is_known && report.number(&field, &what, last.at_mm, bounds::DEPTH)).then_some(last.at_mm)
+}
+
+/// Judges a round-ended bore; its depth in mm when that is sound.
+fn round_ended(
+    report: &mut Report,
+    place: &Place<'_>,
+    diameter_mm: f64,
+    depth_mm: f64,
+    rounding_mm: f64,
+) -> Option<f64> {
+    let diameter = place.number(report, "shape.diameter_mm", "The diameter", diameter_mm, bounds::BORE_DIAMETER);
+    let depth = place.number(report, "shape.depth_mm", "The depth", depth_mm, bounds::DEPTH);
+    let rounding = place.number(report, "shape.rounding_mm", "The rounding", rounding_mm, bounds::ROUNDING);
+    let field = place.field("shape.rounding_mm");
+    let called = format!("The rounding of {}", place.called);
+    if diameter && rounding {
+        report.in_order(&field, (&called, rounding_mm), ("half its diameter", diameter_mm / 2.0), " mm");
+    }
+    if depth && rounding {
+        report.in_order(&field, (&called, rounding_mm), ("its depth", depth_mm), " mm");
+    }
+    depth.then_some(depth_mm)
+}
+
+/// A hollow about an axis square to the blank has to reach the blank, from one side or the other.
+fn meets_the_blank(report: &mut Report, place: &Place<'_>, hollow: &Hollow, depth_mm: f64) {
+    let axis = hollow.axis.index().checked_sub(1).and_then(|index| place.design.axes.get(index));
+    let Some(AxisChoice::Across { from_deg, .. }) = axis else { return };
+    let Some(half) = half_width_mm(&place.design.blank, *from_deg) else { return };
+    let (mouth, floor) = (hollow.mouth_mm, hollow.mouth_mm + depth_mm);
+    if mouth >= half || floor <= -half {
+        report.problem(
+            &place.field("mouth_mm"),
+            Some(mouth),
+            format!(
+                "{} runs from {} to {} mm and misses the blank, which lies from {} to {} mm along that axis.",
+                capital(&place.called),
+                plain(mouth),
+                plain(floor),
+                plain(-half),
+                plain(half)
+            ),
+            format!("Start it at {} mm, on the side of the blank.", plain(-half)),
+        );
+    }
+}
+
+/// How far the blank reaches from axis A in a clock direction and its opposite, in mm; none when its width is wrong.
+fn half_width_mm(blank: &Blank, clock_deg: f64) -> Option<f64> {
+    let (width, share) = match blank.section {
+        BlankSection::Square { side_mm } => {
+            let (x, y) = clock_deg.to_radians().sin_cos();
+            (side_mm, x.abs() + y.abs())
+        }
+        BlankSection::Round { diameter_mm } => (diameter_mm, 1.0),
+    };
+    bounds::BLANK_WIDTH.holds(width).then_some(width / 2.0 * share)
+}
+
+fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+    let disc = place.number(report, "disc_diameter_mm", "The disc", plug.disc_diameter_mm, bounds::BORE_DIAMETER);
+    place.number(report, "thickness_mm", "The thickness", plug.thickness_mm, bounds::PLUG_THICKNESS);
+    let spigot =
+        place.number(report, "spigot_diameter_mm", "The spigot", plug.spigot_diameter_mm, bounds::BORE_DIAMETER);
+    place.number(report, "spigot_length_mm", "The spigot's length", plug.spigot_length_mm, bounds::SPIGOT_LENGTH);
+    if disc && spigot {
+        let spigot = (format!("The spigot of {}", place.called), plug.spigot_diameter_mm);
+        let disc = ("its disc", plug.disc_diameter_mm);
+        report.in_order(&place.field("spigot_diameter_mm"), (&spigot.0, spigot.1), disc, " mm");
+    }
+}
+
+fn plane(report: &mut Report, place: &Place<'_>, plane: &EndPlane) {
+    place.axis(report, plane.axis);
+    place.number(report, "at_mm", "The station", plane.at_mm, bounds::STATION);
+}
+
+fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
+    match path {
+        SawPath::Lines { points } => {
+            let field = place.field("path.points");
+            report.count(&field, &format!("points in {}", place.called), points.len(), bounds::NODES);
+            if points.len() < 2 {
+                report.problem(
+                    &field,
+                    None,
+                    format!("There are fewer than two points in {}.", place.called),
+                    "Give it one at each end at least.".to_owned(),
+                );
+            }
+            let sound: Vec<bool> = points
+                .iter()
+                .enumerate()
+                .map(|(index, it)| point(report, place, &format!("path.points[{index}]"), it))
+                .collect();
+            for (index, pair) in points.windows(2).enumerate() {
+                if sound[index] && sound[index + 1] {
+                    moves_on(report, place, &format!("path.points[{}]", index + 1), &pair[0], &pair[1]);
+                }
+            }
+        }
+        SawPath::Arc { from, to, bulge_mm } => {
+            let bulge = place.number(report, "path.bulge_mm", "The bulge", *bulge_mm, bounds::BULGE);
+            let ends = [point(report, place, "path.from", from), point(report, place, "path.to", to)];
+            if ends == [true, true] && moves_on(report, place, "path.to", from, to) && bulge {
+                let (along, up) = (to.at_mm - from.at_mm, to.height_mm - from.height_mm);
+                if turns_back(along, up, *bulge_mm) {
+                    report.problem(
+                        &place.field("path.bulge_mm"),
+                        Some((from.at_mm + to.at_mm) / 2.0),
+                        format!("The arc of {} turns back on itself.", place.called),
+                        "Give it less bulge, or move its ends apart.".to_owned(),
+                    );
+                }
+            }
+        }
+    }
+}
+
+fn point(report: &mut Report, place: &Place<'_>, path: &str, point: &SawPoint) -> bool {
+    let station = place.number(report, &format!("{path}.at_mm"), "A station", point.at_mm, bounds::STATION);
+    let height = place.number(report, &format!("{path}.height_mm"), "A height", point.height_mm, bounds::HEIGHT);
+    station && height
+}
+
+fn moves_on(report: &mut Report, place: &Place<'_>, path: &str, from: &SawPoint, to: &SawPoint) -> bool {
+    let moves_on = to.at_mm - from.at_mm >= bounds::LEAST_LENGTH_MM;
+    if !moves_on {
+        report.problem(
+            &place.field(&format!("{path}.at_mm")),
+            Some(to.at_mm),
+            format!(
+                "The line of {} goes from {} to {} mm, and has to move on toward the handle.",
+                place.called,
+                plain(from.at_mm),
+                plain(to.at_mm)
+            ),
+            format!("Move that point past {} mm.", plain(from.at_mm)),
+        );
+    }
+    moves_on
+}

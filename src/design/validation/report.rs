@@ -1,0 +1,71 @@
+//! Collects problems, so that the rules read as rules.
+
+use super::Problem;
+use super::bounds::Bound;
+
+/// The problems found so far.
+#[derive(Default)]
+pub(super) struct Report {
+    pub(super) found: Vec<Problem>,
+}
+
+impl Report {
+    /// Adds a problem.
+    pub(super) fn problem(&mut self, field: &str, place: Option<f64>, sentence: String, cure: String) {
+        let place = place.filter(|place| place.is_finite());
+        self.found.push(Problem { field: field.to_owned(), place, sentence, cure });
+    }
+
+    /// Whether the number is finite and inside its bound; a problem otherwise.
+    pub(super) fn number(&mut self, field: &str, what: &str, value: f64, bound: Bound) -> bool {
+        self.number_at(field, what, value, bound, None)
+    }
+
+    /// As [`Report::number`], at a place.
+    pub(super) fn number_at(&mut self, field: &str, what: &str, value: f64, bound: Bound, place: Option<f64>) -> bool {
+        if bound.holds(value) {
+            return true;
+        }
+        let sentence = match value.is_nan() {
+            true => format!("{what} is not a number."),
+            false => format!("{what} is {}{}, outside {bound}.", plain(value), bound.unit),
+        };
+        self.problem(field, place, sentence, format!("Give it a value from {bound}."));
+        false
+    }
+
+    /// A problem when the list is too long.
+    pub(super) fn count(&mut self, field: &str, what: &str, count: usize, most: usize) {
+        if count > most {
+            let sentence = format!("There are {count} {what}, and {most} at most can be planned.");
+            self.problem(field, None, sentence, format!("Take out {}.", count - most));
+        }
+    }
+
+    /// A problem when the text is too long.
+    pub(super) fn text(&mut self, field: &str, what: &str, text: &str, most: usize) {
+        let letters = text.chars().count();
+        if letters > most {
+            let sentence = format!("{what} has {letters} letters, and {most} at most are kept.");
+            self.problem(field, None, sentence, format!("Take out {}.", letters - most));
+        }
+    }
+
+    /// A problem when the first is greater than the second; both are named.
+    pub(super) fn in_order(&mut self, field: &str, less: (&str, f64), more: (&str, f64), unit: &str) {
+        if less.1 > more.1 {
+            let sentence =
+                format!("{} is {}{unit}, more than {} at {}{unit}.", less.0, plain(less.1), more.0, plain(more.1));
+            self.problem(field, None, sentence, format!("Make it {}{unit} or less.", plain(more.1)));
+        }
+    }
+}
+
+/// A number to at most three decimals, without trailing zeros.
+pub(super) fn plain(value: f64) -> String {
+    if value.is_nan() || value.abs() >= 1.0e7 {
+        return format!("{value:e}");
+    }
+    let text = crate::design::units::format_number(value, 3);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

@@ -1,0 +1,103 @@
+//! The rules of the shop's settings.
+
+use super::bounds::{self, Bound};
+use super::report::Report;
+use crate::design::shop::{Centres, Chuck, Lathe, Limits, Shop};
+
+/// Judges every setting.
+pub(super) fn all(report: &mut Report, shop: &Shop) {
+    report.count("bits", "bits", shop.bits.len(), bounds::BITS);
+    for (index, bit) in shop.bits.iter().enumerate() {
+        let called = format!("of bit {}", index + 1);
+        let values = [
+            ("diameter_mm", "The diameter", bit.diameter_mm, bounds::BIT_DIAMETER),
+            ("point_mm", "The point", bit.point_mm, bounds::BIT_POINT),
+            ("reach_mm", "The reach", bit.reach_mm, bounds::MACHINE),
+        ];
+        for (field, what, value, bound) in values {
+            report.number(&format!("bits[{index}].{field}"), &format!("{what} {called}"), value, bound);
+        }
+    }
+    lathe(report, &shop.lathe);
+    chuck(report, &shop.chuck);
+    centres(report, &shop.centres);
+    limits(report, &shop.limits);
+}
+
+/// Judges the numbers of one group; whether all are sound.
+fn group<const N: usize>(report: &mut Report, path: &str, values: [(&str, &str, f64, Bound); N]) -> bool {
+    let mut sound = true;
+    for (field, what, value, bound) in values {
+        sound &= report.number(&format!("{path}.{field}"), what, value, bound);
+    }
+    sound
+}
+
+fn lathe(report: &mut Report, lathe: &Lathe) {
+    let over_bed = "The swing over the bed";
+    let over_rest = "The swing over the rest";
+    let sound = group(
+        report,
+        "lathe",
+        [
+            ("swing_over_bed_mm", over_bed, lathe.swing_over_bed_mm, bounds::MACHINE),
+            ("swing_over_rest_mm", over_rest, lathe.swing_over_rest_mm, bounds::MACHINE),
+            ("between_centres_mm", "The length between centres", lathe.between_centres_mm, bounds::MACHINE),
+            ("lowest_rpm", "The lowest speed", lathe.lowest_rpm, bounds::SPEED),
+            ("highest_rpm", "The highest speed", lathe.highest_rpm, bounds::SPEED),
+            ("force_limit_n", "The limit on out-of-balance force", lathe.force_limit_n, bounds::FORCE),
+            ("largest_bit_mm", "The largest bit", lathe.largest_bit_mm, bounds::MACHINE),
+        ],
+    );
+    if sound {
+        let (rest, bed) = (lathe.swing_over_rest_mm, lathe.swing_over_bed_mm);
+        report.in_order("lathe.swing_over_rest_mm", (over_rest, rest), ("the swing over the bed", bed), " mm");
+        let (low, high) = (lathe.lowest_rpm, lathe.highest_rpm);
+        report.in_order("lathe.lowest_rpm", ("The lowest speed", low), ("the highest", high), " rpm");
+    }
+}
+
+fn chuck(report: &mut Report, chuck: &Chuck) {
+    let sound = group(
+        report,
+        "chuck",
+        [
+            ("jaw_from_mm", "The smallest tenon of the chuck", chuck.jaw_from_mm, bounds::MACHINE),
+            ("jaw_to_mm", "The largest tenon of the chuck", chuck.jaw_to_mm, bounds::MACHINE),
+            ("jaw_depth_mm", "The depth of the jaws", chuck.jaw_depth_mm, bounds::MACHINE),
+        ],
+    );
+    if sound {
+        let (small, large) = (chuck.jaw_from_mm, chuck.jaw_to_mm);
+        report.in_order("chuck.jaw_from_mm", ("The smallest tenon of the chuck", small), ("the largest", large), " mm");
+    }
+}
+
+fn centres(report: &mut Report, centres: &Centres) {
+    group(
+        report,
+        "centres",
+        [
+            ("drive_diameter_mm", "The drive centre's footprint", centres.drive_diameter_mm, bounds::FOOTPRINT),
+            ("live_diameter_mm", "The live centre's footprint", centres.live_diameter_mm, bounds::FOOTPRINT),
+            ("margin_mm", "The margin around a footprint", centres.margin_mm, bounds::LIMIT),
+        ],
+    );
+}
+
+fn limits(report: &mut Report, limits: &Limits) {
+    group(
+        report,
+        "limits",
+        [
+            ("wall_mm", "The wall limit", limits.wall_mm, bounds::LIMIT),
+            ("floor_mm", "The floor limit", limits.floor_mm, bounds::LIMIT),
+            ("finishing_allowance_mm", "The finishing allowance", limits.finishing_allowance_mm, bounds::LIMIT),
+            ("scraping_allowance_mm", "The scraping allowance", limits.scraping_allowance_mm, bounds::LIMIT),
+            ("join_spare_mm", "The spare of the join", limits.join_spare_mm, bounds::LIMIT),
+            ("flat_width_mm", "The widest flat", limits.flat_width_mm, bounds::LIMIT),
+            ("bore_depth_mm", "The deepest bore", limits.bore_depth_mm, bounds::BORE_WARNING),
+            ("usual_error_mm", "The usual error", limits.usual_error_mm, bounds::LIMIT),
+        ],
+    );
+}

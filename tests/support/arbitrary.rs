@@ -1,0 +1,264 @@
+//! Arbitrary designs and shops without problems, of every kind and shape.
+
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+use skewline::design::validation::largest_bulge_mm;
+use skewline::design::{
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, EndPlane, Hollow,
+    HollowShape, Lathe, LengthUnit, LimitChoices, Limits, Node, Pass, PassProfile, Plug, Rounding, SawCut, SawPath,
+    SawPoint, Shop, Side, Wood,
+};
+
+/// An arbitrary design without problems: up to 4 axes, up to 8 cuts.
+pub fn design() -> impl Strategy<Value = Design> {
+    (blank(), 0_usize..5)
+        .prop_flat_map(|(blank, axes)| (Just(blank), vec(axis(blank), axes)))
+        .prop_flat_map(|(blank, axes)| {
+            let cuts = vec(cut(blank, axes.clone()), 0..8).prop_map(plugs_in_turn);
+            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, text(), limit_choices())
+        })
+        .prop_map(|(name, notes, wood, blank, axes, cuts, contents, limits)| Design {
+            name,
+            notes,
+            wood,
+            blank,
+            axes,
+            cuts,
+            contents,
+            limits,
+        })
+}
+
+/// An arbitrary shop without problems.
+pub fn shop() -> impl Strategy<Value = Shop> {
+    (
+        select(vec![LengthUnit::Millimetres, LengthUnit::Inches]),
+        select(vec![Rounding::Decimal, Rounding::Sixteenths, Rounding::ThirtySeconds, Rounding::SixtyFourths]),
+        vec(bit(), 0..6),
+        lathe(),
+        (1.0..50.0, 50.0..300.0, 1.0..100.0),
+        (0.0..50.0, 0.0..50.0, 0.0..20.0),
+        limits(),
+    )
+        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, limits)| Shop {
+            length_unit,
+            rounding,
+            bits,
+            lathe,
+            chuck: Chuck { jaw_from_mm: chuck.0, jaw_to_mm: chuck.1, jaw_depth_mm: chuck.2 },
+            centres: Centres { drive_diameter_mm: centres.0, live_diameter_mm: centres.1, margin_mm: centres.2 },
+            limits,
+        })
+}
+
+/// A profile that covers the range in mm, with steps, arcs and ogees.
+pub fn nodes(from_mm: f64, to_mm: f64) -> impl Strategy<Value = Vec<Node>> {
+    let inner = vec((0.0..1.0_f64, any::<bool>()), 0..5);
+    (inner, vec((0.0..200.0_f64, 0_u8..3, -1.0..1.0_f64), 12)).prop_map(move |(mut inner, shapes)| {
+        inner.sort_by(|a, b| a.0.total_cmp(&b.0));
+        inner.dedup_by(|a, b| a.0 == b.0);
+        let mut stations = vec![from_mm];
+        for (share, step) in inner {
+            let at_mm = from_mm + (to_mm - from_mm) * share;
+            if at_mm > from_mm && at_mm < to_mm {
+                stations.extend(std::iter::repeat_n(at_mm, if step { 2 } else { 1 }));
+            }
+        }
+        stations.push(to_mm);
+        let mut nodes: Vec<Node> =
+            stations.iter().zip(&shapes).map(|(at_mm, shape)| Node::line(*at_mm, shape.0)).collect();
+        for index in 1..nodes.len() {
+            let (_, kind, share) = shapes[index];
+            nodes[index - 1].curve = curve(&nodes[index - 1], &nodes[index], kind, share);
+        }
+        nodes
+    })
+}
+
+fn curve(from: &Node, to: &Node, kind: u8, share: f64) -> Curve {
+    match kind {
+        _ if to.at_mm == from.at_mm => Curve::Line,
+        0 => Curve::Line,
+        1 => Curve::Ogee,
+        _ => {
+            // A cove no deeper than the smaller radius cannot reach the axis.
+            let smaller = from.diameter_mm.min(to.diameter_mm) / 2.0;
+            let largest = largest_bulge_mm(from, to);
+            Curve::Arc { bulge_mm: share * if share < 0.0 { largest.min(smaller) } else { largest } }
+        }
+    }
+}
+
+fn text() -> impl Strategy<Value = String> {
+    "\\PC{0,20}"
+}
+
+fn wood() -> impl Strategy<Value = Wood> {
+    (text(), 0.0..200.0).prop_map(|(species, moisture_percent)| Wood { species, moisture_percent })
+}
+
+fn blank() -> impl Strategy<Value = Blank> {
+    (any::<bool>(), 5.0..500.0, 10.0..2000.0).prop_map(|(square, width, length_mm)| Blank {
+        section: match square {
+            true => BlankSection::Square { side_mm: width },
+            false => BlankSection::Round { diameter_mm: width },
+        },
+        length_mm,
+    })
+}
+
+fn axis(blank: Blank) -> impl Strategy<Value = AxisChoice> {
+    // Marks this close tilt an axis by less than 60 degrees, however they lie.
+    let mark = || -0.6 * blank.length_mm.min(800.0)..0.6 * blank.length_mm.min(800.0);
+    prop_oneof![
+        (mark(), mark(), 0.0..0.5, 0.0..0.5).prop_map(|(tail_x_mm, tail_y_mm, right, up)| AxisChoice::Marks {
+            tail_x_mm,
+            tail_y_mm,
+            head_x_mm: tail_x_mm * right,
+            head_y_mm: tail_y_mm * up,
+        }),
+        (0.0..60.0, -360.0..360.0, -500.0..2500.0).prop_map(|(tilt_deg, toward_deg, crossing_mm)| AxisChoice::Tilt {
+            tilt_deg,
+            toward_deg,
+            crossing_mm
+        }),
+        (0.0..blank.length_mm, -360.0..360.0)
+            .prop_map(|(station_mm, from_deg)| AxisChoice::Across { station_mm, from_deg }),
+    ]
+}
+
+fn cut(blank: Blank, axes: Vec<AxisChoice>) -> impl Strategy<Value = Cut> {
+    let names = 0..=axes.len();
+    let name = move || names.clone().prop_map(|index| AxisName::from_index(index).unwrap());
+    let plane = |name| {
+        (name, -500.0..2500.0, any::<bool>()).prop_map(|(axis, at_mm, tail)| EndPlane {
+            axis,
+            at_mm,
+            removes: if tail { Side::Tail } else { Side::Head },
+        })
+    };
+    prop_oneof![
+        3 => (text(), name(), -300.0..900.0, 1.0..900.0).prop_flat_map(pass),
+        2 => name().prop_flat_map(move |name| hollow(blank, &axes, name)),
+        1 => (20.0..300.0, 1.0..100.0, 1.0..20.0, 0.0..90.0).prop_map(|(disc, thickness, spigot, length)| {
+            Cut::FitPlug(Plug {
+                disc_diameter_mm: disc,
+                thickness_mm: thickness,
+                spigot_diameter_mm: spigot,
+                spigot_length_mm: length,
+            })
+        }),
+        1 => Just(Cut::TakeOutPlug),
+        2 => saw(),
+        1 => plane(name()).prop_map(Cut::Face),
+        1 => plane(name()).prop_map(Cut::Part),
+    ]
+}
+
+fn pass((name, axis, from_mm, length_mm): (String, AxisName, f64, f64)) -> impl Strategy<Value = Cut> {
+    let to_mm = from_mm + length_mm;
+    let profile =
+        prop_oneof![nodes(from_mm, to_mm).prop_map(|nodes| PassProfile::Drawn { nodes }), Just(PassProfile::Join)];
+    profile.prop_map(move |profile| Cut::Pass(Pass { name: name.clone(), axis, from_mm, to_mm, profile }))
+}
+
+fn hollow(blank: Blank, axes: &[AxisChoice], axis: AxisName) -> impl Strategy<Value = Cut> + use<> {
+    let across = axis.index().checked_sub(1).is_some_and(|index| matches!(axes[index], AxisChoice::Across { .. }));
+    let half = match blank.section {
+        BlankSection::Square { side_mm: width } | BlankSection::Round { diameter_mm: width } => width / 2.0,
+    };
+    let mouth = if across { -half..0.0 } else { -300.0..900.0 };
+    let round_ended = (2.0..400.0, 1.0..500.0, 0.0..1.0).prop_map(|(diameter_mm, depth_mm, share): (f64, f64, f64)| {
+        HollowShape::RoundEnded {
+            diameter_mm,
+            depth_mm,
+            rounding_mm: share * depth_mm.min(diameter_mm / 2.0).min(200.0),
+        }
+    });
+    let drawn =
+        (1.0..500.0_f64).prop_flat_map(|depth| nodes(0.0, depth)).prop_map(|nodes| HollowShape::Drawn { nodes });
+    (mouth, prop_oneof![round_ended, drawn])
+        .prop_map(move |(mouth_mm, shape)| Cut::Hollow(Hollow { axis, mouth_mm, shape }))
+}
+
+fn saw() -> impl Strategy<Value = Cut> {
+    let point = |at_mm, height_mm| SawPoint { at_mm, height_mm };
+    let arc = (-100.0..100.0, -100.0..100.0, 1.0..400.0, -100.0..100.0, -1.0..1.0_f64).prop_map(
+        move |(at, height, along, rise, share)| {
+            // The bulge of a profile between radii is that of a saw line between heights.
+            let largest = largest_bulge_mm(&Node::line(0.0, 0.0), &Node::line(along, 2.0 * rise));
+            let (from, to) = (point(at, height), point(at + along, height + rise));
+            SawPath::Arc { from, to, bulge_mm: share * largest }
+        },
+    );
+    let lines = (-100.0..100.0, vec((0.1..100.0, -200.0..200.0), 2..6)).prop_map(move |(start, steps)| {
+        let mut at = start;
+        let points = steps
+            .iter()
+            .map(|(along, height)| {
+                at += along;
+                point(at, *height)
+            })
+            .collect();
+        SawPath::Lines { points }
+    });
+    prop_oneof![arc, lines].prop_map(|path| Cut::Saw(SawCut { path }))
+}
+
+/// Leaves out a plug that is fitted over another, or taken out when none is in.
+fn plugs_in_turn(cuts: Vec<Cut>) -> Vec<Cut> {
+    let mut plugged = false;
+    cuts.into_iter()
+        .filter(|cut| match cut {
+            Cut::FitPlug(_) => !std::mem::replace(&mut plugged, true),
+            Cut::TakeOutPlug => std::mem::replace(&mut plugged, false),
+            _ => true,
+        })
+        .collect()
+}
+
+fn limit_choices() -> impl Strategy<Value = LimitChoices> {
+    let limit = || option::of(0.0..50.0);
+    (limit(), limit(), limit(), limit()).prop_map(|(wall_mm, floor_mm, finishing_allowance_mm, join_spare_mm)| {
+        LimitChoices { wall_mm, floor_mm, finishing_allowance_mm, join_spare_mm }
+    })
+}
+
+fn bit() -> impl Strategy<Value = Bit> {
+    let kind = select(vec![BitKind::Forstner, BitKind::Sawtooth, BitKind::Spade, BitKind::Twist]);
+    (kind, 1.0..150.0, 0.0..100.0, 1.0..500.0).prop_map(|(kind, diameter_mm, point_mm, reach_mm)| Bit {
+        kind,
+        diameter_mm,
+        point_mm,
+        reach_mm,
+    })
+}
+
+fn lathe() -> impl Strategy<Value = Lathe> {
+    (200.0..900.0, 1.0..200.0, 100.0..2000.0, 1.0..500.0, 500.0..5000.0, 0.1..500.0, 1.0..100.0).prop_map(
+        |(bed, rest, length, lowest_rpm, highest_rpm, force_limit_n, largest_bit_mm)| Lathe {
+            swing_over_bed_mm: bed,
+            swing_over_rest_mm: rest,
+            between_centres_mm: length,
+            lowest_rpm,
+            highest_rpm,
+            force_limit_n,
+            largest_bit_mm,
+        },
+    )
+}
+
+fn limits() -> impl Strategy<Value = Limits> {
+    vec(0.0..50.0_f64, 8).prop_map(|values| Limits {
+        wall_mm: values[0],
+        floor_mm: values[1],
+        finishing_allowance_mm: values[2],
+        scraping_allowance_mm: values[3],
+        join_spare_mm: values[4],
+        flat_width_mm: values[5],
+        bore_depth_mm: values[6] + 1.0,
+        usual_error_mm: values[7],
+    })
+}
