@@ -1,5 +1,6 @@
 //! Lengths and angles as typed and as shown.
 #![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
 use skewline::design::units::{

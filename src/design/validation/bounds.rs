@@ -92,6 +92,3 @@ pub const NOTES_LETTERS: usize = 10_000;
 pub const LEAST_LENGTH_MM: f64 = 0.01;
 /// How far a profile may fall short of its pass, in mm: less than any tool can show.
 pub const COVER_SLACK_MM: f64 = 1.0e-6;
-/// How far an arc may lean past square to the axis, in radians, so that a quarter round rounded to hundredths of a
-/// millimetre passes: about a quarter of a degree.
-pub const ARC_SLACK_RAD: f64 = 5.0e-3;

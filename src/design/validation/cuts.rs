@@ -1,12 +1,13 @@
 //! The rules of the cuts.
 
 use super::bounds;
-use super::profile::{Profile, turns_back};
+use super::profile::Profile;
 use super::report::{Report, plain};
 use crate::design::document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawPath, SawPoint,
 };
+use crate::geometry::curve::arc_is_single_valued;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.
 struct Place<'a> {
@@ -264,8 +265,8 @@ fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
             let bulge = place.number(report, "path.bulge_mm", "The bulge", *bulge_mm, bounds::BULGE);
             let ends = [point(report, place, "path.from", from), point(report, place, "path.to", to)];
             if ends == [true, true] && moves_on(report, place, "path.to", from, to) && bulge {
-                let (along, up) = (to.at_mm - from.at_mm, to.height_mm - from.height_mm);
-                if turns_back(along, up, *bulge_mm) {
+                let ends = ((from.at_mm, from.height_mm), (to.at_mm, to.height_mm));
+                if !arc_is_single_valued(ends.0, ends.1, *bulge_mm) {
                     report.problem(
                         &place.field("path.bulge_mm"),
                         Some((from.at_mm + to.at_mm) / 2.0),

@@ -5,6 +5,7 @@ use std::f64::consts::FRAC_PI_2;
 use super::bounds;
 use super::report::{Report, plain};
 use crate::design::profile::{Curve, Node};
+use crate::geometry::curve::arc_is_single_valued;
 
 /// The greatest height over its chord, in mm, at which an arc between two nodes does not turn back on itself: there it
 /// stands square to the axis at one end. 0 between nodes at one station.
@@ -129,8 +130,8 @@ impl Profile<'_> {
     fn judge_arc(&self, report: &mut Report, index: usize, (from, to): (&Node, &Node), bulge_mm: f64) {
         let place = Some((from.at_mm + to.at_mm) / 2.0);
         let field = self.field(index, "curve.bulge_mm");
-        let (along, out) = chord(from, to);
-        if turns_back(along, out, bulge_mm) {
+        let point = |node: &Node| (node.at_mm, node.diameter_mm / 2.0);
+        if !arc_is_single_valued(point(from), point(to), bulge_mm) {
             let largest = hundredths_down(largest_bulge_mm(from, to));
             report.problem(
                 &field,
@@ -147,12 +148,6 @@ impl Profile<'_> {
             );
         }
     }
-}
-
-/// Whether an arc over a chord leans past square to the axis, by more than the slack for rounded numbers.
-pub(super) fn turns_back(along: f64, out: f64, bulge: f64) -> bool {
-    let half_angle = 2.0 * (2.0 * bulge.abs()).atan2(along.hypot(out));
-    half_angle + out.abs().atan2(along) > FRAC_PI_2 + bounds::ARC_SLACK_RAD
 }
 
 /// The chord between two nodes: along the axis, and out from it.
