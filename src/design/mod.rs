@@ -3,6 +3,8 @@
 //! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
 
 pub mod document;
+pub mod join;
+pub mod piece;
 pub mod profile;
 pub mod shop;
 pub mod units;
@@ -12,6 +14,7 @@ pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawCut, SawPath, SawPoint, Side, Wood,
 };
+pub use piece::{Piece, PieceError};
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, Rounding, Shop};
 pub use validation::Problem;

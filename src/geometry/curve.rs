@@ -20,7 +20,12 @@ pub enum Segment {
 pub(crate) fn flatten(from: (f64, f64), to: (f64, f64), segment: Segment, tolerance: f64, out: &mut Vec<(f64, f64)>) {
     match segment {
         Segment::Line => {}
-        Segment::Arc { bulge } => flatten_arc(from, to, bulge, tolerance, out),
+        Segment::Arc { bulge } => {
+            let first = out.len();
+            flatten_arc(from, to, bulge, tolerance, out);
+            // A cove may dip below the axis; there is no wood to take there.
+            out[first..].iter_mut().for_each(|p| p.1 = p.1.max(0.0));
+        }
         Segment::Ogee => flatten_ogee(from, to, tolerance, out),
     }
     out.push(to);
@@ -69,7 +74,7 @@ fn flatten_arc(from: (f64, f64), to: (f64, f64), bulge: f64, tolerance: f64, out
         // A quarter round may lean back by rounding: stations never fall.
         let t = (centre.0 + radius * angle.cos()).clamp(t_before, to.0.max(t_before));
         t_before = t;
-        out.push((t, (centre.1 + radius * angle.sin()).max(0.0)));
+        out.push((t, centre.1 + radius * angle.sin()));
     }
 }
 
@@ -84,4 +89,14 @@ fn flatten_ogee(from: (f64, f64), to: (f64, f64), tolerance: f64, out: &mut Vec<
     });
     // The end itself is appended by the caller.
     out.pop();
+}
+
+/// The points of an arc from `from` to `to` that stands off its chord by `bulge` (positive upward), both ends
+/// included, chords within `tolerance` mm.
+#[must_use]
+pub fn arc_points(from: (f64, f64), to: (f64, f64), bulge: f64, tolerance: f64) -> Vec<(f64, f64)> {
+    let mut points = vec![from];
+    flatten_arc(from, to, bulge, tolerance, &mut points);
+    points.push(to);
+    points
 }

@@ -5,6 +5,7 @@
 
 pub mod axis;
 pub mod curve;
+pub mod envelope;
 pub mod intervals;
 pub mod meridian;
 pub mod quadratic;
@@ -13,10 +14,11 @@ pub mod revolved;
 pub mod sawn;
 pub mod solid;
 pub mod stock;
+pub mod tapers;
 pub mod vector;
 
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
-pub use curve::Segment;
+pub use curve::{Segment, arc_points};
 pub use intervals::Intervals;
 pub use meridian::{Meridian, MeridianError};
 pub use region::{HalfSpace, Region};

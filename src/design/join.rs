@@ -1,0 +1,194 @@
+//! The join: how wide a first pass must stay for the wall over the hollow and for what later passes still need.
+
+use super::document::{Cut, Design, Pass, PassProfile};
+use super::piece::PieceError;
+use super::shop::Limits;
+use crate::geometry::envelope::{kept_radius, radius_clear_of};
+use crate::geometry::tapers::{Gate, fewest};
+use crate::geometry::{Axis, Fill, Meridian, Region, Revolved, Role, Vector};
+
+/// What a pass must leave, station by station along its own axis.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JoinLine {
+    /// The pass, by its place in working order from 0.
+    pub cut: usize,
+    /// The stations, rising, over the whole pass.
+    pub stations: Vec<JoinStation>,
+    /// The fewest straight tapers that never go below the join: `(t, radius)` in mm.
+    pub tapers: Vec<(f64, f64)>,
+}
+
+/// What a pass must leave at one station.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JoinStation {
+    /// Station along the pass's axis, in mm.
+    pub t: f64,
+    /// The least radius that keeps everything later passes need, finishing allowance included; `None` where no later
+    /// pass reaches.
+    pub leave: Option<f64>,
+    /// The least radius that keeps the wanted wall and floor over every hollow; 0 where they are far.
+    pub wall: f64,
+    /// The larger of both: the tightest radius that loses nothing.
+    pub join: f64,
+}
+
+/// Widest step between stations, in mm.
+const STEP: f64 = 2.0;
+/// Most stations on one pass.
+const MOST_STATIONS: f64 = 240.0;
+
+/// What one cut takes, as in `piece`.
+type Taken = Option<(Region, Role)>;
+
+/// Works out the join of every pass that something later depends on, last pass first, and fills in the region of each
+/// pass whose profile is the join.
+pub(super) fn propose_all(
+    design: &Design,
+    axes: &[Axis],
+    regions: &mut [Taken],
+    limits: &Limits,
+) -> Result<Vec<JoinLine>, PieceError> {
+    let mut lines = Vec::new();
+    for (cut, choice) in design.cuts.iter().enumerate().rev() {
+        let Cut::Pass(pass) = choice else { continue };
+        let Some(axis) = axes.get(pass.axis.index()) else { continue };
+        let wants_join = matches!(pass.profile, PassProfile::Join);
+        let others = Others::of(cut, axis, regions);
+        if !wants_join && others.later.is_empty() {
+            continue;
+        }
+        let line = propose(cut, pass, axis, &others, limits);
+        if wants_join {
+            let meridian = Meridian::new(line.tapers.clone()).map_err(|source| PieceError::Profile { cut, source })?;
+            regions[cut] =
+                Some((Region::Revolved(Revolved { axis: *axis, meridian, fill: Fill::Beyond }), Role::Outside));
+        }
+        lines.push(line);
+    }
+    lines.reverse();
+    Ok(lines)
+}
+
+/// The regions a pass must mind.
+struct Others<'a> {
+    later: Vec<&'a Revolved>,
+    hollows: Vec<&'a Revolved>,
+}
+
+impl<'a> Others<'a> {
+    /// Passes after `cut`, as long as one of them turns on another axis; and every hollow.
+    fn of(cut: usize, axis: &Axis, regions: &'a [Taken]) -> Self {
+        let revolved = |taken: &'a Taken, wanted: Role| match taken {
+            Some((Region::Revolved(revolved), role)) if *role == wanted => Some(revolved),
+            _ => None,
+        };
+        let mut later: Vec<_> = regions[cut + 1..].iter().filter_map(|t| revolved(t, Role::Outside)).collect();
+        if later.iter().all(|l| l.axis == *axis) {
+            later.clear();
+        }
+        let hollows = regions.iter().filter_map(|t| revolved(t, Role::Inside)).collect();
+        Self { later, hollows }
+    }
+}
+
+fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &Limits) -> JoinLine {
+    let beyond_floor: Vec<Revolved> = others.hollows.iter().map(|h| shifted_by_floor(h, limits)).collect();
+    let beyond_floor: Vec<&Revolved> = beyond_floor.iter().collect();
+    let station = |t: f64| {
+        let leave = kept_radius(axis, t, &others.later).map(|r| r + limits.finishing_allowance_mm.max(0.0));
+        let wall = radius_clear_of(axis, t, &others.hollows, limits.wall_mm).max(radius_clear_of(
+            axis,
+            t,
+            &beyond_floor,
+            limits.wall_mm,
+        ));
+        JoinStation { t, leave, wall, join: leave.unwrap_or(0.0).max(wall) }
+    };
+    let stations = refined(&stations(pass, axis, others), station);
+    let tapers = tapers(&stations, limits.join_spare_mm.max(0.0));
+    JoinLine { cut, stations, tapers }
+}
+
+/// The hollow moved on along its axis by what the floor wants beyond the wall, so that one gap serves both.
+fn shifted_by_floor(hollow: &Revolved, limits: &Limits) -> Revolved {
+    let more = (limits.floor_mm - limits.wall_mm).max(0.0);
+    let along = hollow.axis.along();
+    let axis = Axis::new(hollow.axis.origin() + along * more, along).unwrap_or(hollow.axis);
+    Revolved { axis, ..hollow.clone() }
+}
+
+/// Even stations over the pass, and every place where a hollow or a later pass begins, ends or has a corner.
+fn stations(pass: &Pass, axis: &Axis, others: &Others<'_>) -> Vec<f64> {
+    let (from, to) = (pass.from_mm, pass.to_mm);
+    if !(from < to && from.is_finite() && to.is_finite()) {
+        return Vec::new();
+    }
+    let count = ((to - from) / STEP).ceil().clamp(2.0, MOST_STATIONS);
+    let mut all: Vec<f64> = (0..=count as usize).map(|i| from + (to - from) * i as f64 / count).collect();
+    for region in others.later.iter().chain(&others.hollows) {
+        let (first, last) = (region.meridian.start(), region.meridian.end());
+        let seen = [first, last].map(|t| axis.see(region.axis.point(t, 0.0, 0.0)).t);
+        let largest = region.meridian.largest_radius();
+        let lean = largest * region.axis.along().cross(axis.along()).length();
+        all.extend(seen.iter().flat_map(|t| [t - lean, *t, t + lean]));
+    }
+    all.retain(|t| (from..=to).contains(t));
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|b, a| *b - *a < 0.05);
+    // The end itself must stay, even where it was merged with a neighbour.
+    if let Some(last) = all.last_mut() {
+        *last = to;
+    }
+    all
+}
+
+/// The stations given, and as many between them as it takes for chords to stay within [`CHORD`] of the join, or until
+/// they are [`FINEST`] apart.
+fn refined(coarse: &[f64], station: impl Fn(f64) -> JoinStation) -> Vec<JoinStation> {
+    let mut done: Vec<JoinStation> = Vec::with_capacity(2 * coarse.len());
+    let mut waiting: Vec<JoinStation> = coarse.iter().rev().map(|t| station(*t)).collect();
+    while let Some(next) = waiting.pop() {
+        if let Some(last) = done.last().filter(|last| next.t - last.t > FINEST && done.len() < MOST_REFINED) {
+            let middle = station((last.t + next.t) / 2.0);
+            if (middle.join - (last.join + next.join) / 2.0).abs() > CHORD {
+                waiting.extend([next, middle]);
+                continue;
+            }
+        }
+        done.push(next);
+    }
+    done
+}
+
+/// How far the join may stand off a chord between stations, in mm on the radius.
+const CHORD: f64 = 0.02;
+/// Closest stations, in mm: closer than this a slope counts as a sudden end.
+const FINEST: f64 = 0.1;
+/// Most stations after refinement: only absurd designs need more.
+const MOST_REFINED: usize = 600;
+
+/// Straight tapers through the stations, at most `spare` above the join where something needs it.
+fn tapers(stations: &[JoinStation], spare: f64) -> Vec<(f64, f64)> {
+    let sudden = |a: &JoinStation, b: &JoinStation| b.t - a.t <= FINEST;
+    let gates: Vec<_> = stations
+        .iter()
+        .enumerate()
+        .map(|(i, s)| {
+            // A sudden end is kept at its full height up to the next station, so that no taper cuts its corner.
+            let before = i.checked_sub(1).and_then(|b| stations.get(b)).filter(|b| sudden(b, s));
+            let after = stations.get(i + 1).filter(|a| sudden(s, a));
+            let highest = [before, after].into_iter().flatten().map(|n| n.join).fold(s.join, f64::max);
+            let free = highest <= 0.0;
+            let low = if free { 0.0 } else { highest + CHORD };
+            Gate { t: s.t, low, high: if free { f64::INFINITY } else { low + spare } }
+        })
+        .collect();
+    fewest(&gates)
+}
+
+/// The point where an axis crosses axis A, when it does within 1e-6 mm.
+#[must_use]
+pub fn crossing(axis: &Axis) -> Option<Vector> {
+    let nearest = axis.nearest(&Axis::A);
+    (!nearest.parallel && nearest.gap < 1e-6).then_some(nearest.there)
+}

@@ -1,0 +1,155 @@
+//! The fewest straight tapers between a lower and an upper limit.
+
+/// A limit pair at a station: the profile stays from `low` to `high` there, in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gate {
+    /// Station.
+    pub t: f64,
+    /// Least radius.
+    pub low: f64,
+    /// Greatest radius; infinity for none.
+    pub high: f64,
+}
+
+/// The fewest straight pieces, joined end to end at the gates' stations, that pass through every gate.
+///
+/// Stations rise strictly; `low <= high` everywhere. Nodes lie at gate stations only, so the count is the least for
+/// the given stations. Among paths of that count each node is set as low as the rest allows. Empty for fewer than two
+/// gates.
+#[must_use]
+pub fn fewest(gates: &[Gate]) -> Vec<(f64, f64)> {
+    if gates.len() < 2 {
+        return Vec::new();
+    }
+    let rounds = reach_in_rounds(gates);
+    trace_back(gates, &rounds)
+}
+
+/// The radii that can be reached at one gate after some number of pieces.
+#[derive(Clone, Copy, Debug)]
+struct Reach {
+    low: f64,
+    high: f64,
+}
+
+impl Reach {
+    fn join(self, other: Option<Self>) -> Self {
+        other.map_or(self, |o| Self { low: self.low.min(o.low), high: self.high.max(o.high) })
+    }
+}
+
+/// `rounds[k][i]`: what is reachable at gate `i` with exactly `k` pieces; the last round reaches the last gate.
+fn reach_in_rounds(gates: &[Gate]) -> Vec<Vec<Option<Reach>>> {
+    let mut first = vec![None; gates.len()];
+    first[0] = Some(Reach { low: gates[0].low, high: gates[0].high.min(WIDEST) });
+    let mut rounds = vec![first];
+    // Every round reaches at least one gate farther, so this ends.
+    while rounds[rounds.len() - 1][gates.len() - 1].is_none() && rounds.len() < gates.len() {
+        let before = &rounds[rounds.len() - 1];
+        let mut next: Vec<Option<Reach>> = vec![None; gates.len()];
+        for (i, from) in before.iter().enumerate() {
+            let Some(from) = from else { continue };
+            let mut lines = Lines::from_gate(*from);
+            for j in i + 1..gates.len() {
+                let run = gates[j].t - gates[i].t;
+                lines.keep(run, gates[j].low, gates[j].high.min(WIDEST));
+                let Some(reach) = lines.heights(run) else { break };
+                next[j] = Some(reach.join(next[j]));
+            }
+        }
+        rounds.push(next);
+    }
+    rounds
+}
+
+/// No profile is wider than this, in mm.
+const WIDEST: f64 = 1e4;
+
+/// Walks back from the lowest radius at the last gate, each time to the farthest gate one straight piece away.
+fn trace_back(gates: &[Gate], rounds: &[Vec<Option<Reach>>]) -> Vec<(f64, f64)> {
+    let last = gates.len() - 1;
+    let Some(end) = rounds[rounds.len() - 1][last] else {
+        // Not reached: cannot happen for sound gates; every gate's own lower limit is then the honest answer.
+        return gates.iter().map(|g| (g.t, g.low)).collect();
+    };
+    let mut path = vec![(gates[last].t, end.low)];
+    let mut at = (last, end.low);
+    for round in rounds.iter().rev().skip(1) {
+        let Some(step) = step_back(gates, round, at) else { break };
+        path.push((gates[step.0].t, step.1));
+        at = step;
+    }
+    path.reverse();
+    path
+}
+
+/// The gate nearest the start from which `at` is one straight piece away, and the lowest radius there.
+fn step_back(gates: &[Gate], round: &[Option<Reach>], at: (usize, f64)) -> Option<(usize, f64)> {
+    let (mut shallowest, mut steepest) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut found = None;
+    for i in (0..at.0).rev() {
+        let run = gates[at.0].t - gates[i].t;
+        // Height at gate i is at.1 - slope * run.
+        let (low, high) = (gates[i].low - BACK_SLACK, gates[i].high.min(WIDEST) + BACK_SLACK);
+        shallowest = f64::max(shallowest, (at.1 - high) / run);
+        steepest = f64::min(steepest, (at.1 - low) / run);
+        if shallowest > steepest {
+            break;
+        }
+        if let Some(reach) = round[i] {
+            let low = (at.1 - steepest * run).max(reach.low);
+            let high = (at.1 - shallowest * run).min(reach.high);
+            if low <= high + BACK_SLACK {
+                found = Some((i, low.max(gates[i].low)));
+            }
+        }
+    }
+    found
+}
+
+/// Rounding allowed on the way back, where a piece may graze limits that were themselves grazed, in mm.
+const BACK_SLACK: f64 = 1e-6;
+
+/// Rounding allowed when a piece grazes a gate, in mm.
+const SLACK: f64 = 1e-9;
+
+/// The straight lines through one gate and all later ones so far: a convex set of (height at the gate, slope).
+struct Lines {
+    corners: Vec<(f64, f64)>,
+}
+
+impl Lines {
+    fn from_gate(reach: Reach) -> Self {
+        const STEEPEST: f64 = 1e5;
+        let (low, high) = (reach.low - SLACK, reach.high + SLACK);
+        Self { corners: vec![(low, -STEEPEST), (high, -STEEPEST), (high, STEEPEST), (low, STEEPEST)] }
+    }
+
+    /// Keeps the lines whose height `run` farther on is from `low` to `high`.
+    fn keep(&mut self, run: f64, low: f64, high: f64) {
+        self.clip(|c| c.0 + c.1 * run - low + SLACK);
+        self.clip(|c| high + SLACK - c.0 - c.1 * run);
+    }
+
+    fn clip(&mut self, side: impl Fn((f64, f64)) -> f64) {
+        let mut kept = Vec::with_capacity(self.corners.len() + 2);
+        for (i, &corner) in self.corners.iter().enumerate() {
+            let next = self.corners[(i + 1) % self.corners.len()];
+            let (here, there) = (side(corner), side(next));
+            if here >= 0.0 {
+                kept.push(corner);
+            }
+            if (here > 0.0 && there < 0.0) || (here < 0.0 && there > 0.0) {
+                let part = here / (here - there);
+                kept.push((corner.0 + (next.0 - corner.0) * part, corner.1 + (next.1 - corner.1) * part));
+            }
+        }
+        self.corners = kept;
+    }
+
+    /// The heights that the lines have `run` farther on.
+    fn heights(&self, run: f64) -> Option<Reach> {
+        let heights = self.corners.iter().map(|c| c.0 + c.1 * run);
+        heights.fold(None, |reach, h| Some(Reach { low: h, high: h }.join(reach)))
+    }
+}
