@@ -1,1 +1,13 @@
-//! figures
+//! The figures: one file a figure or close group, each a pure function of a design.
+//!
+//! Lengths in mm, angles in radians inside and degrees in what is reported (`_deg`). A figure that cannot be computed
+//! says why; it is never shown as a number that looks right.
+
+pub mod boring;
+pub mod clean_up;
+pub mod fin;
+pub mod leave;
+pub mod marks;
+pub mod place;
+
+pub use place::Place;

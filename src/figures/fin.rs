@@ -1,0 +1,118 @@
+//! The fin: rough wood left between the end plane of one pass and the leaning start plane of the next.
+
+use std::f64::consts::TAU;
+
+use serde::Serialize;
+
+use super::place::Place;
+use crate::design::{Cut, Design, Piece};
+use crate::geometry::{Intervals, Ray, Role, Section, Vector};
+
+/// Rough wood that no pass reaches, between passes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Fin {
+    /// Its greatest length along the blank, in mm: how far the pass before it must run on.
+    pub length_mm: f64,
+    /// The middle of its longest stretch.
+    pub place: Place,
+    /// The share of the way around the blank on which rough wood is left, 0 to 1.
+    pub share: f64,
+    /// The pass that ends before it, by its place in working order from 0.
+    pub after_cut: usize,
+    /// The pass that starts after it.
+    pub before_cut: usize,
+}
+
+/// Directions around the blank.
+const CLOCKS: usize = 120;
+/// Stretches shorter than this come off with the first stroke of sandpaper, in mm.
+const NO_FIN: f64 = 0.05;
+
+/// Every fin, the longest first. Lengths within 0.05 mm.
+///
+/// Looked for along lines beside axis A on the surface of the blank, where a leaning plane gapes most, and at half its
+/// depth.
+#[must_use]
+pub fn fins(design: &Design, piece: &Piece) -> Vec<Fin> {
+    let mut found: Vec<Fin> = Vec::new();
+    for depth in [0.999, 0.75, 0.5] {
+        let mut at_depth: Vec<Fin> = Vec::new();
+        for i in 0..CLOCKS {
+            let clock = TAU * i as f64 / CLOCKS as f64;
+            for gap in gaps(design, piece, clock, depth) {
+                add(&mut at_depth, gap);
+            }
+        }
+        for fin in at_depth {
+            match found.iter_mut().find(|f| f.after_cut == fin.after_cut && f.before_cut == fin.before_cut) {
+                Some(known) if known.length_mm >= fin.length_mm => {}
+                Some(known) => *known = fin,
+                None => found.push(fin),
+            }
+        }
+    }
+    found.sort_by(|a, b| b.length_mm.total_cmp(&a.length_mm));
+    found
+}
+
+fn add(fins: &mut Vec<Fin>, gap: Gap) {
+    let share = 1.0 / CLOCKS as f64;
+    let length_mm = gap.to - gap.from;
+    match fins.iter_mut().find(|f| f.after_cut == gap.after_cut && f.before_cut == gap.before_cut) {
+        Some(fin) => {
+            fin.share += share;
+            if length_mm > fin.length_mm {
+                (fin.length_mm, fin.place) = (length_mm, gap.place);
+            }
+        }
+        None => {
+            fins.push(Fin { length_mm, place: gap.place, share, after_cut: gap.after_cut, before_cut: gap.before_cut })
+        }
+    }
+}
+
+/// A stretch along the blank that no pass spans and that is still wood in the finished piece.
+struct Gap {
+    from: f64,
+    to: f64,
+    place: Place,
+    after_cut: usize,
+    before_cut: usize,
+}
+
+fn gaps(design: &Design, piece: &Piece, clock: f64, depth: f64) -> Vec<Gap> {
+    let radius = depth * surface_radius(piece, clock);
+    let start = Vector::new(radius * clock.sin(), radius * clock.cos(), 0.0);
+    let ray = Ray { start, direction: Vector::new(0.0, 0.0, 1.0) };
+    let spans: Vec<(usize, Intervals)> = design
+        .cuts
+        .iter()
+        .enumerate()
+        .filter(|(_, cut)| matches!(cut, Cut::Pass(_)))
+        .filter_map(|(cut, _)| Some((cut, piece.revolved(cut)?.span_along(ray))))
+        .collect();
+    let wood = piece.solid.finished().along(ray);
+    let sawn = piece.solid.with_role(Role::Opening).fold(Intervals::none(), |all, r| all.union(&r.region.along(ray)));
+    let covered = spans.iter().fold(Intervals::none(), |all, (_, span)| all.union(span));
+    let between: Vec<_> = covered.iter().collect();
+    between
+        .windows(2)
+        .filter_map(|pair| {
+            let (from, to) = (pair[0].1, pair[1].0);
+            let middle = ray.at((from + to) / 2.0);
+            let rough = to - from > NO_FIN && wood.contains(middle.s) && !sawn.contains(middle.s);
+            let ends = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.1 - at).abs() < 1e-9));
+            let starts = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.0 - at).abs() < 1e-9));
+            let (after, before) = (ends(from)?, starts(to)?);
+            rough.then(|| Gap { from, to, place: Place::of(middle), after_cut: after.0, before_cut: before.0 })
+        })
+        .collect()
+}
+
+/// Distance from axis A to the blank's surface in a direction, in mm.
+fn surface_radius(piece: &Piece, clock: f64) -> f64 {
+    match piece.solid.stock.section {
+        Section::Round { radius } => radius,
+        Section::Square { half_side } => half_side / clock.sin().abs().max(clock.cos().abs()),
+    }
+}

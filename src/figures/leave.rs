@@ -1,0 +1,220 @@
+//! Figure 2: what a first pass must leave, and what a drawn profile has missing or to spare.
+
+use serde::Serialize;
+
+use super::place::{Place, blank_station};
+use crate::design::join::{JoinLine, JoinStation};
+use crate::design::{Cut, Design, Limits, Pass, PassProfile, Piece};
+use crate::geometry::{Axis, Meridian, Revolved, Role, Vector};
+
+/// The join of one pass.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Join {
+    /// The pass, by its place in working order from 0.
+    pub cut: usize,
+    /// Its name.
+    pub name: String,
+    /// Whether the pass follows the proposal, or is drawn.
+    pub follows_proposal: bool,
+    /// Caliper diameters at round stations and at the ends of the tapers.
+    pub caliper: Vec<Caliper>,
+    /// The fewest straight tapers that never go below the join.
+    pub tapers: Vec<TaperEnd>,
+    /// The least that the pass leaves over the join; negative where wood will be missing. `None` for a pass that has
+    /// nothing to leave.
+    pub least_spare: Option<Spare>,
+}
+
+/// A diameter to check with a caliper.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Caliper {
+    /// Station along the pass's axis, in mm.
+    pub at_mm: f64,
+    /// Diameter that must be left, in mm: the tightest that loses nothing.
+    pub least_diameter_mm: f64,
+    /// Diameter that the pass turns, in mm.
+    pub turned_diameter_mm: f64,
+    /// Turned less least, in mm on the diameter; negative where wood will be missing.
+    pub spare_mm: f64,
+    /// What asks for the diameter.
+    pub because: Because,
+}
+
+/// What asks for a diameter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Because {
+    /// A later axis.
+    LaterPass,
+    /// The wall or the floor over the hollow.
+    Wall,
+    /// Nothing does.
+    Nothing,
+}
+
+/// The end of a straight taper.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct TaperEnd {
+    /// Station along the pass's axis, in mm.
+    pub at_mm: f64,
+    /// Diameter, in mm.
+    pub diameter_mm: f64,
+}
+
+/// How much a pass leaves over what is needed, at the place where it is least.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Spare {
+    /// On the radius, in mm; negative where wood is missing.
+    pub radius_mm: f64,
+    /// Where.
+    pub place: Place,
+    /// What asks for the wood there.
+    pub because: Because,
+}
+
+/// Caliper stations are this far apart, in mm.
+const CALIPER_STEP: f64 = 10.0;
+
+/// The join of every pass that has something to leave. Radii within 0.02 mm.
+///
+/// # Units
+/// mm, as named.
+#[must_use]
+pub fn joins(design: &Design, piece: &Piece) -> Vec<Join> {
+    piece.joins.iter().filter_map(|line| join(design, piece, line)).collect()
+}
+
+fn join(design: &Design, piece: &Piece, line: &JoinLine) -> Option<Join> {
+    let Some(Cut::Pass(pass)) = design.cuts.get(line.cut) else { return None };
+    let turned = piece.revolved(line.cut)?;
+    Some(Join {
+        cut: line.cut,
+        name: pass.name.clone(),
+        follows_proposal: matches!(pass.profile, PassProfile::Join),
+        caliper: calipers(line, turned),
+        tapers: line.tapers.iter().map(|(t, r)| TaperEnd { at_mm: *t, diameter_mm: 2.0 * r }).collect(),
+        least_spare: least_spare(line, turned),
+    })
+}
+
+fn because(station: &JoinStation) -> Because {
+    match station.leave {
+        _ if station.join <= 0.0 => Because::Nothing,
+        Some(leave) if leave >= station.wall => Because::LaterPass,
+        _ => Because::Wall,
+    }
+}
+
+fn calipers(line: &JoinLine, turned: &Revolved) -> Vec<Caliper> {
+    let (Some(first), Some(last)) = (line.stations.first(), line.stations.last()) else { return Vec::new() };
+    let rounds = (0..).map(|i| (first.t / CALIPER_STEP).ceil() * CALIPER_STEP + CALIPER_STEP * f64::from(i));
+    let mut at: Vec<f64> = rounds.take_while(|t| *t < last.t).take(200).collect();
+    at.extend(line.tapers.iter().map(|p| p.0));
+    at.sort_by(f64::total_cmp);
+    at.dedup_by(|b, a| *b - *a < 0.5);
+    at.iter().map(|t| caliper(line, turned, *t)).collect()
+}
+
+fn caliper(line: &JoinLine, turned: &Revolved, t: f64) -> Caliper {
+    let after = line.stations.partition_point(|s| s.t < t).min(line.stations.len() - 1);
+    let before = after.saturating_sub(1);
+    let (a, b) = (&line.stations[before], &line.stations[after]);
+    let part = if b.t > a.t { ((t - a.t) / (b.t - a.t)).clamp(0.0, 1.0) } else { 1.0 };
+    let least = 2.0 * (a.join + (b.join - a.join) * part);
+    let radius = turned.meridian.radius_before(t).min(turned.meridian.radius_after(t));
+    let nearest = if part < 0.5 { a } else { b };
+    Caliper {
+        at_mm: t,
+        least_diameter_mm: least,
+        turned_diameter_mm: 2.0 * radius,
+        spare_mm: 2.0 * radius - least,
+        because: because(nearest),
+    }
+}
+
+fn least_spare(line: &JoinLine, turned: &Revolved) -> Option<Spare> {
+    let spare = |s: &JoinStation| {
+        let radius = turned.meridian.radius_before(s.t).min(turned.meridian.radius_after(s.t));
+        (radius - s.join, *s)
+    };
+    let needed = line.stations.iter().filter(|s| s.join > 0.0).map(spare);
+    let (radius_mm, station) = needed.min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let point = turned.axis.point(station.t, 0.0, 0.0);
+    Some(Spare { radius_mm, place: Place::station(point.s), because: because(&station) })
+}
+
+/// How near to the bowl a later pass may start.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct NearestStart {
+    /// The pass, by its place in working order from 0.
+    pub cut: usize,
+    /// Where it starts now, in mm along its axis.
+    pub from_mm: f64,
+    /// The least start that keeps the wall, in mm along its axis.
+    pub nearest_from_mm: f64,
+    /// The blank station of that start on the pass's axis, in mm.
+    pub station_mm: f64,
+}
+
+/// The nearest each pass on a tilted or moved axis may come to the hollow before the wall reaches its limit; its
+/// leaning shoulder is part of it. Within 0.02 mm.
+///
+/// Before the first node the pass is taken to go on at its first radius. A pass that could start anywhere is left out.
+#[must_use]
+pub fn nearest_starts(design: &Design, piece: &Piece, limits: &Limits) -> Vec<NearestStart> {
+    let hollow_points = hollow_surface(piece);
+    if hollow_points.is_empty() {
+        return Vec::new();
+    }
+    let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::Pass(pass) if piece.axis(pass.axis) != Some(&Axis::A) => Some((cut, pass)),
+        _ => None,
+    });
+    passes.filter_map(|(cut, pass)| nearest_start(cut, pass, piece, &hollow_points, limits.wall_mm)).collect()
+}
+
+fn nearest_start(cut: usize, pass: &Pass, piece: &Piece, points: &[Vector], wall: f64) -> Option<NearestStart> {
+    let turned = piece.revolved(cut)?;
+    let least = |from: f64| {
+        let moved = started_at(turned, from)?;
+        Some(points.iter().map(|p| moved.signed_distance(*p)).fold(f64::INFINITY, f64::min))
+    };
+    let (first, last) = (turned.meridian.start(), turned.meridian.end());
+    let (mut bad, mut good) = (first - 100.0, last - 1e-3);
+    if least(bad)? >= wall || least(good)? < wall {
+        return None;
+    }
+    while good - bad > 0.005 {
+        let middle = (bad + good) / 2.0;
+        if least(middle)? >= wall { good = middle } else { bad = middle }
+    }
+    Some(NearestStart {
+        cut,
+        from_mm: pass.from_mm,
+        nearest_from_mm: good,
+        station_mm: blank_station(&turned.axis, good),
+    })
+}
+
+/// The same pass with another start.
+fn started_at(turned: &Revolved, from: f64) -> Option<Revolved> {
+    let mut points: Vec<(f64, f64)> = vec![(from, turned.meridian.radius_after(from))];
+    points.extend(turned.meridian.points().iter().filter(|p| p.0 > from));
+    let meridian = Meridian::new(points).ok()?;
+    Some(Revolved { meridian, ..turned.clone() })
+}
+
+/// Points on every hollow's surface at s >= 0, under every saw: profile corners by clock.
+fn hollow_surface(piece: &Piece) -> Vec<Vector> {
+    const CLOCKS: usize = 48;
+    let opened = |p: &Vector| piece.solid.with_role(Role::Opening).any(|saw| saw.region.contains(*p));
+    let mut points = Vec::new();
+    for hollow in piece.solid.removals.iter().filter(|r| r.role == Role::Inside).filter_map(|r| piece.revolved(r.cut)) {
+        for (t, radius) in hollow.meridian.points() {
+            let around = (0..CLOCKS).map(|i| std::f64::consts::TAU * i as f64 / CLOCKS as f64);
+            points
+                .extend(around.map(|clock| hollow.axis.point(*t, *radius, clock)).filter(|p| p.s >= 0.0 && !opened(p)));
+        }
+    }
+    points
+}
