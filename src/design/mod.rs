@@ -3,9 +3,14 @@
 //! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
 
 pub mod document;
+pub mod edit;
+pub mod entry;
+pub mod fields;
+pub mod history;
 pub mod join;
 pub mod piece;
 pub mod profile;
+pub mod rows;
 pub mod shop;
 pub mod units;
 pub mod validation;
