@@ -134,7 +134,7 @@ impl State<'_> {
     }
 
     /// The passes that cut the plug: those made since it was fitted. Bores and saws do not.
-    fn cut_plug<'b>(&'b self, plug: &'b FittedPlug) -> impl Iterator<Item = &'b Removal> {
+    pub(crate) fn cut_plug<'b>(&'b self, plug: &'b FittedPlug) -> impl Iterator<Item = &'b Removal> {
         self.removals.iter().filter(|r| r.role == Role::Outside && r.cut > plug.fitted)
     }
 

@@ -1,0 +1,321 @@
+//! The curves in which a plane cuts a region of revolution.
+//!
+//! In the plane, let `w` run the way the axis's station rises fastest and `q` square to it. Then the station depends
+//! on `w` alone, and the squared distance from the axis is `(q + q0)^2 + (m0 + m1 w)^2`. So the section of "within
+//! radius r(t)" is `|q + q0| <= sqrt(r^2 - (m0 + m1 w)^2)`: under each straight piece of the profile one stretch of
+//! `w`, found exactly, with a conic over it. No section need be star-shaped or in one part.
+
+use std::f64::consts::{FRAC_PI_2, TAU};
+
+use super::plane::Plane;
+use super::revolved::{Fill, Revolved};
+
+/// Closed chains: counter-clockwise around the region, clockwise around holes in it.
+pub(crate) type Chains = Vec<Vec<[f64; 2]>>;
+
+/// How a plane is cut: nothing farther than `reach` from its origin matters, and chords stay within `tolerance`.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Window {
+    pub reach: f64,
+    pub tolerance: f64,
+}
+
+impl Window {
+    /// The square that bounds it, counter-clockwise.
+    pub fn square(self) -> Vec<[f64; 2]> {
+        let r = self.reach;
+        vec![[-r, -r], [r, -r], [r, r], [-r, r]]
+    }
+}
+
+/// The outlines of a region in a plane, as far as the window reaches.
+///
+/// Corners are moved off the curve by two thirds of what the chords beside them fall short, so that areas are true to
+/// far better than the chords.
+pub(crate) fn outlines(region: &Revolved, plane: &Plane, window: Window) -> Chains {
+    match Track::new(region, plane, window.reach) {
+        Track::Square { t, centre } => square_outlines(region, t, centre, window),
+        Track::Leaning(lean) => leaning_outlines(region, &lean, window),
+    }
+}
+
+/// How an axis runs through a plane.
+enum Track {
+    /// Square to it: the station is the same all over.
+    Square { t: f64, centre: [f64; 2] },
+    /// At any other angle.
+    Leaning(Lean),
+}
+
+/// See the module's head.
+struct Lean {
+    /// Unit direction of `w` in the plane.
+    toward: [f64; 2],
+    /// Station at w = 0, and how it rises with `w`.
+    t0: f64,
+    slope: f64,
+    q0: f64,
+    m0: f64,
+    m1: f64,
+}
+
+/// Stations that differ by less than this over the whole window count as equal, in mm.
+const SQUARE_WITHIN: f64 = 1e-7;
+
+impl Track {
+    fn new(region: &Revolved, plane: &Plane, reach: f64) -> Self {
+        let along = region.axis.along();
+        let from = plane.origin - region.axis.origin();
+        let (gu, gv) = (along.dot(plane.right), along.dot(plane.up));
+        let slope = gu.hypot(gv);
+        if slope * reach < SQUARE_WITHIN {
+            return Self::Square { t: from.dot(along), centre: plane.coordinates(region.axis.origin()) };
+        }
+        let toward = [gu / slope, gv / slope];
+        let w = plane.right * toward[0] + plane.up * toward[1];
+        let q = plane.up * toward[0] - plane.right * toward[1];
+        let m = along.cross(q);
+        Self::Leaning(Lean { toward, t0: from.dot(along), slope, q0: from.dot(q), m0: from.dot(m), m1: w.dot(m) })
+    }
+}
+
+impl Lean {
+    fn w_at(&self, t: f64) -> f64 {
+        (t - self.t0) / self.slope
+    }
+
+    fn in_plane(&self, w: f64, q: f64) -> [f64; 2] {
+        let [cos, sin] = self.toward;
+        [cos * w - sin * q, sin * w + cos * q]
+    }
+}
+
+fn square_outlines(region: &Revolved, t: f64, centre: [f64; 2], window: Window) -> Chains {
+    let (from, to) = region.span();
+    if !(from <= t && t <= to) {
+        return Vec::new();
+    }
+    let (before, after) = (region.meridian.radius_before(t), region.meridian.radius_after(t));
+    let mut chains = Vec::new();
+    match region.fill {
+        Fill::Within | Fill::WithinOpen => chains.extend(circle(centre, before.max(after), window.tolerance)),
+        Fill::Beyond => {
+            chains.push(window.square());
+            let hole = circle(centre, before.min(after), window.tolerance);
+            chains.extend(hole.map(|points| points.into_iter().rev().collect()));
+        }
+    }
+    chains
+}
+
+/// More corners than this on one curve would only be asked for by absurd sizes.
+const MOST_CORNERS: f64 = 2000.0;
+
+/// A circle with the area of the true one.
+fn circle(centre: [f64; 2], radius: f64, tolerance: f64) -> Option<Vec<[f64; 2]>> {
+    if radius <= 0.0 || !radius.is_finite() {
+        return None;
+    }
+    let step = 2.0 * (1.0 - (tolerance / radius).min(0.5)).acos();
+    let count = (TAU / step).ceil().clamp(8.0, MOST_CORNERS);
+    let step = TAU / count;
+    let corner = radius * (step / step.sin()).sqrt();
+    let point = |i: usize| {
+        let (sin, cos) = (step * i as f64).sin_cos();
+        [centre[0] + corner * cos, centre[1] + corner * sin]
+    };
+    Some((0..count as usize).map(point).collect())
+}
+
+fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
+    let profile = profile_with_mouth(region, lean, window.reach);
+    let inside = half_outlines(&profile, lean, window).into_iter().map(|half| half.close(lean));
+    if region.fill != Fill::Beyond {
+        return inside.collect();
+    }
+    let low = lean.w_at(region.meridian.start()).max(-window.reach);
+    let high = lean.w_at(region.meridian.end()).min(window.reach);
+    if low >= high {
+        return Vec::new();
+    }
+    let far = window.reach;
+    let strip = [(low, -far), (high, -far), (high, far), (low, far)];
+    let mut chains = vec![strip.iter().map(|(w, q)| lean.in_plane(*w, *q)).collect()];
+    chains.extend(inside.map(|points| points.into_iter().rev().collect()));
+    chains
+}
+
+/// The profile's points, an open mouth carried on to the window's edge.
+fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<(f64, f64)> {
+    let points = region.meridian.points();
+    let mut profile = Vec::with_capacity(points.len() + 1);
+    if region.fill == Fill::WithinOpen {
+        let edge = lean.t0 - lean.slope * reach - 1.0;
+        profile.push((edge.min(points[0].0), points[0].1));
+    }
+    profile.extend_from_slice(points);
+    profile
+}
+
+/// The upper half of one closed outline: corners `(w, height over the middle line)` with `w` rising.
+struct Half {
+    corners: Vec<(f64, f64)>,
+    /// How far the curve stands over the chord that ends at each corner.
+    sags: Vec<f64>,
+}
+
+fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Half> {
+    let mut halves: Vec<Half> = Vec::new();
+    // Whether the last half reached the end of its piece, so that the next piece goes on from there.
+    let mut open = false;
+    for pair in profile.windows(2) {
+        if pair[1].0 <= pair[0].0 {
+            continue;
+        }
+        let piece = Piece::new(pair[0], pair[1], lean, window.reach);
+        let Some(piece) = piece else {
+            open = false;
+            continue;
+        };
+        let start = (piece.low, piece.height(piece.low));
+        match halves.last_mut().filter(|_| open && piece.from_start) {
+            Some(half) => half.push(start, 0.0),
+            None => halves.push(Half { corners: vec![start], sags: vec![0.0] }),
+        }
+        if let Some(half) = halves.last_mut() {
+            piece.sample(window.tolerance, half);
+        }
+        open = piece.to_end;
+    }
+    halves
+}
+
+/// What a plane cuts from one straight piece of a profile: heights `sqrt((r - m)(r + m))` over a stretch of `w`.
+struct Piece {
+    low: f64,
+    high: f64,
+    /// Whether the stretch starts, and ends, where the piece does.
+    from_start: bool,
+    to_end: bool,
+    /// `r - m` and `r + m`, each as value at w = 0 and slope.
+    less: (f64, f64),
+    more: (f64, f64),
+}
+
+impl Piece {
+    fn new(from: (f64, f64), to: (f64, f64), lean: &Lean, reach: f64) -> Option<Self> {
+        let (start, end) = (lean.w_at(from.0), lean.w_at(to.0));
+        let growth = (to.1 - from.1) / (end - start);
+        let base = from.1 - growth * start;
+        let (less, more) = ((base - lean.m0, growth - lean.m1), (base + lean.m0, growth + lean.m1));
+        let (mut low, mut high) = (start.max(-reach), end.min(reach));
+        for (value, slope) in [less, more] {
+            let root = -value / slope;
+            if slope == 0.0 || !root.is_finite() {
+                if value < 0.0 {
+                    return None;
+                }
+            } else if slope > 0.0 {
+                low = low.max(root);
+            } else {
+                high = high.min(root);
+            }
+        }
+        (low < high).then_some(Self { low, high, from_start: low <= start, to_end: high >= end, less, more })
+    }
+
+    fn height(&self, w: f64) -> f64 {
+        let (less, more) = (self.less.0 + self.less.1 * w, self.more.0 + self.more.1 * w);
+        (less * more).max(0.0).sqrt()
+    }
+
+    /// The corner at `angle` from -90 to 90 degrees: spaced as on an ellipse, closer toward both ends.
+    fn corner(&self, angle: f64) -> (f64, f64) {
+        let w = (self.low + self.high) / 2.0 + (self.high - self.low) / 2.0 * angle.sin();
+        let w = w.clamp(self.low, self.high);
+        (w, self.height(w))
+    }
+
+    fn sample(&self, tolerance: f64, half: &mut Half) {
+        let ends = [(-FRAC_PI_2, self.corner(-FRAC_PI_2)), (FRAC_PI_2, self.corner(FRAC_PI_2))];
+        self.split(ends[0], ends[1], tolerance, DEEPEST, half);
+    }
+
+    /// Appends corners up to `b`, halving the angle until the chords stand off by no more than the tolerance.
+    fn split(&self, a: (f64, (f64, f64)), b: (f64, (f64, f64)), tolerance: f64, depth: u32, half: &mut Half) {
+        let angle = (a.0 + b.0) / 2.0;
+        let middle = self.corner(angle);
+        let sag = stands_over(middle, a.1, b.1);
+        if depth == 0 || sag.abs() <= tolerance {
+            half.push(b.1, sag);
+            return;
+        }
+        self.split(a, (angle, middle), tolerance, depth - 1, half);
+        self.split((angle, middle), b, tolerance, depth - 1, half);
+    }
+}
+
+/// Halvings of one stretch, at most.
+const DEEPEST: u32 = 9;
+
+/// How far a point stands over the chord from `a` to `b`, to its left.
+fn stands_over(point: (f64, f64), a: (f64, f64), b: (f64, f64)) -> f64 {
+    let (dw, dh) = (b.0 - a.0, b.1 - a.1);
+    let length = dw.hypot(dh);
+    if length <= 0.0 { 0.0 } else { (dw * (point.1 - a.1) - dh * (point.0 - a.0)) / length }
+}
+
+impl Half {
+    fn push(&mut self, corner: (f64, f64), sag: f64) {
+        if self.corners.last() != Some(&corner) {
+            self.corners.push(corner);
+            self.sags.push(sag);
+        }
+    }
+
+    /// The whole outline in plane coordinates, counter-clockwise.
+    fn close(&self, lean: &Lean) -> Vec<[f64; 2]> {
+        let moved: Vec<(f64, f64)> = (0..self.corners.len()).map(|i| self.moved(i)).collect();
+        let lower = moved.iter().map(|c| (c.0, -c.1));
+        let upper = moved.iter().rev().filter(|c| c.1 > 0.0).copied();
+        lower.chain(upper).map(|(w, h)| lean.in_plane(w, h - lean.q0)).collect()
+    }
+
+    /// A corner moved off the curve, so that the chords on both sides enclose the curve's own area.
+    fn moved(&self, i: usize) -> (f64, f64) {
+        let corner = self.corners[i];
+        let (before, after) = (self.edge(i), self.edge(i + 1));
+        match (before, after) {
+            (Some(a), Some(b)) => {
+                let share = 2.0 / 3.0 / (a.length + b.length);
+                let (wa, wb) = (share * a.sag * a.length, share * b.sag * b.length);
+                let height = corner.1 + wa * a.normal.1 + wb * b.normal.1;
+                (corner.0 + wa * a.normal.0 + wb * b.normal.0, height.max(0.0))
+            }
+            (Some(edge), None) | (None, Some(edge)) if corner.1 <= 0.0 => {
+                // On the middle line: its mirror image pulls as hard, so it moves along the line.
+                (corner.0 + 2.0 / 3.0 * edge.sag * edge.normal.0, 0.0)
+            }
+            (Some(edge), None) | (None, Some(edge)) => {
+                // At a shoulder: it must stay in the shoulder's plane.
+                (corner.0, (corner.1 + 2.0 / 3.0 * edge.sag / edge.normal.1.max(0.5)).max(0.0))
+            }
+            (None, None) => corner,
+        }
+    }
+
+    /// The edge that ends at corner `i`; `None` before the first and after the last.
+    fn edge(&self, i: usize) -> Option<Edge> {
+        let (a, b) = (self.corners.get(i.checked_sub(1)?)?, self.corners.get(i)?);
+        let (dw, dh) = (b.0 - a.0, b.1 - a.1);
+        let length = dw.hypot(dh);
+        Some(Edge { length, normal: (-dh / length, dw / length), sag: self.sags[i] })
+    }
+}
+
+/// An edge of a half outline.
+struct Edge {
+    length: f64,
+    normal: (f64, f64),
+    sag: f64,
+}
