@@ -20,8 +20,33 @@ pub struct Boring {
     pub depth_mm: f64,
     /// The deepest that the point of any bit reaches, in mm from the mouth.
     pub deepest_point_mm: f64,
-    /// What stands in the way, each a sentence.
-    pub warnings: Vec<String>,
+    /// What stands in the way.
+    pub warnings: Vec<BoringWarning>,
+}
+
+/// What stands in the way of a bore.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum BoringWarning {
+    /// No bit owned goes into it.
+    NoBitFits,
+    /// It is deeper than is easily bored and smoothed (common practice, no source: about 50 mm).
+    Deep {
+        /// The limit of the shop, in mm.
+        limit_mm: f64,
+    },
+    /// A bit is more than the lathe can drive.
+    BitTooWide {
+        /// The bit, in mm.
+        diameter_mm: f64,
+        /// The widest the lathe drives, in mm.
+        limit_mm: f64,
+    },
+    /// The bits stop far short of the floor.
+    StopsShort {
+        /// What is left along the axis, in mm.
+        left_mm: f64,
+    },
 }
 
 /// One bit to one depth.
@@ -154,31 +179,22 @@ fn scraped(profile: &Meridian, steps: &[BoreStep]) -> f64 {
     (finished - bored).max(0.0)
 }
 
-fn warnings(boring: &Boring, shop: &Shop) -> Vec<String> {
+fn warnings(boring: &Boring, shop: &Shop) -> Vec<BoringWarning> {
+    let Some(first) = boring.steps.first() else { return vec![BoringWarning::NoBitFits] };
     let mut warnings = Vec::new();
-    let Some(first) = boring.steps.first() else {
-        warnings.push("None of the bits you own fits this bore: add a narrower bit, or widen the bore.".into());
-        return warnings;
-    };
     if boring.depth_mm > shop.limits.bore_depth_mm {
-        warnings.push(format!(
-            "The bore is {:.1} mm deep; past about {:.0} mm it is hard to bore true and to smooth (common practice).",
-            boring.depth_mm, shop.limits.bore_depth_mm
-        ));
+        warnings.push(BoringWarning::Deep { limit_mm: shop.limits.bore_depth_mm });
     }
     if first.diameter_mm > shop.lathe.largest_bit_mm {
-        warnings.push(format!(
-            "The {:.1} mm bit is more than the lathe can drive ({:.1} mm): bore smaller and scrape to size.",
-            first.diameter_mm, shop.lathe.largest_bit_mm
-        ));
+        let (diameter_mm, limit_mm) = (first.diameter_mm, shop.lathe.largest_bit_mm);
+        warnings.push(BoringWarning::BitTooWide { diameter_mm, limit_mm });
     }
-    let deepest = boring.steps.last().map_or(0.0, |s| s.depth_mm);
-    let allowance = shop.limits.scraping_allowance_mm;
-    if deepest + allowance + 1.0 < boring.depth_mm {
-        warnings.push(format!(
-            "The bits stop {:.1} mm short of the floor: scrape the rest, or add a longer or narrower bit.",
-            boring.depth_mm - deepest
-        ));
+    let left_mm = boring.depth_mm - boring.steps.last().map_or(0.0, |s| s.depth_mm);
+    if left_mm > shop.limits.scraping_allowance_mm + MUCH_TO_SCRAPE {
+        warnings.push(BoringWarning::StopsShort { left_mm });
     }
     warnings
 }
+
+/// More than this left along the axis, over the allowance, is worth a word, in mm.
+const MUCH_TO_SCRAPE: f64 = 3.0;

@@ -4,10 +4,13 @@
 //! says why; it is never shown as a number that looks right.
 
 pub mod boring;
+pub mod checks;
 pub mod clean_up;
 pub mod fin;
 pub mod leave;
 pub mod marks;
 pub mod place;
+pub mod report;
 
 pub use place::Place;
+pub use report::{Figures, FiguresError, Worked, work_out};

@@ -1,0 +1,202 @@
+//! What a check is.
+
+use serde::Serialize;
+
+use crate::design::units::{format_angle, format_length_with_unit};
+use crate::design::{LengthUnit, Rounding, Shop};
+use crate::figures::Place;
+
+/// How a check came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// As it should be.
+    Ok,
+    /// It can be done, with care or with a loss.
+    Tight,
+    /// It goes wrong.
+    Stop,
+}
+
+/// What a check looks at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CheckName {
+    /// The outside does not meet the hollow anywhere but at the opening.
+    Breakthrough,
+    /// The thinnest wall.
+    Wall,
+    /// The thinnest floor.
+    Floor,
+    /// The boring bit's point stays in the wood.
+    BitPoint,
+    /// The first pass leaves what later passes need.
+    Join,
+    /// A later pass stays clear of the bowl.
+    ShoulderClearance,
+    /// No rough wood is left between passes.
+    Fin,
+    /// Every pass finds wood all round.
+    Flats,
+    /// The drive centre's footprint stays in the wood.
+    DriveCentre,
+    /// The live centre's footprint stays in the wood or the plug.
+    LiveCentre,
+    /// The bore can be bored.
+    Boring,
+    /// The opening reaches the hollow.
+    Opening,
+    /// It holds something as it lies.
+    HoldsAsItLies,
+    /// It lies still when full.
+    Tips,
+    /// The blank is large enough.
+    Blank,
+    /// The piece ends at a parting cut or a pass that goes to nothing.
+    Ends,
+    /// It fits the lathe.
+    Lathe,
+}
+
+impl CheckName {
+    /// Its name on screen.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Breakthrough => "Breakthrough",
+            Self::Wall => "Wall",
+            Self::Floor => "Floor",
+            Self::BitPoint => "Point of the bit",
+            Self::Join => "Wood left for the next axis",
+            Self::ShoulderClearance => "Shoulder near the bowl",
+            Self::Fin => "Fin between passes",
+            Self::Flats => "Flats",
+            Self::DriveCentre => "Drive centre",
+            Self::LiveCentre => "Live centre",
+            Self::Boring => "Boring",
+            Self::Opening => "Opening",
+            Self::HoldsAsItLies => "Holds as it lies",
+            Self::Tips => "Lies still when full",
+            Self::Blank => "Blank",
+            Self::Ends => "End of the piece",
+            Self::Lathe => "Lathe",
+        }
+    }
+}
+
+/// The unit of a check's number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CheckUnit {
+    /// Millimetres.
+    Mm,
+    /// Millilitres.
+    Ml,
+}
+
+/// One check of a design.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Check {
+    /// What it looks at.
+    pub name: CheckName,
+    /// How it came out.
+    pub verdict: Verdict,
+    /// The number, in `unit`.
+    pub value: Option<f64>,
+    /// The limit it is held against, in `unit`.
+    pub limit: Option<f64>,
+    /// The unit of both.
+    pub unit: CheckUnit,
+    /// Where.
+    pub place: Option<Place>,
+    /// What is found, in a sentence.
+    pub sentence: String,
+    /// What to change; empty when it is ok.
+    pub cure: String,
+    /// The field of the document that cures it, as a path; absent when it is ok.
+    pub field: Option<String>,
+}
+
+impl Check {
+    /// A check that has nothing to say but that it is ok.
+    #[must_use]
+    pub fn ok(name: CheckName, sentence: impl Into<String>) -> Self {
+        Self {
+            name,
+            verdict: Verdict::Ok,
+            value: None,
+            limit: None,
+            unit: CheckUnit::Mm,
+            place: None,
+            sentence: sentence.into(),
+            cure: String::new(),
+            field: None,
+        }
+    }
+
+    /// A check that is tight or stops.
+    #[must_use]
+    pub fn fault(name: CheckName, verdict: Verdict, sentence: impl Into<String>, cure: impl Into<String>) -> Self {
+        Self { verdict, cure: cure.into(), ..Self::ok(name, sentence) }
+    }
+
+    /// With its number and limit, in mm.
+    #[must_use]
+    pub fn measured(self, value: f64, limit: f64) -> Self {
+        Self { value: Some(value), limit: Some(limit), ..self }
+    }
+
+    /// With its place.
+    #[must_use]
+    pub fn at(self, place: Place) -> Self {
+        Self { place: Some(place), ..self }
+    }
+
+    /// With the field that cures it.
+    #[must_use]
+    pub fn cured_at(self, field: impl Into<String>) -> Self {
+        Self { field: Some(field.into()), ..self }
+    }
+}
+
+/// How numbers are put into sentences: in the shop's units.
+#[derive(Clone, Copy, Debug)]
+pub struct Words {
+    unit: LengthUnit,
+    rounding: Rounding,
+}
+
+impl Words {
+    /// The words of a shop.
+    #[must_use]
+    pub fn of(shop: &Shop) -> Self {
+        Self { unit: shop.length_unit, rounding: shop.rounding }
+    }
+
+    /// A length with its unit.
+    #[must_use]
+    pub fn length(self, mm: f64) -> String {
+        format_length_with_unit(mm, self.unit, self.rounding)
+    }
+
+    /// A station: "58.4 mm from the bowl end".
+    #[must_use]
+    pub fn station(self, place: &Place) -> String {
+        format!("{} from the bowl end", self.length(place.station_mm))
+    }
+
+    /// A place: "58.4 mm from the bowl end, at 6 o'clock".
+    #[must_use]
+    pub fn place(self, place: &Place) -> String {
+        match place.clock_deg {
+            Some(clock) => format!("{}, at {}", self.station(place), super::super::place::clock_words(clock)),
+            None => self.station(place),
+        }
+    }
+
+    /// An angle in degrees.
+    #[must_use]
+    pub fn angle(self, deg: f64) -> String {
+        format!("{} degrees", format_angle(deg))
+    }
+}

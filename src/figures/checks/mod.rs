@@ -1,0 +1,27 @@
+//! Named checks of a design: each with its number, limit, place, a sentence and a cure.
+
+mod check;
+mod hollow;
+mod turning;
+
+pub use check::{Check, CheckName, CheckUnit, Verdict, Words};
+
+use super::report::Figures;
+use crate::design::{Design, Piece, Shop};
+
+/// Every check, the worst first; among equals, in the order of the work.
+#[must_use]
+pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures) -> Vec<Check> {
+    let words = Words::of(shop);
+    let limits = design.limits.over(&shop.limits);
+    let mut all = hollow::checks(design, figures, &limits, words);
+    all.push(turning::join(design, &figures.joins, words));
+    all.push(turning::shoulder(design, &figures.nearest_starts, words));
+    all.push(turning::fin(design, &figures.fins, words));
+    all.push(turning::flats(design, &figures.clean_ups, limits.flat_width_mm, words));
+    all.extend(turning::centres(design, &figures.marks, shop, words));
+    all.push(turning::ends(design, piece));
+    all.push(turning::lathe(piece, shop, words));
+    all.sort_by_key(|check| std::cmp::Reverse(check.verdict));
+    all
+}

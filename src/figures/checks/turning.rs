@@ -1,0 +1,252 @@
+//! Checks of the turning: join, shoulders, fins, flats, centres, blank, end of the piece, lathe.
+
+use super::check::{Check, CheckName, Verdict, Words};
+use crate::design::{AxisChoice, AxisName, Cut, Design, PassProfile, Piece, Shop, Side};
+use crate::figures::clean_up::CleanUp;
+use crate::figures::fin::Fin;
+use crate::figures::leave::{Because, Join, NearestStart};
+use crate::figures::marks::AxisMarks;
+use crate::geometry::Axis;
+
+/// A pass by its name as the turner calls it.
+pub(super) fn pass_name(design: &Design, cut: usize) -> String {
+    match design.cuts.get(cut) {
+        Some(Cut::Pass(pass)) => format!("the {} pass", pass.name),
+        Some(Cut::Part(_)) => "the parting cut".into(),
+        Some(Cut::Face(_)) => "the facing cut".into(),
+        Some(Cut::Saw(_)) => "the saw cut".into(),
+        Some(Cut::Hollow(_)) => "the hollow".into(),
+        Some(Cut::FitPlug(_) | Cut::TakeOutPlug) => "the plug".into(),
+        None => "a cut".into(),
+    }
+}
+
+/// The field that tilts an axis, if it is placed by its tilt; else its marks.
+pub(super) fn axis_field(design: &Design, axis: AxisName) -> Option<String> {
+    let index = axis.index().checked_sub(1)?;
+    let field = match design.axes.get(index)? {
+        AxisChoice::Tilt { .. } => "tilt_deg",
+        AxisChoice::Marks { .. } => "head_y_mm",
+        AxisChoice::Across { .. } => "station_mm",
+    };
+    Some(format!("axes[{index}].{field}"))
+}
+
+/// Missing wood at the join.
+pub(super) fn join(design: &Design, joins: &[Join], words: Words) -> Check {
+    let worst = joins
+        .iter()
+        .filter_map(|join| Some((join, join.least_spare?)))
+        .min_by(|a, b| a.1.radius_mm.total_cmp(&b.1.radius_mm));
+    let Some((join, spare)) = worst else {
+        return Check::ok(CheckName::Join, "No pass has to leave wood for a later axis.");
+    };
+    let place = words.station(&spare.place);
+    let name = pass_name(design, join.cut);
+    if spare.radius_mm >= -MISSING {
+        let sentence =
+            format!("The least spare that {name} leaves is {} at {place}.", words.length(spare.radius_mm.max(0.0)));
+        return Check::ok(CheckName::Join, sentence).measured(spare.radius_mm, 0.0).at(spare.place);
+    }
+    let missing = words.length(-2.0 * spare.radius_mm);
+    let (verdict, whose) = match spare.because {
+        Because::LaterPass => (Verdict::Stop, "the next axis then finds no wood there"),
+        Because::Wall | Because::Nothing => (Verdict::Tight, "the wall over the hollow falls below its limit"),
+    };
+    Check::fault(
+        CheckName::Join,
+        verdict,
+        format!("{} turns {missing} too small in diameter at {place}: {whose}.", capital(&name)),
+        format!("Leave {missing} more there, or let the pass follow the proposed join."),
+    )
+    .measured(spare.radius_mm, 0.0)
+    .at(spare.place)
+    .cured_at(format!("cuts[{}].profile", join.cut))
+}
+
+/// Rounding of the join that no caliper shows, in mm on the radius.
+const MISSING: f64 = 0.02;
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A later pass whose shoulder comes too near the bowl.
+pub(super) fn shoulder(design: &Design, starts: &[NearestStart], words: Words) -> Check {
+    let nearest =
+        starts.iter().min_by(|a, b| (a.from_mm - a.nearest_from_mm).total_cmp(&(b.from_mm - b.nearest_from_mm)));
+    let Some(start) = nearest else {
+        return Check::ok(CheckName::ShoulderClearance, "No later pass starts near the bowl.");
+    };
+    let room = start.from_mm - start.nearest_from_mm;
+    let name = pass_name(design, start.cut);
+    let nearest = words.length(start.nearest_from_mm);
+    if room >= -MISSING {
+        let sentence =
+            format!("{} could start {} nearer to the bowl, at {nearest}.", capital(&name), words.length(room.max(0.0)));
+        return Check::ok(CheckName::ShoulderClearance, sentence).measured(room, 0.0);
+    }
+    Check::fault(
+        CheckName::ShoulderClearance,
+        Verdict::Stop,
+        format!("The shoulder of {name} comes {} too near the hollow.", words.length(-room)),
+        format!("Start it at {nearest} or later, or tilt less."),
+    )
+    .measured(room, 0.0)
+    .cured_at(format!("cuts[{}].from_mm", start.cut))
+}
+
+/// Rough wood between passes.
+pub(super) fn fin(design: &Design, fins: &[Fin], words: Words) -> Check {
+    let Some(fin) = fins.first() else {
+        return Check::ok(CheckName::Fin, "No rough wood is left between passes.");
+    };
+    let after = pass_name(design, fin.after_cut);
+    Check::fault(
+        CheckName::Fin,
+        Verdict::Tight,
+        format!(
+            "A fin of rough wood up to {} long stays between {after} and {}, {}.",
+            words.length(fin.length_mm),
+            pass_name(design, fin.before_cut),
+            words.place(&fin.place)
+        ),
+        format!("Run {after} on by {} or more.", words.length(fin.length_mm)),
+    )
+    .measured(fin.length_mm, 0.0)
+    .at(fin.place)
+    .cured_at(format!("cuts[{}].to_mm", fin.after_cut))
+}
+
+/// Flats where the blank is too small.
+pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], limit: f64, words: Words) -> Check {
+    let flats = clean_ups.iter().filter_map(|c| Some((c, c.flat?)));
+    let Some((pass, flat)) = flats.max_by(|a, b| a.1.width_mm.total_cmp(&b.1.width_mm)) else {
+        return Check::ok(CheckName::Flats, "Every pass finds wood all round.").measured(0.0, limit);
+    };
+    let verdict = if flat.width_mm > limit { Verdict::Stop } else { Verdict::Tight };
+    Check::fault(
+        CheckName::Flats,
+        verdict,
+        format!(
+            "{} leaves a flat {} wide, {}: the blank is too small there.",
+            capital(&pass_name(design, pass.cut)),
+            words.length(flat.width_mm),
+            words.place(&flat.place)
+        ),
+        format!("Take a blank of {}, or tilt the axis less.", words.length(flat.cured_by_mm)),
+    )
+    .measured(flat.width_mm, limit)
+    .at(flat.place)
+    .cured_at("blank.section")
+}
+
+/// The footprints of both centres on every axis.
+pub(super) fn centres(design: &Design, marks: &[AxisMarks], shop: &Shop, words: Words) -> [Check; 2] {
+    let used = |m: &&AxisMarks| design.cuts.iter().any(|cut| matches!(cut, Cut::Pass(pass) if pass.axis == m.axis));
+    let worst = |margin: fn(&AxisMarks) -> f64| {
+        marks.iter().filter(used).min_by(|a, b| margin(a).total_cmp(&margin(b))).map(|m| (m.axis, margin(m)))
+    };
+    let check = |name: CheckName, end: &str, worst: Option<(AxisName, f64)>| {
+        let Some((axis, margin)) = worst else {
+            return Check::ok(name, format!("No axis bears on the {end}."));
+        };
+        let wanted = shop.centres.margin_mm;
+        if margin >= wanted {
+            let sentence = format!("The centre has {} of wood around it on the {end}.", words.length(margin));
+            return Check::ok(name, sentence).measured(margin, wanted);
+        }
+        let verdict = if margin < 0.0 { Verdict::Stop } else { Verdict::Tight };
+        let found = if margin < 0.0 {
+            format!(
+                "On the {end} the centre for axis {axis} stands {} over the edge of the wood.",
+                words.length(-margin)
+            )
+        } else {
+            format!("On the {end} the centre for axis {axis} has only {} of wood around it.", words.length(margin))
+        };
+        let cure = "Move the crossing station toward that end, tilt less, or take a larger blank or plug.";
+        let fault = Check::fault(name, verdict, found, cure).measured(margin, wanted);
+        match axis_field(design, axis) {
+            Some(field) => fault.cured_at(field),
+            None => fault.cured_at("blank.section"),
+        }
+    };
+    [
+        check(CheckName::DriveCentre, "head end", worst(|m| m.head.margin_mm)),
+        check(CheckName::LiveCentre, "tail end", worst(|m| m.tail.margin_mm)),
+    ]
+}
+
+/// The finished piece ends somewhere.
+pub(super) fn ends(design: &Design, piece: &Piece) -> Check {
+    let parted = design.cuts.iter().any(|c| matches!(c, Cut::Part(plane) if plane.removes == Side::Head));
+    let to_nothing = design.cuts.iter().enumerate().any(|(cut, c)| {
+        matches!(c, Cut::Pass(pass) if !matches!(pass.profile, PassProfile::Join))
+            && piece.revolved(cut).is_some_and(|r| r.meridian.radius_before(r.meridian.end()) < TO_NOTHING)
+    });
+    if parted || to_nothing {
+        return Check::ok(CheckName::Ends, "The piece is parted from its waste.");
+    }
+    Check::fault(
+        CheckName::Ends,
+        Verdict::Tight,
+        "Nothing parts the piece from the waste at its head end.",
+        "Add a parting cut at the end of the handle, or take the last pass down to nothing.",
+    )
+    .cured_at("cuts")
+}
+
+/// A pass this thin, in mm of radius, has come to nothing.
+const TO_NOTHING: f64 = 0.5;
+
+/// The work fits between the centres and over the bed on every axis.
+pub(super) fn lathe(piece: &Piece, shop: &Shop, words: Words) -> Check {
+    let length = piece.head_face - piece.tail_face;
+    if length > shop.lathe.between_centres_mm {
+        return Check::fault(
+            CheckName::Lathe,
+            Verdict::Stop,
+            format!(
+                "The work is {} long; the lathe takes {}.",
+                words.length(length),
+                words.length(shop.lathe.between_centres_mm)
+            ),
+            "Shorten the blank.",
+        )
+        .measured(length, shop.lathe.between_centres_mm)
+        .cured_at("blank.length_mm");
+    }
+    let swing = 2.0 * largest_swing(piece);
+    if swing > shop.lathe.swing_over_rest_mm {
+        return Check::fault(
+            CheckName::Lathe,
+            Verdict::Stop,
+            format!(
+                "The blank swings {} across; the lathe clears {} over the rest.",
+                words.length(swing),
+                words.length(shop.lathe.swing_over_rest_mm)
+            ),
+            "Take a smaller blank, rough it round first, or move the marks less.",
+        )
+        .measured(swing, shop.lathe.swing_over_rest_mm)
+        .cured_at("blank.section");
+    }
+    Check::ok(
+        CheckName::Lathe,
+        format!("The work is {} long and swings {} at most.", words.length(length), words.length(swing)),
+    )
+    .measured(swing, shop.lathe.swing_over_rest_mm)
+}
+
+/// The farthest that a corner of the unturned blank is from any axis that runs along it, in mm.
+fn largest_swing(piece: &Piece) -> f64 {
+    let stock = &piece.solid.stock;
+    let reach = stock.largest_radius();
+    let lengthwise = piece.axes.iter().filter(|a| a.centre(0.0).is_some());
+    let ends = |axis: &Axis| {
+        [0.0, stock.length].map(|s| axis.centre(s).map_or(0.0, |c| c.radius() + reach)).into_iter().fold(0.0, f64::max)
+    };
+    lengthwise.map(ends).fold(0.0, f64::max)
+}

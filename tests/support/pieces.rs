@@ -1,0 +1,34 @@
+//! Invented pieces for tests.
+#![allow(dead_code, reason = "each test file uses some of them")]
+
+use skewline::design::{
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Wood,
+};
+
+/// A pass.
+pub fn pass(name: &str, axis: AxisName, from_mm: f64, to_mm: f64, profile: PassProfile) -> Cut {
+    Cut::Pass(Pass { name: name.into(), axis, from_mm, to_mm, profile })
+}
+
+/// A bored end with a handle tilted by 8 deg toward 30 deg from straight up.
+pub fn scoop() -> Design {
+    let handle = vec![Node::line(58.0, 15.0), Node::arc(90.0, 13.0, 0.8), Node::line(190.0, 20.0)];
+    Design {
+        name: "test scoop".into(),
+        notes: String::new(),
+        wood: Wood { species: "Black cherry".into(), moisture_percent: 8.0 },
+        blank: Blank { section: BlankSection::Square { side_mm: 64.0 }, length_mm: 230.0 },
+        axes: vec![AxisChoice::Tilt { tilt_deg: 8.0, toward_deg: 30.0, crossing_mm: 62.0 }],
+        cuts: vec![
+            Cut::Hollow(Hollow {
+                axis: AxisName::A,
+                mouth_mm: 0.0,
+                shape: HollowShape::RoundEnded { diameter_mm: 41.0, depth_mm: 48.0, rounding_mm: 14.0 },
+            }),
+            pass("bowl", AxisName::A, 0.0, 66.0, PassProfile::Join),
+            pass("handle", AxisName::B, 58.0, 190.0, PassProfile::Drawn { nodes: handle }),
+        ],
+        contents: "sugar, granulated".into(),
+        limits: Default::default(),
+    }
+}
