@@ -1,5 +1,7 @@
 //! Sections by any plane: closed forms, and agreement with inside and outside.
 
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
+
 mod support;
 
 use std::f64::consts::PI;
@@ -9,7 +11,7 @@ use skewline::geometry::{
     AreaMoments, Axis, Fill, Meridian, Plane, Ray, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Solid,
     Stock, Vector, section,
 };
-use support::{assert_within, kept_cylinder};
+use support::solids::{self, assert_within, kept_cylinder};
 
 /// The share by which an area at the default tolerance may be off.
 const AREA_SHARE: f64 = 0.0005;
@@ -42,7 +44,7 @@ fn overlaps_of_parallel_cylinders_have_their_closed_form_areas() {
         [corner(0.0), corner(1.0), corner(2.0)]
     };
     let three = |e: f64, r: f64| third(e).map(|(right, up)| (right, up, r)).to_vec();
-    let cases: Vec<(Vec<(f64, f64, f64)>, f64)> = vec![
+    let cases = vec![
         (vec![(4.0, -2.0, 30.0)], PI * 900.0),
         (vec![(-25.0, 0.0, 40.0), (25.0, 0.0, 40.0)], 1304.877841),
         (vec![(0.0, -20.0, 50.0), (0.0, 40.0, 30.0)], 692.7129207),
@@ -126,12 +128,11 @@ fn a_hole_is_marked_as_one() {
 }
 
 fn plane() -> impl Strategy<Value = Plane> {
-    let any =
-        (support::point(), support::axis(), -40.0..40.0_f64, 0.0..1.0_f64).prop_map(|(origin, axis, roll, tip)| {
-            let turned = axis.along() * (1.0 - tip) + Vector::new(roll.sin(), roll.cos(), 0.1) * tip;
-            let square = Axis::new(origin, turned).unwrap();
-            Plane { origin, right: square.right(), up: square.up() }
-        });
+    let any = (solids::point(), solids::axis(), -40.0..40.0_f64, 0.0..1.0_f64).prop_map(|(origin, axis, roll, tip)| {
+        let turned = axis.along() * (1.0 - tip) + Vector::new(roll.sin(), roll.cos(), 0.1) * tip;
+        let square = Axis::new(origin, turned).unwrap();
+        Plane { origin, right: square.right(), up: square.up() }
+    });
     let square = (-2.0..200.0_f64).prop_map(|s| Plane::square_to(&Axis::A, s));
     prop_oneof![3 => any, 1 => square, 1 => Just(Plane::side_view())]
 }
@@ -142,7 +143,7 @@ proptest! {
     /// A point of the plane is inside the outlines just when it is wood, but for a strip along the outlines.
     #[test]
     fn outlines_enclose_what_is_wood(
-        solid in support::solid(),
+        solid in solids::solid(),
         plane in plane(),
         points in proptest::collection::vec((-60.0..60.0, -220.0..220.0_f64), 60),
     ) {
@@ -161,7 +162,7 @@ proptest! {
 
     /// Areas agree with lengths of wood along many lines.
     #[test]
-    fn areas_agree_with_lines(solid in support::solid(), plane in plane()) {
+    fn areas_agree_with_lines(solid in solids::solid(), plane in plane()) {
         let state = solid.state(99);
         let area = section(&state, &plane, SECTION_TOLERANCE).moments().area_mm2;
         let step = 0.05;

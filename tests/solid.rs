@@ -1,4 +1,5 @@
 //! Regions and solids against brute force by their definition.
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
 use skewline::geometry::{

@@ -1,85 +1,90 @@
-//! Random axes, profiles, regions and solids shared by the tests.
-#![allow(dead_code, reason = "each test file uses a part of it")]
+//! Designs for tests: one sound design written out, and arbitrary sound designs and shops.
+#![allow(dead_code, reason = "every test crate uses a part of it")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at once")]
 
-use proptest::prelude::*;
-use skewline::geometry::{
-    Axis, Fill, FittedPlug, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
+pub mod arbitrary;
+pub mod solids;
+
+use skewline::design::{
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, LimitChoices, Node, Pass,
+    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 
-/// An axis near A, tilted by up to 7 degrees any way.
-pub fn axis() -> impl Strategy<Value = Axis> {
-    (-9.0..9.0, -9.0..9.0, -14.0..14.0, -14.0..14.0_f64)
-        .prop_map(|(a, b, c, d)| Axis::through(Vector::new(a, b, -6.0), Vector::new(c, d, 210.0)).unwrap())
+/// A design with every kind of cut and axis and no problem. It is sound, not sensible.
+pub fn sound_design() -> Design {
+    Design {
+        name: "Test scoop".to_owned(),
+        notes: String::new(),
+        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0 },
+        blank: Blank { section: BlankSection::Square { side_mm: 62.0 }, length_mm: 255.0 },
+        axes: vec![
+            AxisChoice::Tilt { tilt_deg: 7.0, toward_deg: 0.0, crossing_mm: 80.0 },
+            AxisChoice::Marks { tail_x_mm: 1.0, tail_y_mm: -2.0, head_x_mm: 3.0, head_y_mm: 4.0 },
+            AxisChoice::Across { station_mm: 30.0, from_deg: 0.0 },
+        ],
+        cuts: sound_cuts(),
+        contents: "coffee".to_owned(),
+        limits: LimitChoices { wall_mm: Some(3.5), ..LimitChoices::default() },
+    }
 }
 
-/// A profile of two to six nodes.
-pub fn meridian() -> impl Strategy<Value = Meridian> {
-    (proptest::collection::vec((0.5..30.0, 0.0..35.0_f64), 2..7), -5.0..90.0_f64).prop_map(|(steps, start)| {
-        let mut t = start;
-        let points = steps.iter().map(|(step, r)| {
-            t += step;
-            (t, *r)
-        });
-        Meridian::new(points.collect()).unwrap()
-    })
-}
-
-/// A region about an axis near A, or about one square to it.
-pub fn revolved() -> impl Strategy<Value = Revolved> {
-    let across = (-8.0..8.0, -40.0..-5.0, 20.0..120.0, -0.3..0.3_f64).prop_map(|(x, y, s, lean)| {
-        let origin = Vector::new(x, y, s);
-        Axis::new(origin, Vector::new(lean, 1.0, -lean)).unwrap()
-    });
-    let axis = prop_oneof![3 => axis(), 1 => across];
-    (axis, meridian(), prop_oneof![Just(Fill::Beyond), Just(Fill::Within), Just(Fill::WithinOpen)])
-        .prop_map(|(axis, meridian, fill)| Revolved { axis, meridian, fill })
-}
-
-/// A point in or around the stock.
-pub fn point() -> impl Strategy<Value = Vector> {
-    (-45.0..45.0, -45.0..45.0, -20.0..220.0_f64).prop_map(|(x, y, s)| Vector::new(x, y, s))
-}
-
-/// Up to four cuts in a square or round bar, perhaps with a plug fitted before the last of them.
-pub fn solid() -> impl Strategy<Value = Solid> {
-    let sawn = (10.0..60.0, -10.0..10.0, -10.0..10.0, -10.0..10.0_f64)
-        .prop_map(|(end, a, b, c)| Region::Sawn(Sawn::above(&[(0.0, a), (end, b), (end + 15.0, c)]).unwrap()));
-    let cut = prop_oneof![4 => revolved().prop_map(Region::Revolved), 1 => sawn];
-    let section = prop_oneof![Just(Section::Square { half_side: 29.0 }), Just(Section::Round { radius: 33.0 }),];
-    (proptest::collection::vec(cut, 0..4), section, any::<bool>()).prop_map(|(regions, section, plugged)| {
-        let meridian = Meridian::new(vec![(-6.0, 20.0), (0.0, 20.0), (0.0, 12.0), (15.0, 12.0)]).unwrap();
-        let plug = FittedPlug {
-            body: Revolved { axis: Axis::A, meridian, fill: Fill::Within },
-            fitted: regions.len().saturating_sub(1),
-            taken_out: None,
-        };
-        let outside = |region: &Region| match region {
-            Region::Revolved(r) if r.fill != Fill::Beyond => Role::Inside,
-            Region::Sawn(_) => Role::Opening,
-            _ => Role::Outside,
-        };
-        Solid {
-            stock: Stock { section, length: 205.0 },
-            removals: regions
-                .into_iter()
-                .enumerate()
-                .map(|(cut, region)| Removal { role: outside(&region), region, cut: 2 * cut })
-                .collect(),
-            plugs: if plugged { vec![plug] } else { Vec::new() },
-        }
-    })
-}
-
-/// A cylinder kept by a pass that runs the whole length of an axis.
-pub fn kept_cylinder(axis: Axis, radius: f64, cut: usize) -> Removal {
-    let meridian = Meridian::new(vec![(-400.0, radius), (600.0, radius)]).unwrap();
-    let region = Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond });
-    Removal { region, role: Role::Outside, cut }
-}
-
-/// Asserts that two numbers differ by no more than a share of the second.
-#[track_caller]
-pub fn assert_within(found: f64, expected: f64, share: f64) {
-    let off = (found - expected).abs();
-    assert!(off <= share * expected.abs(), "{found} is not {expected} within {share}: off by {off}");
+fn sound_cuts() -> Vec<Cut> {
+    let drawn = |nodes: &[Node]| PassProfile::Drawn { nodes: nodes.to_vec() };
+    vec![
+        Cut::Hollow(Hollow {
+            axis: AxisName::A,
+            mouth_mm: 0.0,
+            shape: HollowShape::RoundEnded { diameter_mm: 41.0, depth_mm: 48.0, rounding_mm: 8.0 },
+        }),
+        Cut::Hollow(Hollow {
+            axis: AxisName::from_index(3).unwrap(),
+            mouth_mm: -31.0,
+            shape: HollowShape::Drawn { nodes: vec![Node::arc(0.0, 20.0, 1.0), Node::line(14.0, 10.0)] },
+        }),
+        Cut::FitPlug(Plug {
+            disc_diameter_mm: 56.0,
+            thickness_mm: 12.0,
+            spigot_diameter_mm: 40.5,
+            spigot_length_mm: 9.0,
+        }),
+        Cut::Pass(Pass {
+            name: "bowl".to_owned(),
+            axis: AxisName::A,
+            from_mm: -12.0,
+            to_mm: 70.0,
+            profile: PassProfile::Join,
+        }),
+        Cut::Pass(Pass {
+            name: "handle".to_owned(),
+            axis: AxisName::B,
+            from_mm: 60.0,
+            to_mm: 230.0,
+            profile: drawn(&[
+                Node::arc(60.0, 40.0, -4.0),
+                Node::ogee(90.0, 14.0),
+                Node::line(180.0, 22.0),
+                Node::line(180.0, 18.0),
+                Node::line(230.0, 16.0),
+            ]),
+        }),
+        Cut::TakeOutPlug,
+        Cut::Part(EndPlane { axis: AxisName::C, at_mm: 228.0, removes: Side::Head }),
+        Cut::Face(EndPlane { axis: AxisName::A, at_mm: 1.0, removes: Side::Tail }),
+        Cut::Saw(SawCut {
+            path: SawPath::Lines {
+                points: vec![
+                    SawPoint { at_mm: -5.0, height_mm: 2.0 },
+                    SawPoint { at_mm: 20.0, height_mm: 4.0 },
+                    SawPoint { at_mm: 52.0, height_mm: 25.0 },
+                ],
+            },
+        }),
+        Cut::Saw(SawCut {
+            path: SawPath::Arc {
+                from: SawPoint { at_mm: -5.0, height_mm: 2.0 },
+                to: SawPoint { at_mm: 52.0, height_mm: 25.0 },
+                bulge_mm: -6.0,
+            },
+        }),
+    ]
 }

@@ -1,0 +1,84 @@
+//! Random axes, profiles, regions and solids shared by the tests.
+
+use proptest::prelude::*;
+use skewline::geometry::{
+    Axis, Fill, FittedPlug, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
+};
+
+/// An axis near A, tilted by up to 7 degrees any way.
+pub fn axis() -> impl Strategy<Value = Axis> {
+    (-9.0..9.0, -9.0..9.0, -14.0..14.0, -14.0..14.0_f64)
+        .prop_map(|(a, b, c, d)| Axis::through(Vector::new(a, b, -6.0), Vector::new(c, d, 210.0)).unwrap())
+}
+
+/// A profile of two to six nodes.
+pub fn meridian() -> impl Strategy<Value = Meridian> {
+    (proptest::collection::vec((0.5..30.0, 0.0..35.0_f64), 2..7), -5.0..90.0_f64).prop_map(|(steps, start)| {
+        let mut t = start;
+        let points = steps.iter().map(|(step, r)| {
+            t += step;
+            (t, *r)
+        });
+        Meridian::new(points.collect()).unwrap()
+    })
+}
+
+/// A region about an axis near A, or about one square to it.
+pub fn revolved() -> impl Strategy<Value = Revolved> {
+    let across = (-8.0..8.0, -40.0..-5.0, 20.0..120.0, -0.3..0.3_f64).prop_map(|(x, y, s, lean)| {
+        let origin = Vector::new(x, y, s);
+        Axis::new(origin, Vector::new(lean, 1.0, -lean)).unwrap()
+    });
+    let axis = prop_oneof![3 => axis(), 1 => across];
+    (axis, meridian(), prop_oneof![Just(Fill::Beyond), Just(Fill::Within), Just(Fill::WithinOpen)])
+        .prop_map(|(axis, meridian, fill)| Revolved { axis, meridian, fill })
+}
+
+/// A point in or around the stock.
+pub fn point() -> impl Strategy<Value = Vector> {
+    (-45.0..45.0, -45.0..45.0, -20.0..220.0_f64).prop_map(|(x, y, s)| Vector::new(x, y, s))
+}
+
+/// Up to four cuts in a square or round bar, perhaps with a plug fitted before the last of them.
+pub fn solid() -> impl Strategy<Value = Solid> {
+    let sawn = (10.0..60.0, -10.0..10.0, -10.0..10.0, -10.0..10.0_f64)
+        .prop_map(|(end, a, b, c)| Region::Sawn(Sawn::above(&[(0.0, a), (end, b), (end + 15.0, c)]).unwrap()));
+    let cut = prop_oneof![4 => revolved().prop_map(Region::Revolved), 1 => sawn];
+    let section = prop_oneof![Just(Section::Square { half_side: 29.0 }), Just(Section::Round { radius: 33.0 }),];
+    (proptest::collection::vec(cut, 0..4), section, any::<bool>()).prop_map(|(regions, section, plugged)| {
+        let meridian = Meridian::new(vec![(-6.0, 20.0), (0.0, 20.0), (0.0, 12.0), (15.0, 12.0)]).unwrap();
+        let plug = FittedPlug {
+            body: Revolved { axis: Axis::A, meridian, fill: Fill::Within },
+            fitted: regions.len().saturating_sub(1),
+            taken_out: None,
+        };
+        let outside = |region: &Region| match region {
+            Region::Revolved(r) if r.fill != Fill::Beyond => Role::Inside,
+            Region::Sawn(_) => Role::Opening,
+            _ => Role::Outside,
+        };
+        Solid {
+            stock: Stock { section, length: 205.0 },
+            removals: regions
+                .into_iter()
+                .enumerate()
+                .map(|(cut, region)| Removal { role: outside(&region), region, cut: 2 * cut })
+                .collect(),
+            plugs: if plugged { vec![plug] } else { Vec::new() },
+        }
+    })
+}
+
+/// A cylinder kept by a pass that runs the whole length of an axis.
+pub fn kept_cylinder(axis: Axis, radius: f64, cut: usize) -> Removal {
+    let meridian = Meridian::new(vec![(-400.0, radius), (600.0, radius)]).unwrap();
+    let region = Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond });
+    Removal { region, role: Role::Outside, cut }
+}
+
+/// Asserts that two numbers differ by no more than a share of the second.
+#[track_caller]
+pub fn assert_within(found: f64, expected: f64, share: f64) {
+    let off = (found - expected).abs();
+    assert!(off <= share * expected.abs(), "{found} is not {expected} within {share}: off by {off}");
+}
