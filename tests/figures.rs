@@ -1,4 +1,5 @@
 //! The figures of invented pieces against plane geometry.
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
