@@ -4,7 +4,7 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
-use skewline::design::validation::largest_bulge_mm;
+use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
     AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, EndPlane, Hollow,
     HollowShape, Lathe, LengthUnit, LimitChoices, Limits, Node, Pass, PassProfile, Plug, Rounding, SawCut, SawPath,
@@ -85,7 +85,7 @@ fn curve(from: &Node, to: &Node, kind: u8, share: f64) -> Curve {
         _ => {
             // A cove no deeper than the smaller radius cannot reach the axis.
             let smaller = from.diameter_mm.min(to.diameter_mm) / 2.0;
-            let largest = largest_bulge_mm(from, to);
+            let largest = largest_bulge_mm(from, to).min(bounds::BULGE.to);
             Curve::Arc { bulge_mm: share * if share < 0.0 { largest.min(smaller) } else { largest } }
         }
     }
