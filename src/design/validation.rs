@@ -110,7 +110,8 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
             ];
             let apart = (head_x_mm - tail_x_mm).hypot(head_y_mm - tail_y_mm);
             let tilt_deg = apart.atan2(blank.length_mm).to_degrees();
-            if sound.iter().all(|sound| *sound) && blank.length_mm > 0.0 && tilt_deg > TILT_DEG.to {
+            if sound.iter().all(|sound| *sound) && bounds::BLANK_LENGTH.holds(blank.length_mm) && tilt_deg > TILT_DEG.to
+            {
                 report.problem(
                     &path,
                     None,
@@ -127,6 +128,7 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
         AxisChoice::Across { station_mm, from_deg } => {
             number("from_deg", "The direction", from_deg, bounds::CLOCK_DEG);
             if number("station_mm", "The station", station_mm, bounds::STATION)
+                && bounds::BLANK_LENGTH.holds(blank.length_mm)
                 && !(0.0..=blank.length_mm).contains(&station_mm)
             {
                 report.problem(

@@ -1,1 +1,20 @@
-//! shelf
+//! Keeping designs: the saved document, the shelf in the browser's storage, import and export.
+//!
+//! [`saved`] turns a design or a whole shelf into text and back, through one door that never guesses. [`Shelf`] keeps
+//! one entry a design in a [`Store`], so that a damaged entry cannot take another with it. Time and randomness come in
+//! as arguments; only `browser` touches the browser.
+
+pub mod backup;
+pub mod designs;
+pub mod id;
+pub mod saved;
+pub mod settings;
+pub mod store;
+pub mod trash;
+
+pub use backup::{BackupState, TakenIn};
+pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf};
+pub use id::DesignId;
+pub use saved::{ImportError, Imported, read, write_design, write_shelf};
+pub use store::{MemoryStore, Store, StoreError};
+pub use trash::{Deleted, Trashed};

@@ -1,0 +1,144 @@
+//! The saved document: a named, versioned envelope around a design, a shelf or the shop.
+//!
+//! ```json
+//! { "format": "skewline-design", "version": 1, "design": { ... } }
+//! { "format": "skewline-shelf", "version": 1, "saved_at_ms": 0, "designs": [ ... ], "shop": { ... } }
+//! { "format": "skewline-shop", "version": 1, "shop": { ... } }
+//! ```
+//!
+//! [`read`] is the only way in. It repairs nothing: a text either is a sound document, or is refused with the reason
+//! and stays as it is.
+
+mod error;
+mod migration;
+mod reading;
+mod unknown;
+
+use serde::Serialize;
+use thiserror::Error;
+
+use crate::design::{Design, Problem, Shop};
+
+pub use error::ImportError;
+pub use migration::VERSION;
+pub use reading::{Imported, LARGEST_TEXT, Refused, SavedDesign, SavedShelf, read, read_bytes};
+
+/// The format's name of one design.
+pub const DESIGN_FORMAT: &str = "skewline-design";
+/// The format's name of a whole shelf.
+pub const SHELF_FORMAT: &str = "skewline-shelf";
+/// The format's name of the shop's settings.
+pub const SHOP_FORMAT: &str = "skewline-shop";
+
+/// Why a document is not written.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum WriteError {
+    /// It would be refused when read back.
+    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems))]
+    Invalid {
+        /// Every problem.
+        problems: Vec<Problem>,
+    },
+    /// The text could not be made; this is a fault of the program.
+    #[error("It could not be turned into text ({detail}). This is a fault of Skewline: please report it.")]
+    Fault {
+        /// What was said.
+        detail: String,
+    },
+}
+
+impl From<serde_json::Error> for WriteError {
+    fn from(error: serde_json::Error) -> Self {
+        Self::Fault { detail: error.to_string() }
+    }
+}
+
+/// The envelope of one design; an entry of the shelf carries its revision and time as well.
+#[derive(Serialize)]
+struct DesignEnvelope<'a> {
+    format: &'static str,
+    version: u64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    revision: Option<u64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    saved_at_ms: Option<u64>,
+    design: &'a Design,
+}
+
+#[derive(Serialize)]
+struct ShelfEnvelope<'a> {
+    format: &'static str,
+    version: u64,
+    saved_at_ms: u64,
+    designs: Vec<&'a Design>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shop: Option<&'a Shop>,
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    set_aside: &'a [String],
+}
+
+#[derive(Serialize)]
+struct ShopEnvelope<'a> {
+    format: &'static str,
+    version: u64,
+    shop: &'a Shop,
+}
+
+/// One design as a file, in indented JSON.
+///
+/// # Errors
+///
+/// [`WriteError::Invalid`] when the design has problems: it could not be read back.
+pub fn write_design(design: &Design) -> Result<String, WriteError> {
+    refuse(design.problems())?;
+    let envelope =
+        DesignEnvelope { format: DESIGN_FORMAT, version: VERSION, revision: None, saved_at_ms: None, design };
+    Ok(serde_json::to_string_pretty(&envelope)?)
+}
+
+/// One design as an entry of the shelf.
+pub(super) fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> Result<String, WriteError> {
+    refuse(design.problems())?;
+    let (revision, saved_at_ms) = (Some(revision), Some(saved_at_ms));
+    Ok(serde_json::to_string(&DesignEnvelope {
+        format: DESIGN_FORMAT,
+        version: VERSION,
+        revision,
+        saved_at_ms,
+        design,
+    })?)
+}
+
+/// A whole shelf as a file, in indented JSON: its designs, the shop, and the raw texts that were set aside.
+///
+/// `saved_at_ms` is in milliseconds since 1970.
+///
+/// # Errors
+///
+/// [`WriteError::Invalid`] when a design or the shop has problems.
+pub fn write_shelf(
+    designs: &[&Design],
+    shop: Option<&Shop>,
+    set_aside: &[String],
+    saved_at_ms: u64,
+) -> Result<String, WriteError> {
+    refuse(designs.iter().flat_map(|design| design.problems()).collect())?;
+    refuse(shop.map(Shop::problems).unwrap_or_default())?;
+    let designs = designs.to_vec();
+    let envelope = ShelfEnvelope { format: SHELF_FORMAT, version: VERSION, saved_at_ms, designs, shop, set_aside };
+    Ok(serde_json::to_string_pretty(&envelope)?)
+}
+
+/// The shop's settings, in indented JSON.
+///
+/// # Errors
+///
+/// [`WriteError::Invalid`] when the shop has problems.
+pub fn write_shop(shop: &Shop) -> Result<String, WriteError> {
+    refuse(shop.problems())?;
+    Ok(serde_json::to_string_pretty(&ShopEnvelope { format: SHOP_FORMAT, version: VERSION, shop })?)
+}
+
+fn refuse(problems: Vec<Problem>) -> Result<(), WriteError> {
+    if problems.is_empty() { Ok(()) } else { Err(WriteError::Invalid { problems }) }
+}

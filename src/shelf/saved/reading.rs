@@ -1,0 +1,249 @@
+//! The one door for texts from outside: files, dropped texts, entries of the storage.
+
+use serde::Deserialize;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+use serde_json::value::RawValue;
+
+use super::error::ImportError;
+use super::migration::{MIGRATIONS, Migration, VERSION, bring_up};
+use super::unknown::unknown_fields;
+use super::{DESIGN_FORMAT, SHELF_FORMAT, SHOP_FORMAT};
+use crate::design::{Design, Problem, Shop};
+
+/// The largest text that is read, in bytes: more than any browser's storage holds.
+pub const LARGEST_TEXT: usize = 16_000_000;
+
+/// What a text holds.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Imported {
+    /// One design.
+    Design(Box<SavedDesign>),
+    /// A whole shelf.
+    Shelf(Box<SavedShelf>),
+    /// The shop's settings.
+    Shop(Box<Shop>),
+}
+
+/// One design, and what the shelf notes beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SavedDesign {
+    /// The design; it has no problems.
+    pub design: Design,
+    /// How often it had been saved, when it is an entry of a shelf.
+    pub revision: Option<u64>,
+    /// When it was saved, in milliseconds since 1970, when it is an entry of a shelf.
+    pub saved_at_ms: Option<u64>,
+}
+
+/// A whole shelf. What could not be read stands in `refused`, so that one bad design does not hold up the others.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SavedShelf {
+    /// When it was saved, in milliseconds since 1970.
+    pub saved_at_ms: u64,
+    /// The designs; none has problems.
+    pub designs: Vec<Design>,
+    /// The shop, when it is there and sound.
+    pub shop: Option<Shop>,
+    /// Raw texts that had been set aside when the shelf was saved.
+    pub set_aside: Vec<String>,
+    /// Parts that are not taken in.
+    pub refused: Vec<Refused>,
+}
+
+/// A part of a shelf that is not taken in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refused {
+    /// Which: "design 3" or "the shop".
+    pub which: String,
+    /// Its raw text.
+    pub raw: String,
+    /// Why.
+    pub reason: ImportError,
+}
+
+#[derive(Deserialize)]
+struct Header {
+    format: String,
+    version: Value,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct DesignEnvelope<'a> {
+    #[serde(rename = "format")]
+    _format: String,
+    #[serde(rename = "version")]
+    _version: u64,
+    #[serde(default)]
+    revision: Option<u64>,
+    #[serde(default)]
+    saved_at_ms: Option<u64>,
+    #[serde(borrow)]
+    design: &'a RawValue,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ShelfEnvelope<'a> {
+    #[serde(rename = "format")]
+    _format: String,
+    #[serde(rename = "version")]
+    _version: u64,
+    saved_at_ms: u64,
+    #[serde(borrow)]
+    designs: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    shop: Option<&'a RawValue>,
+    #[serde(default)]
+    set_aside: Vec<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ShopEnvelope<'a> {
+    #[serde(rename = "format")]
+    _format: String,
+    #[serde(rename = "version")]
+    _version: u64,
+    #[serde(borrow)]
+    shop: &'a RawValue,
+}
+
+/// As [`read`], from bytes.
+///
+/// # Errors
+///
+/// [`ImportError`], which reads as a sentence.
+pub fn read_bytes(bytes: &[u8]) -> Result<Imported, ImportError> {
+    if bytes.len() > LARGEST_TEXT {
+        return Err(ImportError::TooLarge { bytes: bytes.len() });
+    }
+    read(std::str::from_utf8(bytes).map_err(|_| ImportError::NotText)?)
+}
+
+/// Reads a saved design, shelf or shop. Any text gives a sound document or an error; nothing is repaired.
+///
+/// # Errors
+///
+/// [`ImportError`], which reads as a sentence.
+pub fn read(text: &str) -> Result<Imported, ImportError> {
+    if text.len() > LARGEST_TEXT {
+        return Err(ImportError::TooLarge { bytes: text.len() });
+    }
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(ImportError::Empty);
+    }
+    let header = header(text)?;
+    let version = version(&header.version)?;
+    match header.format.as_str() {
+        DESIGN_FORMAT => design_envelope(text, version),
+        SHELF_FORMAT => shelf_envelope(text, version),
+        SHOP_FORMAT => {
+            let envelope: ShopEnvelope<'_> = parse(text, "the shop's file")?;
+            Ok(Imported::Shop(Box::new(shop(text, envelope.shop, version)?)))
+        }
+        _ => Err(ImportError::NotOurs),
+    }
+}
+
+fn header(text: &str) -> Result<Header, ImportError> {
+    let header = serde_json::from_str(text);
+    header.map_err(|error| match ImportError::from_json(&error, "the file") {
+        ImportError::Malformed { .. } => ImportError::NotOurs,
+        error => error,
+    })
+}
+
+fn version(version: &Value) -> Result<u64, ImportError> {
+    match version.as_u64() {
+        Some(number @ 1..=VERSION) => Ok(number),
+        Some(number) if number > VERSION => Err(ImportError::Newer { version: number }),
+        _ => Err(ImportError::NoSuchVersion { version: version.to_string().chars().take(20).collect() }),
+    }
+}
+
+fn parse<'a, T: Deserialize<'a>>(text: &'a str, what: &'static str) -> Result<T, ImportError> {
+    serde_json::from_str(text).map_err(|error| ImportError::from_json(&error, what))
+}
+
+fn design_envelope(text: &str, version: u64) -> Result<Imported, ImportError> {
+    let envelope: DesignEnvelope<'_> = parse(text, "the design's file")?;
+    Ok(Imported::Design(Box::new(SavedDesign {
+        design: design(text, envelope.design, version)?,
+        revision: envelope.revision,
+        saved_at_ms: envelope.saved_at_ms,
+    })))
+}
+
+fn shelf_envelope(text: &str, version: u64) -> Result<Imported, ImportError> {
+    let envelope: ShelfEnvelope<'_> = parse(text, "the shelf's file")?;
+    let mut shelf =
+        SavedShelf { saved_at_ms: envelope.saved_at_ms, set_aside: envelope.set_aside, ..SavedShelf::default() };
+    for (index, raw) in envelope.designs.into_iter().enumerate() {
+        match design(text, raw, version) {
+            Ok(design) => shelf.designs.push(design),
+            Err(reason) => shelf.refuse(format!("design {}", index + 1), raw, reason),
+        }
+    }
+    if let Some(raw) = envelope.shop {
+        match shop(text, raw, version) {
+            Ok(shop) => shelf.shop = Some(shop),
+            Err(reason) => shelf.refuse("the shop".to_owned(), raw, reason),
+        }
+    }
+    Ok(Imported::Shelf(Box::new(shelf)))
+}
+
+impl SavedShelf {
+    fn refuse(&mut self, which: String, raw: &RawValue, reason: ImportError) {
+        self.refused.push(Refused { which, raw: raw.get().to_owned(), reason });
+    }
+}
+
+fn design(text: &str, raw: &RawValue, version: u64) -> Result<Design, ImportError> {
+    let design = part(raw, version, "the design", |it| it.design, Design::problems);
+    design.map_err(|error| error.moved(place_of(text, raw)))
+}
+
+fn shop(text: &str, raw: &RawValue, version: u64) -> Result<Shop, ImportError> {
+    let shop = part(raw, version, "the shop", |it| it.shop, Shop::problems);
+    shop.map_err(|error| error.moved(place_of(text, raw)))
+}
+
+/// The lines before a part of the text, and the columns before it on its line.
+fn place_of(text: &str, raw: &RawValue) -> (usize, usize) {
+    // The part is borrowed from the text, so that its address tells its place.
+    let offset = (raw.get().as_ptr() as usize).wrapping_sub(text.as_ptr() as usize);
+    let before = text.as_bytes().get(..offset).unwrap_or_default();
+    let lines = before.iter().filter(|byte| **byte == b'\n').count();
+    let columns = before.iter().rev().take_while(|byte| **byte != b'\n').count();
+    (lines, columns)
+}
+
+/// A design or a shop out of its envelope: brought up to date, read in full, and judged.
+fn part<T: DeserializeOwned + Serialize>(
+    raw: &RawValue,
+    version: u64,
+    what: &'static str,
+    migration: fn(&Migration) -> fn(Value) -> Value,
+    problems: fn(&T) -> Vec<Problem>,
+) -> Result<T, ImportError> {
+    let mut value: Value = parse(raw.get(), what)?;
+    let part: T = if version == VERSION {
+        // From the text and not from the value, for the line and column of an error.
+        parse(raw.get(), what)?
+    } else {
+        value = bring_up(value, version, MIGRATIONS, migration);
+        T::deserialize(&value).map_err(|error| ImportError::from_json(&error, what))?
+    };
+    let understood = serde_json::to_value(&part).map_err(|error| ImportError::from_json(&error, what))?;
+    let fields = unknown_fields(&value, &understood);
+    if !fields.is_empty() {
+        return Err(ImportError::UnknownFields { fields });
+    }
+    let problems = problems(&part);
+    if problems.is_empty() { Ok(part) } else { Err(ImportError::Invalid { problems }) }
+}
