@@ -373,10 +373,8 @@ proptest! {
                         Err(_) => replaced = None,
                     }
                 },
-                Deed::Undo => if let Some(deleted) = &last_deleted {
-                    if shelf.undelete(deleted, now).is_ok() {
-                        last_deleted = None;
-                    }
+                Deed::Undo => if let Some(deleted) = &last_deleted.clone() {
+                    last_deleted = shelf.undelete(deleted, now).err().and(last_deleted.take());
                 },
             }
             store.heal();
