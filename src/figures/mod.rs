@@ -11,6 +11,7 @@ pub mod leave;
 pub mod marks;
 pub mod place;
 pub mod report;
+pub mod tables;
 
 pub use place::Place;
 pub use report::{Figures, FiguresError, Worked, work_out};

@@ -1,0 +1,120 @@
+//! Coffee, tea, cocoa and milk powder.
+
+use super::{Basis, Content, FAO, Repose};
+
+/// Coffee, tea, cocoa and milk powder.
+pub(super) const DRINKS: &[Content] = &[
+    Content {
+        name: "coffee, roasted beans",
+        form: "whole",
+        liquid: false,
+        least_kg_m3: 290.0,
+        most_kg_m3: 450.0,
+        typical_kg_m3: 360.0,
+        source: "FAO/INFOODS Density Database v2.0 (2012) (360); coffee trade physical-properties page (lb \
+            per cubic yard) (dark 488 lb/yd3 = 290, light 622 lb/yd3 = 369); coffee glossary (300-450)",
+        basis: Basis::Found,
+        repose: Some(Repose {
+            least_deg: 35.0,
+            most_deg: 45.0,
+            typical_deg: 40.0,
+            source: "general bulk-materials angle-of-repose tables (fresh beans; upper value 45 seen in text)",
+            basis: Basis::Memory,
+        }),
+        notes: "Dark roasts are lighter.",
+    },
+    Content {
+        name: "coffee, ground",
+        form: "dry, loose to settled",
+        liquid: false,
+        least_kg_m3: 300.0,
+        most_kg_m3: 399.0,
+        typical_kg_m3: 310.0,
+        source: "powder-flow instrument application note (308 as filled, 399 consolidated); coffee trade \
+            physical-properties page (lb per cubic yard) (coarse 505 lb/yd3 = 300, fine 673 lb/yd3 = \
+            399)",
+        basis: Basis::Found,
+        repose: Some(Repose {
+            least_deg: 30.0,
+            most_deg: 45.0,
+            typical_deg: 40.0,
+            source: "general bulk-materials angle-of-repose tables",
+            basis: Basis::Memory,
+        }),
+        notes: "Finer grinds had higher angles of repose in a published storage study (Correa et al. 2016).",
+    },
+    Content {
+        name: "coffee, instant powder",
+        form: "",
+        liquid: false,
+        least_kg_m3: 250.0,
+        most_kg_m3: 250.0,
+        typical_kg_m3: 250.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "",
+    },
+    Content {
+        name: "tea, black, leaf",
+        form: "dry",
+        liquid: false,
+        least_kg_m3: 380.0,
+        most_kg_m3: 480.0,
+        typical_kg_m3: 400.0,
+        source: "FAO/INFOODS Density Database v2.0 (2012) (black tea leaves 480; tea flakes 380)",
+        basis: Basis::Found,
+        repose: None,
+        notes: "Large whole-leaf and green teas are commonly much lighter; weigh a sample.",
+    },
+    Content {
+        name: "tea, powdered",
+        form: "",
+        liquid: false,
+        least_kg_m3: 430.0,
+        most_kg_m3: 430.0,
+        typical_kg_m3: 430.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "",
+    },
+    Content {
+        name: "cocoa powder",
+        form: "loose to settled",
+        liquid: false,
+        least_kg_m3: 359.0,
+        most_kg_m3: 561.0,
+        typical_kg_m3: 400.0,
+        source: "mass-per-cup figures on cooking pages (85 g per cup = 359); packaging bulk-density list (35 \
+            lb/ft3 = 561)",
+        basis: Basis::Found,
+        repose: Some(Repose {
+            least_deg: 40.0,
+            most_deg: 50.0,
+            typical_deg: 45.0,
+            source: "general bulk-materials angle-of-repose tables (low confidence)",
+            basis: Basis::Memory,
+        }),
+        notes: "Cohesive.",
+    },
+    Content {
+        name: "milk powder",
+        form: "non-fat or whole",
+        liquid: false,
+        least_kg_m3: 320.0,
+        most_kg_m3: 721.0,
+        typical_kg_m3: 560.0,
+        source: "FAO/INFOODS Density Database v2.0 (2012) (560; another entry 210); CEMA 350 Table 2-2 (20-45 \
+             lb/ft3 = 320-721)",
+        basis: Basis::Found,
+        repose: Some(Repose {
+            least_deg: 20.0,
+            most_deg: 29.0,
+            typical_deg: 25.0,
+            source: "CEMA material code flowability digit 2 (free flowing class)",
+            basis: Basis::Found,
+        }),
+        notes: "",
+    },
+];

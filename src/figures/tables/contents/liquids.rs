@@ -1,0 +1,67 @@
+//! What a ladle moves.
+
+use super::{Basis, Content, FAO};
+
+/// What a ladle moves.
+pub(super) const LIQUIDS: &[Content] = &[
+    Content {
+        name: "water",
+        form: "20 C",
+        liquid: true,
+        least_kg_m3: 998.0,
+        most_kg_m3: 998.0,
+        typical_kg_m3: 998.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "liquid",
+    },
+    Content {
+        name: "milk, whole",
+        form: "",
+        liquid: true,
+        least_kg_m3: 1030.0,
+        most_kg_m3: 1030.0,
+        typical_kg_m3: 1030.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "liquid",
+    },
+    Content {
+        name: "soup, meat",
+        form: "",
+        liquid: true,
+        least_kg_m3: 1040.0,
+        most_kg_m3: 1040.0,
+        typical_kg_m3: 1040.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "liquid; other soups 990-1090",
+    },
+    Content {
+        name: "olive oil",
+        form: "",
+        liquid: true,
+        least_kg_m3: 915.0,
+        most_kg_m3: 918.0,
+        typical_kg_m3: 918.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "liquid",
+    },
+    Content {
+        name: "maple syrup",
+        form: "",
+        liquid: true,
+        least_kg_m3: 1320.0,
+        most_kg_m3: 1320.0,
+        typical_kg_m3: 1320.0,
+        source: FAO,
+        basis: Basis::Found,
+        repose: None,
+        notes: "liquid",
+    },
+];

@@ -1,0 +1,7 @@
+//! Tables of outside values, each with its source: what is scooped, and the measures it is told in.
+
+pub mod contents;
+pub mod measures;
+
+pub use contents::{Basis, Content, Repose};
+pub use measures::{Kitchen, Measure};

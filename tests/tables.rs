@@ -1,0 +1,126 @@
+//! Contents and measures against the tables they were taken from, and volumes as they are said.
+
+use skewline::figures::tables::{
+    Content, Kitchen,
+    measures::{self, say_ml, say_volume},
+};
+
+/// The rows of a table as fields by heading; lines that start with `#` name its sources.
+struct Table {
+    heads: Vec<String>,
+    rows: Vec<Vec<String>>,
+}
+
+impl Table {
+    fn read(text: &str) -> Self {
+        let mut rows: Vec<_> = text.lines().filter(|l| !l.starts_with('#')).map(fields).collect();
+        let heads = rows.remove(0);
+        assert!(rows.iter().all(|row| row.len() == heads.len()), "a row has too many or too few fields");
+        Self { heads, rows }
+    }
+
+    fn get<'a>(&self, row: &'a [String], head: &str) -> &'a str {
+        let column = self.heads.iter().position(|h| h == head).unwrap();
+        &row[column]
+    }
+}
+
+/// Fields parted by commas, those with commas of their own in double quotes.
+fn fields(line: &str) -> Vec<String> {
+    let (mut all, mut quoted) = (vec![String::new()], false);
+    for letter in line.chars() {
+        match letter {
+            '"' => quoted = !quoted,
+            ',' if !quoted => all.push(String::new()),
+            _ => all.last_mut().unwrap().push(letter),
+        }
+    }
+    all
+}
+
+#[test]
+fn every_content_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/bulk_density.csv"));
+    assert_eq!(Content::all().count(), table.rows.len());
+    for row in &table.rows {
+        let get = |head| table.get(row, head);
+        let number = |head| get(head).parse::<f64>().unwrap();
+        let name = get("material");
+        let content = Content::named(name).unwrap_or_else(|| panic!("{name} is missing"));
+        let densities = (content.least_kg_m3, content.most_kg_m3, content.typical_kg_m3);
+        let expected = (number("density_min_kg_m3"), number("density_max_kg_m3"), number("density_typical_kg_m3"));
+        assert_eq!(densities, expected, "{name}");
+        assert_eq!((content.form, content.source), (get("form"), get("source")), "{name}");
+        assert_eq!((content.basis.word(), content.notes), (get("basis"), get("notes")), "{name}");
+        assert_eq!(content.liquid, get("notes").starts_with("liquid"), "{name}");
+        assert_eq!(content.repose.is_some(), !get("repose_typical_deg").is_empty(), "{name}");
+        if let Some(repose) = content.repose {
+            let angles = (repose.least_deg, repose.most_deg, repose.typical_deg);
+            let expected = (number("repose_min_deg"), number("repose_max_deg"), number("repose_typical_deg"));
+            assert_eq!(angles, expected, "{name}");
+            assert_eq!((repose.source, repose.basis.word()), (get("repose_source"), get("repose_basis")), "{name}");
+        }
+    }
+}
+
+#[test]
+fn every_measure_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/volumes.csv"));
+    for measure in measures::ALL {
+        let row = table
+            .rows
+            .iter()
+            .find(|row| table.get(row, "unit") == measure.name && table.get(row, "system") == measure.system)
+            .unwrap_or_else(|| panic!("{} ({}) is missing", measure.name, measure.system));
+        assert_eq!(table.get(row, "volume_ml").parse::<f64>().unwrap(), measure.volume_ml, "{}", measure.name);
+        assert_eq!(table.get(row, "source"), measure.source);
+        assert_eq!(table.get(row, "basis"), measure.basis.word());
+    }
+}
+
+/// A gallon is 231 cubic inches (NIST Handbook 44 Appendix C), an inch 25.4 mm.
+#[test]
+fn us_measures_follow_from_the_gallon() {
+    let gallon_ml = 231.0 * 25.4_f64.powi(3) / 1000.0;
+    for (measure, parts) in [
+        (measures::US_CUP, 16.0),
+        (measures::US_FLUID_OUNCE, 128.0),
+        (measures::US_TABLESPOON, 256.0),
+        (measures::US_TEASPOON, 768.0),
+    ] {
+        assert!((measure.volume_ml * parts - gallon_ml).abs() < 1e-9, "{}", measure.name);
+    }
+}
+
+#[test]
+fn volumes_are_said_as_a_cook_says_them() {
+    let us = |ml: f64| say_volume(ml * 1000.0, Kitchen::Us);
+    assert_eq!(us(38.0), "38 mL \u{b7} 2 1/2 tbsp");
+    assert_eq!(us(0.0), "0.0 mL");
+    assert_eq!(us(1.3), "1.3 mL \u{b7} 1/4 tsp");
+    assert_eq!(us(4.93), "4.9 mL \u{b7} 1 tsp");
+    assert_eq!(us(13.4), "13 mL \u{b7} 1 tbsp");
+    assert_eq!(us(59.1), "59 mL \u{b7} 1/4 cup");
+    assert_eq!(us(78.9), "79 mL \u{b7} 1/3 cup");
+    assert_eq!(us(236.6), "237 mL \u{b7} 1 cup");
+    assert_eq!(us(355.0), "355 mL \u{b7} 1 1/2 cups");
+    assert_eq!(us(1183.0), "1.18 L \u{b7} 5 cups");
+    assert_eq!(say_volume(40_000.0, Kitchen::Australian), "40 mL \u{b7} 2 tbsp");
+    assert_eq!(say_volume(40_000.0, Kitchen::Metric), "40 mL \u{b7} 2 1/2 tbsp");
+    assert_eq!(say_ml(f64::NAN), "\u{2013}");
+    assert_eq!(say_volume(f64::INFINITY, Kitchen::Us), "\u{2013}");
+}
+
+#[test]
+fn a_content_is_weighed_at_its_typical_density() {
+    let coffee = Content::named("coffee, ground").unwrap();
+    assert_eq!(coffee.say_grams(38_000.0), "12 g");
+    assert_eq!(coffee.say_grams(8_000.0), "2.5 g");
+    assert_eq!(Content::named("water").unwrap().say_grams(1.0e6), "998 g");
+    assert_eq!(Content::named("maple syrup").unwrap().say_grams(1.0e6), "1.32 kg");
+    assert_eq!(coffee.say_grams(f64::NAN), "\u{2013}");
+    assert_eq!((coffee.repose_deg(), coffee.repose_is_assumed()), (40.0, false));
+    let water = Content::named("water").unwrap();
+    assert_eq!((water.repose_deg(), water.repose_is_assumed()), (0.0, false));
+    assert!(Content::named("millet").unwrap().repose_is_assumed());
+}
