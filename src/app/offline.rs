@@ -1,0 +1,149 @@
+//! Keeps a whole copy of the page on the device, and tells when a newer build waits for a word from the user.
+//!
+//! The copy itself is made by the service worker, `public/sw.js`.
+
+use js_sys::{Function, Object, Reflect};
+use leptos::ev::visibilitychange;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::{Closure, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState, VisibilityState};
+
+const WORKER: &str = "./sw.js";
+
+/// Whether a whole copy of the page is on the device.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LocalCopy {
+    /// Being looked for or fetched.
+    Fetching,
+    /// Everything works without a network.
+    Kept,
+    /// There is none, so the page needs the network whenever it is opened: the browser allows no copies here (a
+    /// private window, an address that is not secure), or fetching it failed and is tried again on the next visit.
+    NotKept,
+}
+
+/// What the page knows about working without a network. Copies of it are the same thing.
+#[derive(Clone, Copy, Debug)]
+pub struct Offline {
+    local_copy: RwSignal<LocalCopy>,
+    newer_build: RwSignal<bool>,
+    registration: StoredValue<Option<ServiceWorkerRegistration>, LocalStorage>,
+}
+
+impl Offline {
+    /// Starts keeping the copy. To be called once, when the app is mounted.
+    pub fn start() -> Self {
+        let offline = Self {
+            local_copy: RwSignal::new(LocalCopy::Fetching),
+            newer_build: RwSignal::new(false),
+            registration: StoredValue::new_local(None),
+        };
+        spawn_local(async move {
+            match register().await {
+                Some(registration) => offline.follow(registration),
+                None => offline.local_copy.set(LocalCopy::NotKept),
+            }
+        });
+        offline
+    }
+
+    /// Whether a whole copy is on the device.
+    pub fn local_copy(self) -> LocalCopy {
+        self.local_copy.get()
+    }
+
+    /// Whether a newer build is on the device and waits for [`take_over`](Self::take_over).
+    pub fn newer_build_waits(self) -> bool {
+        self.newer_build.get()
+    }
+
+    /// Lets the newer build take over and loads the page again. Whatever is to be kept must have been saved.
+    pub fn take_over(self) {
+        let waiting = self.registration.with_value(|kept| kept.as_ref().and_then(ServiceWorkerRegistration::waiting));
+        let Some(worker) = waiting else { return reload() };
+        let watched = worker.clone();
+        worker.set_onstatechange(Some(&callback(move || {
+            if watched.state() == ServiceWorkerState::Activated {
+                reload();
+            }
+        })));
+        if ask_to_take_over(&worker).is_err() {
+            reload();
+        }
+    }
+
+    fn follow(self, registration: ServiceWorkerRegistration) {
+        let found = registration.clone();
+        registration.set_onupdatefound(Some(&callback(move || self.watch(found.installing()))));
+        self.watch(registration.installing());
+        self.look_for_newer_builds();
+        self.registration.set_value(Some(registration));
+        self.look_again();
+    }
+
+    fn watch(self, worker: Option<ServiceWorker>) {
+        if let Some(worker) = worker {
+            worker.set_onstatechange(Some(&callback(move || self.look_again())));
+        }
+        self.look_again();
+    }
+
+    fn look_again(self) {
+        self.registration.with_value(|kept| {
+            let Some(registration) = kept else { return };
+            let active = registration.active().is_some();
+            let coming = registration.installing().is_some() || registration.waiting().is_some();
+            self.newer_build.set(active && registration.waiting().is_some());
+            self.local_copy.set(match (active, coming) {
+                (true, _) => LocalCopy::Kept,
+                (false, true) => LocalCopy::Fetching,
+                (false, false) => LocalCopy::NotKept,
+            });
+        });
+    }
+
+    /// A page on the home screen can stay open for weeks, so the browser's own look on loading is not enough.
+    fn look_for_newer_builds(self) {
+        let listener = window_event_listener(visibilitychange, move |_| {
+            if document().visibility_state() == VisibilityState::Visible {
+                let looking = self.registration.with_value(|kept| kept.as_ref().and_then(|kept| kept.update().ok()));
+                spawn_local(async move {
+                    if let Some(looking) = looking {
+                        // Without a network this fails, and the copy at hand goes on being used.
+                        let _found = JsFuture::from(looking).await;
+                    }
+                });
+            }
+        });
+        on_cleanup(move || listener.remove());
+    }
+}
+
+async fn register() -> Option<ServiceWorkerRegistration> {
+    let container: ServiceWorkerContainer = window().navigator().service_worker();
+    // Absent where the address is not secure.
+    if container.is_undefined() {
+        return None;
+    }
+    let registration = JsFuture::from(container.register(WORKER)).await.ok()?;
+    registration.dyn_into().ok()
+}
+
+fn ask_to_take_over(worker: &ServiceWorker) -> Result<(), JsValue> {
+    let message = Object::new();
+    Reflect::set(&message, &"type".into(), &"take-over".into())?;
+    worker.post_message(&message)
+}
+
+/// Loads the page again. A browser that refuses leaves the old build running, which does no harm.
+fn reload() {
+    let _refused = window().location().reload();
+}
+
+/// A function the browser may call for as long as the page lives.
+fn callback(action: impl FnMut() + 'static) -> Function {
+    Closure::<dyn FnMut()>::new(action).into_js_value().unchecked_into()
+}

@@ -1,0 +1,25 @@
+//! What only a browser can show: the page itself, mounted for real.
+#![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests may stop at once")]
+
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+fn document() -> web_sys::Document {
+    web_sys::window().and_then(|window| window.document()).expect("a browser has a document")
+}
+
+#[wasm_bindgen_test]
+fn mounting_takes_the_place_of_the_loading_text() {
+    let body = document().body().expect("the page has a body");
+    let loading = document().create_element("main").unwrap();
+    loading.set_id("loading");
+    body.append_child(&loading).unwrap();
+
+    skewline::app::mount();
+
+    assert!(document().get_element_by_id("loading").is_none());
+    let heading = body.query_selector("h1").unwrap().expect("the app has a heading");
+    assert!(heading.text_content().unwrap().contains("Skewline"));
+}
