@@ -5,9 +5,8 @@ use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Node, Pa
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::{Worked, work_out};
 
-#[path = "support/pieces.rs"]
-mod pieces;
-use pieces::{pass, scoop};
+mod support;
+use support::pieces::{pass, scoop};
 
 fn worked(design: &Design) -> Worked {
     work_out(design, &Shop::default()).unwrap()

@@ -1,14 +1,14 @@
 //! The join: what a first pass must leave for later axes, and the wall over the hollow.
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
-use skewline::design::{Limits, Piece};
+use proptest::prelude::*;
+use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
 use skewline::geometry::envelope::{kept_radius, radius_clear_of};
 use skewline::geometry::tapers::{Gate, fewest};
 use skewline::geometry::{Axis, Fill, Meridian, Revolved, Vector};
 
-#[path = "support/pieces.rs"]
-mod pieces;
-use pieces::scoop;
+mod support;
+use support::pieces::{pass, scoop};
 
 /// Closed form: a cylinder of radius r about an axis tilted by tau leaves, about axis A, its offset along the plane
 /// plus its long half-axis r / cos(tau) in the direction of tilt.
@@ -69,5 +69,82 @@ fn the_join_profile_keeps_the_wall_and_the_handle() {
         let wall = radius_clear_of(&Axis::A, t, &[piece.revolved(0).unwrap()], limits.wall_mm);
         let leave = kept_radius(&Axis::A, t, &[handle]).map_or(0.0, |r| r + limits.finishing_allowance_mm);
         assert!(r >= wall - 1e-3 && r >= leave - 0.01, "at {t}: {r} for wall {wall}, leave {leave}");
+    }
+}
+
+/// A scoop with any reasonable bore, tilt, direction, crossing and handle.
+fn any_scoop() -> impl Strategy<Value = Design> {
+    let bore = (25.0..45.0, 25.0..60.0, 0.0..12.0_f64);
+    let axis = (0.0..20.0, 0.0..360.0, 20.0..140.0_f64);
+    (bore, axis, 8.0..24.0, 2.0..8.0_f64).prop_map(|((diameter_mm, depth_mm, rounding_mm), axis, neck, behind)| {
+        let mut design = scoop();
+        let (tilt_deg, toward_deg, crossing_mm) = axis;
+        design.axes[0] = AxisChoice::Tilt { tilt_deg, toward_deg, crossing_mm };
+        let from = depth_mm + behind;
+        design.cuts[0] = Cut::Hollow(Hollow {
+            axis: AxisName::A,
+            mouth_mm: 0.0,
+            shape: HollowShape::RoundEnded { diameter_mm, depth_mm, rounding_mm },
+        });
+        let nodes = vec![Node::line(from, neck), Node::ogee(from + 40.0, neck + 4.0), Node::line(from + 120.0, neck)];
+        design.cuts[1] = pass("bowl", AxisName::A, 0.0, from + 25.0, PassProfile::Join);
+        design.cuts[2] = pass("handle", AxisName::B, from, from + 120.0, PassProfile::Drawn { nodes });
+        design
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// At every station the tapers stay above both bounds, found here by brute force from their definitions.
+    #[test]
+    fn the_join_is_never_below_either_bound(design in any_scoop(), part in 0.0..1.0_f64) {
+        let limits = Limits { floor_mm: 3.0, wall_mm: 3.0, ..Limits::default() };
+        let piece = Piece::resolve(&design, &limits).unwrap();
+        let (hollow, bowl, handle) = (piece.revolved(0).unwrap(), piece.revolved(1).unwrap(), piece.revolved(2).unwrap());
+        let t = bowl.meridian.end() * part;
+        let r = bowl.meridian.radius_after(t);
+        for i in 0..180 {
+            let clock = std::f64::consts::TAU * f64::from(i) / 180.0;
+            // What the handle keeps: any point in its span and under its profile.
+            for j in 1..=40 {
+                let beyond = Axis::A.point(t, r - limits.finishing_allowance_mm + 0.02 + 0.5 * f64::from(j), clock);
+                let (from, to) = handle.span();
+                let seen = handle.axis.see(beyond);
+                let kept = from <= seen.t && seen.t <= to && !handle.contains(beyond);
+                prop_assert!(!kept, "the handle keeps a point {} outside the join at {t}", 0.5 * f64::from(j));
+            }
+            // The wall: nothing on the join's surface is nearer to the hollow than the limit.
+            let wall = hollow.signed_distance(Axis::A.point(t, r, clock));
+            prop_assert!(wall >= limits.wall_mm - 0.02, "wall {wall} at {t}");
+        }
+    }
+
+    /// Turning less than the join by more than its allowance loses wood that the handle needs, or thins the wall, at
+    /// that very station.
+    #[test]
+    fn turning_less_than_the_join_makes_the_flaw_it_predicts(design in any_scoop(), part in 0.02..0.98_f64) {
+        let limits = Limits { floor_mm: 3.0, wall_mm: 3.0, ..Limits::default() };
+        let piece = Piece::resolve(&design, &limits).unwrap();
+        let stations = &piece.joins[0].stations;
+        let station = stations[(part * (stations.len() - 1) as f64) as usize];
+        prop_assume!(station.join > 2.0);
+        let handle = piece.revolved(2).unwrap();
+        let hollow = piece.revolved(0).unwrap();
+        let less = 0.1;
+        if station.leave.is_some_and(|leave| leave >= station.wall) {
+            let r = station.join - limits.finishing_allowance_mm - less;
+            let lost = (0..7200).any(|i| {
+                let clock = std::f64::consts::TAU * f64::from(i) / 7200.0;
+                let point = Axis::A.point(station.t, r + less / 2.0, clock);
+                let (from, to) = handle.span();
+                let t = handle.axis.see(point).t;
+                from <= t && t <= to && !handle.contains(point)
+            });
+            prop_assert!(lost, "nothing the handle needs was lost at {}", station.t);
+        } else {
+            let wall = hollow.signed_distance(Axis::A.point(station.t, station.join - less, 0.0));
+            prop_assert!(wall < limits.wall_mm, "the wall is still {wall} at {}", station.t);
+        }
     }
 }
