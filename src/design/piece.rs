@@ -223,8 +223,8 @@ pub fn hollow_nodes(shape: &HollowShape) -> Vec<Node> {
             let bulge = rounding * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
             vec![
                 Node::line(0.0, *diameter_mm),
-                Node::arc(depth_mm - rounding, *diameter_mm, bulge),
-                Node::line(*depth_mm, diameter_mm - 2.0 * rounding),
+                Node::arc((depth_mm - rounding).max(0.0), *diameter_mm, bulge),
+                Node::line(*depth_mm, (diameter_mm - 2.0 * rounding).max(0.0)),
             ]
         }
     }

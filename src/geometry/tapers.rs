@@ -72,8 +72,9 @@ fn trace_back(gates: &[Gate], rounds: &[Vec<Option<Reach>>]) -> Vec<(f64, f64)> 
         // Not reached: cannot happen for sound gates; every gate's own lower limit is then the honest answer.
         return gates.iter().map(|g| (g.t, g.low)).collect();
     };
-    let mut path = vec![(gates[last].t, end.low)];
-    let mut at = (last, end.low);
+    let lowest = end.low.max(gates[last].low);
+    let mut path = vec![(gates[last].t, lowest)];
+    let mut at = (last, lowest);
     for round in rounds.iter().rev().skip(1) {
         let Some(step) = step_back(gates, round, at) else { break };
         path.push((gates[step.0].t, step.1));
