@@ -12,6 +12,7 @@ pub mod marks;
 pub mod place;
 pub mod report;
 pub mod tables;
+pub mod wall;
 
 pub use place::Place;
 pub use report::{Figures, FiguresError, Worked, work_out};

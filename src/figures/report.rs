@@ -9,6 +9,7 @@ use super::clean_up::{CleanUp, clean_ups};
 use super::fin::{Fin, fins};
 use super::leave::{Join, NearestStart, joins, nearest_starts};
 use super::marks::{AxisMarks, marks};
+use super::wall::{Wall, walls};
 use crate::design::validation::Problem;
 use crate::design::{Design, Piece, PieceError, Shop};
 
@@ -25,6 +26,8 @@ pub struct Figures {
     pub fins: Vec<Fin>,
     /// Figure 3: how each pass cleans up.
     pub clean_ups: Vec<CleanUp>,
+    /// Figure 4: the wall and the floor of each hollow.
+    pub walls: Vec<Wall>,
     /// Figure 8: the boring schedule of each hollow.
     pub borings: Vec<Boring>,
 }
@@ -63,13 +66,16 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
     }
     let limits = design.limits.over(&shop.limits);
     let piece = Piece::resolve(design, &limits)?;
+    let borings = schedules(design, &piece, shop);
+    let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
     let figures = Figures {
+        walls: walls(&piece, deepest_point),
         marks: marks(design, &piece, &shop.centres),
         joins: joins(design, &piece),
         nearest_starts: nearest_starts(design, &piece, &limits),
         fins: fins(design, &piece),
         clean_ups: clean_ups(design, &piece),
-        borings: schedules(design, &piece, shop),
+        borings,
     };
     let checks = checks(design, &piece, shop, &figures);
     Ok(Worked { piece, figures, checks })

@@ -1,13 +1,155 @@
-//! Checks of the hollow: boring, and what it meets.
+//! Checks of the hollow: breakthrough, wall, floor, the bit's point, the opening, the boring.
 
 use super::check::{Check, CheckName, Verdict, Words};
-use crate::design::{Design, Limits};
+use super::turning::{axis_field, pass_name};
+use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::report::Figures;
+use crate::figures::wall::{Wall, WallPoint};
 
-/// The checks that a hollow brings.
-pub(super) fn checks(_design: &Design, figures: &Figures, _limits: &Limits, words: Words) -> Vec<Check> {
-    figures.borings.iter().map(|boring| check_boring(boring, words)).collect()
+/// The checks that hollows bring.
+pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Vec<Check> {
+    let mut all: Vec<Check> = figures.borings.iter().map(|boring| check_boring(boring, words)).collect();
+    for wall in &figures.walls {
+        all.push(breakthrough(design, figures, wall, words));
+        all.push(thinnest(design, wall, limits.wall_mm, words));
+        all.extend(floor(wall, limits.floor_mm, words));
+        all.extend(bit_point(wall, limits, words));
+    }
+    if !figures.walls.is_empty() {
+        all.extend(openings(design, figures, words));
+    }
+    all
+}
+
+/// What limits a wall, as the turner calls it.
+fn whose(design: &Design, point: &WallPoint) -> String {
+    point.limited_by_cut.map_or_else(|| "the outside of the blank".into(), |cut| pass_name(design, cut))
+}
+
+/// The field that moves what limits a wall.
+fn limiting_field(design: &Design, point: &WallPoint) -> String {
+    let Some(cut) = point.limited_by_cut else { return "blank.section".into() };
+    match design.cuts.get(cut) {
+        Some(Cut::Pass(pass)) => axis_field(design, pass.axis).unwrap_or_else(|| format!("cuts[{cut}].profile")),
+        _ => format!("cuts[{cut}].at_mm"),
+    }
+}
+
+fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -> Check {
+    let Some(worst) = wall.breakthroughs.first() else {
+        return Check::ok(CheckName::Breakthrough, "The outside stays clear of the hollow.");
+    };
+    let point = &worst.deepest;
+    let start = figures.nearest_starts.iter().find(|s| Some(s.cut) == point.limited_by_cut);
+    let cure = match start {
+        Some(start) => format!("Start it at {} or later, or tilt less.", words.length(start.nearest_from_mm)),
+        None => "Make the hollow smaller there, or the outside larger.".into(),
+    };
+    let name = whose(design, point);
+    let mut letters = name.chars();
+    let capital: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
+    Check::fault(
+        CheckName::Breakthrough,
+        Verdict::Stop,
+        format!(
+            "{capital} breaks into the hollow, {} deep, {}.",
+            words.length(-point.wall_mm),
+            words.place(&point.place)
+        ),
+        cure,
+    )
+    .measured(point.wall_mm, 0.0)
+    .at(point.place)
+    .cured_at(limiting_field(design, point))
+}
+
+/// A wall within this of its limit is tight, as a share of the limit.
+const NEARLY: f64 = 0.02;
+
+fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
+    let Some(least) = &wall.least else {
+        let cure = "Lower the saw line, or bore deeper.";
+        return Check::fault(CheckName::Wall, Verdict::Stop, "Nothing of the hollow is left to hold anything.", cure)
+            .cured_at(format!("cuts[{}].shape", wall.cut));
+    };
+    let found =
+        format!("The thinnest wall is {}, {}.", words.length(least.wall_mm.max(0.0)), words.place(&least.place));
+    let check = if least.wall_mm >= limit * (1.0 - NEARLY) {
+        Check::ok(CheckName::Wall, found)
+    } else {
+        // Half the wanted wall can still be turned with care; less is a stop.
+        let verdict = if least.wall_mm < limit / 2.0 { Verdict::Stop } else { Verdict::Tight };
+        let cure = format!(
+            "The limit is {}: leave more on {}, or make the hollow smaller there.",
+            words.length(limit),
+            whose(design, least)
+        );
+        Check::fault(CheckName::Wall, verdict, found, cure).cured_at(limiting_field(design, least))
+    };
+    check.measured(least.wall_mm, limit).at(least.place)
+}
+
+fn floor(wall: &Wall, limit: f64, words: Words) -> Option<Check> {
+    let floor = wall.floor?;
+    let found = format!(
+        "The floor is {} thick, {}.",
+        words.length(floor.least.wall_mm.max(0.0)),
+        words.place(&floor.least.place)
+    );
+    let check = if floor.least.wall_mm >= limit * (1.0 - NEARLY) {
+        Check::ok(CheckName::Floor, found)
+    } else {
+        let verdict = if floor.least.wall_mm < limit / 2.0 { Verdict::Stop } else { Verdict::Tight };
+        let cure = format!("The limit is {}: bore less deep, or start the neck later.", words.length(limit));
+        Check::fault(CheckName::Floor, verdict, found, cure).cured_at(format!("cuts[{}].shape.depth_mm", wall.cut))
+    };
+    Some(check.measured(floor.least.wall_mm, limit).at(floor.least.place))
+}
+
+fn bit_point(wall: &Wall, limits: &Limits, words: Words) -> Option<Check> {
+    let left = wall.floor?.at_bit_point_mm?;
+    let wanted = limits.floor_mm / 2.0;
+    let found = format!("The point of the deepest bit leaves {} of floor.", words.length(left.max(0.0)));
+    let check = if left >= wanted {
+        Check::ok(CheckName::BitPoint, found)
+    } else {
+        let verdict = if left <= 0.0 { Verdict::Stop } else { Verdict::Tight };
+        let cure = "Bore less deep with it, or use a bit with a shorter point.";
+        Check::fault(CheckName::BitPoint, verdict, found, cure).cured_at(format!("cuts[{}].shape.depth_mm", wall.cut))
+    };
+    Some(check.measured(left, wanted))
+}
+
+/// Every saw and facing, and whether there is one at all.
+fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
+    let all = || figures.walls.iter().flat_map(|wall| &wall.openings);
+    let mut cuts: Vec<usize> = all().map(|opening| opening.cut).collect();
+    cuts.sort_unstable();
+    cuts.dedup();
+    if cuts.is_empty() {
+        return vec![Check::ok(CheckName::Opening, "The hollow is open at its mouth only.")];
+    }
+    let deepest =
+        |cut: usize| all().filter(move |o| o.cut == cut).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm)).copied();
+    let check = |reach: crate::figures::wall::OpeningReach| {
+        let name = pass_name(design, reach.cut);
+        if reach.depth_mm > 0.0 {
+            let sentence = format!("The opening of {name} goes {} into the hollow.", words.length(reach.depth_mm));
+            return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);
+        }
+        let sentence = format!(
+            "The opening of {name} misses the hollow by {}, {}.",
+            words.length(-reach.depth_mm),
+            words.place(&reach.place)
+        );
+        let cure = format!("Lower it by more than {}.", words.length(-reach.depth_mm));
+        Check::fault(CheckName::Opening, Verdict::Stop, sentence, cure)
+            .measured(reach.depth_mm, 0.0)
+            .at(reach.place)
+            .cured_at(format!("cuts[{}].path", reach.cut))
+    };
+    cuts.into_iter().filter_map(deepest).map(check).collect()
 }
 
 fn check_boring(boring: &Boring, words: Words) -> Check {

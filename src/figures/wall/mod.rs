@@ -1,0 +1,104 @@
+//! Figure 4: the wall, its least place and its whole map; breakthroughs; the floor; what the openings reach.
+//!
+//! The wall at a point of the hollow's kept surface is the nearest distance from there to the outside: not along the
+//! radius, and not along the normal.
+
+mod breakthrough;
+mod floor;
+mod least;
+mod opening;
+mod surface;
+
+use serde::Serialize;
+
+pub use breakthrough::Breakthrough;
+pub use floor::Floor;
+pub use opening::OpeningReach;
+
+use super::place::Place;
+use crate::design::Piece;
+use crate::geometry::{Limit, Region, Removal, Revolved, Role, Vector};
+use surface::HollowSurface;
+
+/// The wall of one hollow.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Wall {
+    /// The hollow, by its place in working order from 0.
+    pub cut: usize,
+    /// The thinnest wall; `None` when nothing of the hollow is kept.
+    pub least: Option<WallPoint>,
+    /// Places where the outside comes through, the deepest first.
+    pub breakthroughs: Vec<Breakthrough>,
+    /// The floor; `None` when nothing of it is kept.
+    pub floor: Option<Floor>,
+    /// The sharpest angle of wood between a saw cut and the hollow, in degrees, where a saw opens it.
+    pub rim_edge_deg: Option<f64>,
+    /// What each saw and facing does to this hollow.
+    pub openings: Vec<OpeningReach>,
+    /// The whole field.
+    pub map: WallMap,
+}
+
+/// The wall at one point.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct WallPoint {
+    /// Thickness, in mm. Negative where the outside has come through: then it is the depth by which the point passes
+    /// the surface it overruns most, not a distance to wood.
+    pub wall_mm: f64,
+    /// The point of the hollow.
+    pub place: Place,
+    /// The cut that limits it, by its place in working order from 0; absent where the blank's own surface does.
+    pub limited_by_cut: Option<usize>,
+    /// The point itself.
+    #[serde(skip)]
+    pub point: Vector,
+}
+
+/// The wall unrolled: rows go along the hollow's outline from its mouth, columns around its axis.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WallMap {
+    /// Distance of each row from the mouth along the hollow's outline, in mm.
+    pub along_mm: Vec<f64>,
+    /// Station of each row along the hollow's axis, in mm.
+    pub station_mm: Vec<f64>,
+    /// Clock direction of each column about the hollow's axis, in degrees.
+    pub clock_deg: Vec<f64>,
+    /// The wall, in mm; `None` where the hollow's surface is not kept.
+    pub wall_mm: Vec<Vec<Option<f64>>>,
+}
+
+/// The walls of every hollow. Least walls and floors within 0.02 mm.
+///
+/// `deepest_point` gives, for a hollow by its cut, how far from the mouth the point of a boring bit reaches, in mm.
+#[must_use]
+pub fn walls(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>) -> Vec<Wall> {
+    let hollows = piece.solid.removals.iter().filter(|r| r.role == Role::Inside);
+    let revolved = hollows.filter_map(|r| match &r.region {
+        Region::Revolved(revolved) => Some((r, revolved)),
+        Region::Sawn(_) | Region::HalfSpace(_) => None,
+    });
+    revolved.map(|(removal, revolved)| wall(piece, removal, revolved, deepest_point(removal.cut))).collect()
+}
+
+fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Option<f64>) -> Wall {
+    let surface = HollowSurface::new(&piece.solid, hollow, removal.cut);
+    let field = surface.field();
+    let least = least::least(&surface, &field);
+    Wall {
+        cut: removal.cut,
+        breakthroughs: breakthrough::find(&surface, &field, least.as_ref()),
+        floor: floor::floor(&surface, deepest_point),
+        rim_edge_deg: opening::rim_edge_deg(&surface, &field),
+        openings: opening::reaches(&surface, &field),
+        map: surface.map(&field),
+        least,
+    }
+}
+
+/// The cut behind a limit.
+fn limiting_cut(limit: Limit) -> Option<usize> {
+    match limit {
+        Limit::Cut(cut) => Some(cut),
+        Limit::StockSide | Limit::HeadEnd => None,
+    }
+}

@@ -1,0 +1,82 @@
+//! What saws and facings do to a hollow.
+
+use serde::Serialize;
+
+use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
+use crate::figures::Place;
+use crate::geometry::{Region, Vector};
+
+/// Whether a saw or a facing reaches the hollow.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct OpeningReach {
+    /// The saw or facing, by its place in working order from 0.
+    pub cut: usize,
+    /// How deep it goes into the hollow at most, in mm; negative when it misses, by that much.
+    pub depth_mm: f64,
+    /// Where it comes deepest, or nearest.
+    pub place: Place,
+}
+
+/// What each saw and facing does to the hollow, judged on the points of the field.
+pub(super) fn reaches(surface: &HollowSurface<'_>, field: &Field) -> Vec<OpeningReach> {
+    let points = || field.iter().flatten().map(|p| p.point).filter(|p| p.s >= 0.0);
+    surface
+        .openings()
+        .iter()
+        .filter_map(|opening| {
+            let depth = |p: Vector| (-opening.region.signed_distance(p), p);
+            let (depth_mm, point) = points().map(depth).max_by(|a, b| a.0.total_cmp(&b.0))?;
+            Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
+        })
+        .collect()
+}
+
+/// The sharpest angle of wood between a saw cut and the hollow's surface, in degrees, along the rim.
+pub(super) fn rim_edge_deg(surface: &HollowSurface<'_>, field: &Field) -> Option<f64> {
+    let saws: Vec<_> = surface.openings().iter().filter(|o| matches!(o.region, Region::Sawn(_))).collect();
+    let mut sharpest: Option<f64> = None;
+    for i in 0..ROWS - 1 {
+        for j in 0..COLUMNS {
+            let here = field[i][j].point;
+            for other in [field[i][(j + 1) % COLUMNS].point, field[i + 1][j].point] {
+                if other.s < 0.0 || here.s < 0.0 {
+                    continue;
+                }
+                for saw in saws.iter().filter(|s| s.region.contains(here) != s.region.contains(other)) {
+                    let rim = crossing(&saw.region, here, other);
+                    if let Some(angle) = edge_angle_deg(surface, &saw.region, rim) {
+                        sharpest = Some(sharpest.map_or(angle, |s| s.min(angle)));
+                    }
+                }
+            }
+        }
+    }
+    sharpest
+}
+
+/// Where the straight line between two points of the field meets a region's surface.
+fn crossing(region: &Region, a: Vector, b: Vector) -> Vector {
+    let (mut p, mut q) = (a, b);
+    let inside = region.contains(a);
+    for _ in 0..20 {
+        let middle = (p + q) * 0.5;
+        if region.contains(middle) == inside { p = middle } else { q = middle }
+    }
+    (p + q) * 0.5
+}
+
+/// The angle of wood at a rim point: a right angle and what the two surfaces' normals lean toward each other.
+fn edge_angle_deg(surface: &HollowSurface<'_>, saw: &Region, rim: Vector) -> Option<f64> {
+    let saw_normal = gradient(|p| -saw.signed_distance(p), rim)?;
+    let hollow_normal = gradient(|p| -surface.hollow.signed_distance(p), rim)?;
+    // Both point out of the wood; the wood's own angle is what is left of half a turn.
+    Some(180.0 - saw_normal.dot(hollow_normal).clamp(-1.0, 1.0).acos().to_degrees())
+}
+
+/// The direction in which a value grows fastest.
+fn gradient(value: impl Fn(Vector) -> f64, at: Vector) -> Option<Vector> {
+    const STEP: f64 = 1e-4;
+    let slope = |d: Vector| value(at + d * STEP) - value(at - d * STEP);
+    Vector::new(slope(Vector::new(1.0, 0.0, 0.0)), slope(Vector::new(0.0, 1.0, 0.0)), slope(Vector::new(0.0, 0.0, 1.0)))
+        .unit()
+}
