@@ -6,14 +6,19 @@
 
 pub mod backup;
 pub mod designs;
+pub mod file_name;
 pub mod id;
 pub mod saved;
 pub mod settings;
 pub mod store;
 pub mod trash;
 
+#[cfg(target_arch = "wasm32")]
+pub mod browser;
+
 pub use backup::{BackupState, TakenIn};
 pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf};
+pub use file_name::file_name;
 pub use id::DesignId;
 pub use saved::{ImportError, Imported, read, write_design, write_shelf};
 pub use store::{MemoryStore, Store, StoreError};
