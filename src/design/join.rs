@@ -105,7 +105,8 @@ fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &L
         JoinStation { t, leave, wall, join: leave.unwrap_or(0.0).max(wall) }
     };
     let stations = refined(&stations(pass, axis, others), station);
-    let tapers = tapers(&stations, limits.join_spare_mm.max(0.0));
+    let lean = others.later.iter().map(|later| later.axis.along().cross(axis.along()).length()).fold(0.0, f64::max);
+    let tapers = tapers(&stations, lean, limits.join_spare_mm.max(0.0));
     JoinLine { cut, stations, tapers }
 }
 
@@ -167,17 +168,43 @@ const FINEST: f64 = 0.1;
 /// Most stations after refinement: only absurd designs need more.
 const MOST_REFINED: usize = 600;
 
+/// The radius that each station keeps so that no groove is cut between the bowl and the first later pass: as stout
+/// there as the later pass starts, if the bowl is, though nothing asks for the wood.
+///
+/// A later pass whose start leans by `lean` (a sine) starts on one side first; it has started all around within its
+/// diameter times that.
+fn bridged(stations: &[JoinStation], lean: f64) -> Vec<f64> {
+    let mut kept: Vec<f64> = stations.iter().map(|s| s.join).collect();
+    let Some(first) = stations.iter().position(|s| s.leave.is_some()) else { return kept };
+    let (mut peak, mut start) = (first, 0.0);
+    for (i, station) in stations.iter().enumerate().skip(first) {
+        match station.leave {
+            Some(leave) if leave > start && station.t <= stations[first].t + 2.0 * leave * lean => {
+                (peak, start) = (i, leave);
+            }
+            _ => {}
+        }
+    }
+    let mut stoutest = 0.0_f64;
+    for radius in &mut kept[..peak] {
+        stoutest = stoutest.max(*radius);
+        *radius = radius.max(stoutest.min(start));
+    }
+    kept
+}
+
 /// Straight tapers through the stations, at most `spare` above the join where something needs it.
-fn tapers(stations: &[JoinStation], spare: f64) -> Vec<(f64, f64)> {
-    let sudden = |a: &JoinStation, b: &JoinStation| b.t - a.t <= FINEST;
+fn tapers(stations: &[JoinStation], lean: f64, spare: f64) -> Vec<(f64, f64)> {
+    let sudden = |a: usize, b: usize| stations[b].t - stations[a].t <= FINEST;
+    let kept = bridged(stations, lean);
     let gates: Vec<_> = stations
         .iter()
         .enumerate()
         .map(|(i, s)| {
             // A sudden end is kept at its full height up to the next station, so that no taper cuts its corner.
-            let before = i.checked_sub(1).and_then(|b| stations.get(b)).filter(|b| sudden(b, s));
-            let after = stations.get(i + 1).filter(|a| sudden(s, a));
-            let highest = [before, after].into_iter().flatten().map(|n| n.join).fold(s.join, f64::max);
+            let before = i.checked_sub(1).filter(|before| sudden(*before, i));
+            let after = Some(i + 1).filter(|after| *after < stations.len() && sudden(i, *after));
+            let highest = [before, after].into_iter().flatten().map(|n| kept[n]).fold(kept[i], f64::max);
             let free = highest <= 0.0;
             let low = if free { 0.0 } else { highest + CHORD };
             Gate { t: s.t, low, high: if free { f64::INFINITY } else { low + spare } }

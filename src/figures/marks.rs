@@ -76,6 +76,13 @@ fn axis_marks(name: AxisName, axis: &Axis, design: &Design, piece: &Piece, centr
     let (tail, head) = (axis.centre(piece.tail_face)?, axis.centre(piece.head_face)?);
     let first_used = first_use(design, name);
     let state = piece.solid.state(first_used);
+    // Until its plug is in, the live centre bears on the bowl-end face itself.
+    let plug_is_in = piece
+        .solid
+        .plugs
+        .iter()
+        .any(|plug| plug.fitted < first_used && plug.taken_out.is_none_or(|taken_out| taken_out >= first_used));
+    let bearing = if plug_is_in { tail } else { axis.centre(0.0)? };
     let nearest = axis.nearest(&Axis::A);
     let along = axis.along();
     let tilted = axis.tilt() > 1e-9;
@@ -88,7 +95,7 @@ fn axis_marks(name: AxisName, axis: &Axis, design: &Design, piece: &Piece, centr
         crossing_mm: (tilted && nearest.gap < CROSSES).then_some(nearest.there.s),
         nearest_approach_mm: nearest.gap,
         nearest_station_mm: tilted.then_some(nearest.there.s),
-        tail: mark(Face::Tail, tail, margin(&state, tail, INTO_FACE, live)),
+        tail: mark(Face::Tail, tail, margin(&state, bearing, INTO_FACE, live)),
         head: mark(Face::Head, head, margin(&state, head, -INTO_FACE, drive)),
     })
 }
