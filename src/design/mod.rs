@@ -12,6 +12,7 @@ pub mod piece;
 pub mod profile;
 pub mod rows;
 pub mod shop;
+pub mod starters;
 pub mod units;
 pub mod validation;
 

@@ -1,0 +1,13 @@
+//! The design that is open at the first visit.
+
+use super::bored_end::{BoredEndScoop, Outside};
+use crate::design::document::Design;
+
+/// A finished coffee scoop, invented for Skewline; every check of it is good with the default shop.
+#[must_use]
+pub fn demo() -> Design {
+    let scoop = BoredEndScoop { outside: Outside::RoundOver, ..BoredEndScoop::default() };
+    let mut design = scoop.design("Larkspur coffee scoop");
+    design.notes = "An example, invented for Skewline. Change anything: it is yours.".to_owned();
+    design
+}
