@@ -305,7 +305,7 @@ pub struct EndPlane {
 }
 
 /// A side of a plane square to an axis.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// Toward the tail: smaller stations.

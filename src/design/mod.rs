@@ -8,6 +8,7 @@ pub mod entry;
 pub mod fields;
 pub mod history;
 pub mod join;
+pub mod moves;
 pub mod piece;
 pub mod profile;
 pub mod rows;
@@ -20,6 +21,7 @@ pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawCut, SawPath, SawPoint, Side, Wood,
 };
+pub use moves::Movable;
 pub use piece::{Piece, PieceError};
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, Rounding, Shop};

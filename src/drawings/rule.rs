@@ -1,0 +1,99 @@
+//! The rule along the bottom edge of the side view: stations in the chosen unit, 0 at the bowl-end face.
+
+use plotters::prelude::DrawingBackend;
+
+use super::frame::{Point, Viewport};
+use super::pen::{Drawn, Pen};
+use super::scene::Lengths;
+use super::text::{self, Block, Places, SMALL, Text};
+use super::theme::Theme;
+use crate::design::LengthUnit;
+use crate::design::units::{MM_PER_INCH, format_number};
+
+/// Height of the rule, in CSS pixels.
+pub const RULE_PX: f64 = 34.0;
+/// Numbers stand at least this far apart, in CSS pixels.
+const APART_PX: f64 = 44.0;
+/// Small ticks stand at least this far apart, in CSS pixels.
+const TICKS_PX: f64 = 5.0;
+
+/// Steps between numbers, in mm, and into how many ticks each is divided.
+const MILLIMETRES: [(f64, u32); 10] =
+    [(1.0, 2), (2.0, 2), (5.0, 5), (10.0, 10), (20.0, 4), (50.0, 5), (100.0, 10), (200.0, 4), (500.0, 5), (1000.0, 10)];
+/// The same in inches.
+const INCHES: [(f64, u32); 9] =
+    [(0.0625, 2), (0.125, 2), (0.25, 4), (0.5, 8), (1.0, 8), (2.0, 8), (4.0, 4), (10.0, 10), (20.0, 4)];
+
+/// The step between numbers, in mm, and the number of ticks in it.
+#[must_use]
+pub fn step(unit: LengthUnit, px_per_mm: f64) -> (f64, u32) {
+    let (steps, mm): (&[(f64, u32)], f64) = match unit {
+        LengthUnit::Millimetres => (&MILLIMETRES, 1.0),
+        LengthUnit::Inches => (&INCHES, MM_PER_INCH),
+    };
+    let wide = |s: &&(f64, u32)| s.0 * mm * px_per_mm >= APART_PX;
+    let (number, ticks) = steps.iter().find(wide).or(steps.last()).copied().unwrap_or((1000.0, 10));
+    let too_close = number * mm * px_per_mm / f64::from(ticks) < TICKS_PX;
+    (number * mm, if too_close { 2 } else { ticks })
+}
+
+/// A number on the rule: whole millimetres, and inches as short as they go.
+pub(super) fn number(mm: f64, lengths: Lengths) -> String {
+    let inches = mm / MM_PER_INCH;
+    match lengths.unit {
+        LengthUnit::Millimetres => format_number(mm, 0),
+        LengthUnit::Inches if (inches - inches.round()).abs() < 1e-6 => format_number(inches, 0),
+        LengthUnit::Inches => lengths.write(mm),
+    }
+}
+
+/// Draws the rule and, on it, the station that is looked at; the numbers go to `places`.
+pub(super) fn draw<DB: DrawingBackend>(
+    pen: &mut Pen<'_, DB>,
+    places: &mut Places,
+    (viewport, theme, lengths): (&Viewport, &Theme, Lengths),
+    station_mm: Option<f64>,
+) -> Drawn<DB> {
+    let sheet = viewport.sheet;
+    let top = sheet.height_px - RULE_PX;
+    let strip = vec![(0.0, top), (sheet.width_px, top), (sheet.width_px, sheet.height_px), (0.0, sheet.height_px)];
+    pen.fill(&[strip], theme.paper, 1.0)?;
+    pen.strokes(&[((0.0, top), (sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
+    let (number_mm, ticks) = step(lengths.unit, viewport.px_per_mm);
+    let tick_mm = number_mm / f64::from(ticks);
+    let (first, last) = (viewport.to_mm((0.0, top)).0, viewport.to_mm((sheet.width_px, top)).0);
+    let mut marks = Vec::new();
+    let mut numbers: Vec<(Point, f64)> = Vec::new();
+    let (first, last) = ((first / tick_mm).ceil() as i64, (last / tick_mm).floor() as i64);
+    for tick in first..=last.min(first.saturating_add(2000)) {
+        let mm = tick as f64 * tick_mm;
+        let x = viewport.to_pixel((mm, 0.0)).0;
+        let on_number = tick % i64::from(ticks) == 0;
+        marks.push(((x, top), (x, top + if on_number { 9.0 } else { 5.0 })));
+        if on_number {
+            numbers.push(((x, top + 20.0), mm));
+        }
+    }
+    pen.strokes(&marks, 1.0, theme.pencil, 1.0)?;
+    if let Some(mm) = station_mm.filter(|mm| mm.is_finite()) {
+        let x = viewport.to_pixel((mm, 0.0)).0;
+        pen.fill(&[vec![(x, top), (x + 7.0, top + 11.0), (x - 7.0, top + 11.0)]], theme.focus, 1.0)?;
+        let words = lengths.write(mm);
+        let half = text::width(&words, SMALL) / 2.0 + 2.0;
+        let x = if (-10.0..=sheet.width_px + 10.0).contains(&x) {
+            x.clamp(half, (sheet.width_px - half).max(half))
+        } else {
+            x
+        };
+        let text = Text::new(words, (x, top + 20.0), SMALL, theme.focus).bold();
+        let at = text.at;
+        places.write(text, &[at], true);
+    }
+    for (at, mm) in numbers {
+        let text = Text::new(number(mm, lengths), at, SMALL, theme.pencil);
+        // A number that would touch the marked station, or run off the sheet, is left out.
+        places.write(text, &[at], false);
+    }
+    places.take(Block { low: (0.0, top), high: (sheet.width_px, sheet.height_px) });
+    Ok(())
+}

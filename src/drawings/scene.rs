@@ -1,0 +1,371 @@
+//! What the side view shows, as plain data: everything in mm in the side view (s, y), nothing about the sheet.
+
+use super::frame::{Bounds, Point};
+use super::handles::{Handle, HandleId, handles};
+use crate::design::join::{JoinLine, JoinStation};
+use crate::design::piece::hollow_nodes;
+use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
+use crate::figures::fin::Fin;
+use crate::geometry::section::{region_outlines, section};
+use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
+
+/// How lengths are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Lengths {
+    /// The unit.
+    pub unit: LengthUnit,
+    /// How inches are written.
+    pub rounding: Rounding,
+}
+
+impl Lengths {
+    /// As the shop writes them.
+    #[must_use]
+    pub fn of(shop: &Shop) -> Self {
+        Self { unit: shop.length_unit, rounding: shop.rounding }
+    }
+
+    /// A length in mm as text without its unit.
+    #[must_use]
+    pub fn write(self, mm: f64) -> String {
+        units::format_length(mm, self.unit, self.rounding)
+    }
+}
+
+/// How serious something marked on a drawing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// As it should be.
+    Good,
+    /// Near its limit.
+    Tight,
+    /// Past its limit.
+    Stop,
+}
+
+impl Grade {
+    /// A thickness against the least that is wanted: tight within a tenth of it or 0.2 mm above.
+    #[must_use]
+    pub fn of_thickness(mm: f64, limit_mm: f64) -> Self {
+        match mm {
+            mm if mm < limit_mm => Self::Stop,
+            mm if mm < limit_mm + (limit_mm * 0.1).max(0.2) => Self::Tight,
+            mm if mm.is_finite() => Self::Good,
+            _ => Self::Stop,
+        }
+    }
+}
+
+/// An axis in the side view.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AxisLine {
+    /// Its place in A, B, C...
+    pub index: usize,
+    /// Its letter.
+    pub letter: char,
+    /// Where it leaves the work at either end.
+    pub ends: [Point; 2],
+    /// Its angle to axis A, in degrees.
+    pub tilt_deg: f64,
+}
+
+/// A wall across which a bar is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WallBar {
+    /// On the hollow.
+    pub inside: Point,
+    /// On the outside.
+    pub outside: Point,
+    /// Its thickness, in mm.
+    pub thickness_mm: f64,
+    /// How it compares with the limit.
+    pub grade: Grade,
+}
+
+/// The shapes a first pass is turned to before another axis takes its share.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct JoinShape {
+    /// The straight tapers, above the axis and below it; in parts where they are not needed everywhere.
+    pub tapers: Vec<Vec<Point>>,
+    /// What later passes need, above the axis and below it; in parts where it is not needed everywhere.
+    pub leave: Vec<Vec<Point>>,
+}
+
+/// A place with a word beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Note {
+    /// Where.
+    pub at: Point,
+    /// What it says.
+    pub words: String,
+}
+
+/// The end plane of a pass, seen edge on: two short lines outside the wood.
+pub type Boundary = [[Point; 2]; 2];
+
+/// A dimension along the blank.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measure {
+    /// Where it starts and ends.
+    pub between: [Point; 2],
+    /// What it says.
+    pub words: String,
+}
+
+/// What the side view shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SideScene {
+    /// The blank.
+    pub stock: Vec<Vec<Point>>,
+    /// Plugs, in the state before they are taken out.
+    pub plugs: Vec<Vec<Point>>,
+    /// The finished piece cut at x = 0; outer outlines one way round, holes the other.
+    pub wood: Vec<Vec<Point>>,
+    /// Every hollow cut at x = 0, to its mouth.
+    pub hollows: Vec<Vec<Point>>,
+    /// The axes that can be seen as lines.
+    pub axes: Vec<AxisLine>,
+    /// Saw lines, between their ends.
+    pub saws: Vec<Vec<Point>>,
+    /// Joins.
+    pub joins: Vec<JoinShape>,
+    /// Where passes begin and end.
+    pub boundaries: Vec<Boundary>,
+    /// Names of the passes, each under its middle.
+    pub names: Vec<Note>,
+    /// Lengths of the finished piece and depths of its bores.
+    pub measures: Vec<Measure>,
+    /// Fins of rough wood.
+    pub fins: Vec<Note>,
+    /// The thinnest wall.
+    pub thin_wall: Option<WallBar>,
+    /// What can be dragged.
+    pub handles: Vec<Handle>,
+    /// The handle that is held or has the focus.
+    pub chosen: Option<HandleId>,
+    /// The station of the section that is looked at, in mm.
+    pub station_mm: Option<f64>,
+    /// How lengths are written.
+    pub lengths: Lengths,
+}
+
+/// How far the chords of drawn curves may stand off, in mm. Half a pixel at the closest useful view.
+pub(super) const DRAWN_TOLERANCE: f64 = 0.03;
+
+impl SideScene {
+    /// What the side view of a design shows; `piece` is the design resolved.
+    ///
+    /// Fins and the thinnest wall are figures of their own and are added by [`Self::with_fins`] and in
+    /// [`Self::thin_wall`]; the chosen handle and the station are the screen's to set.
+    #[must_use]
+    pub fn new(design: &Design, piece: &Piece, lengths: Lengths) -> Self {
+        let solid = &piece.solid;
+        let half = solid.stock.half_width();
+        let wood = rings_at_x_0(&solid.finished());
+        let along = Bounds::around(wood.iter().flatten().copied());
+        Self {
+            stock: vec![rectangle((0.0, -half), (solid.stock.length, half))],
+            plugs: plugs(piece),
+            hollows: hollows(piece),
+            axes: axes(piece),
+            saws: saws(piece),
+            joins: joins(design, piece),
+            boundaries: boundaries(design, piece),
+            names: names(design, piece),
+            measures: measures(design, along, lengths),
+            fins: Vec::new(),
+            thin_wall: None,
+            handles: handles(design, piece),
+            chosen: None,
+            station_mm: None,
+            lengths,
+            wood,
+        }
+    }
+
+    /// With every fin marked at its place.
+    #[must_use]
+    pub fn with_fins(mut self, fins: &[Fin]) -> Self {
+        let note = |fin: &Fin| {
+            let clock = fin.place.clock_deg.unwrap_or(0.0).to_radians();
+            let at = (fin.place.station_mm, fin.place.radius_mm * clock.cos());
+            Note { at, words: format!("fin {}", self.lengths.write(fin.length_mm)) }
+        };
+        self.fins = fins.iter().map(note).collect();
+        self
+    }
+
+    /// Everything that should be seen, in mm.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        let rings = self.stock.iter().chain(&self.plugs).flatten().copied();
+        let axes = self.axes.iter().flat_map(|a| a.ends);
+        Bounds::around(rings.chain(axes))
+    }
+}
+
+fn rectangle(low: Point, high: Point) -> Vec<Point> {
+    vec![low, (high.0, low.1), high, (low.0, high.1)]
+}
+
+/// The outlines of wood in the side view.
+fn rings_at_x_0(state: &State<'_>) -> Vec<Vec<Point>> {
+    points(&section(state, &Plane::side_view(), DRAWN_TOLERANCE).outlines)
+}
+
+/// Outlines as rings of points.
+pub(super) fn points(outlines: &[Outline]) -> Vec<Vec<Point>> {
+    outlines.iter().map(|outline| outline.points.iter().map(|p| (p[0], p[1])).collect()).collect()
+}
+
+/// The hollows, each cut off at its mouth: beyond it there is no wood to hollow.
+pub(super) fn closed_hollows(solid: &Solid) -> impl Iterator<Item = Region> {
+    solid.with_role(Role::Inside).filter_map(|removal| match &removal.region {
+        Region::Revolved(revolved) => Some(Region::Revolved(Revolved { fill: Fill::Within, ..revolved.clone() })),
+        Region::Sawn(_) | Region::HalfSpace(_) => None,
+    })
+}
+
+fn plugs(piece: &Piece) -> Vec<Vec<Point>> {
+    let outline = |plug: &crate::geometry::FittedPlug| {
+        let up = plug.body.meridian.points().iter().copied();
+        let down = plug.body.meridian.points().iter().rev().map(|p| (p.0, -p.1));
+        up.chain(down).collect()
+    };
+    piece.solid.plugs.iter().map(outline).collect()
+}
+
+fn hollows(piece: &Piece) -> Vec<Vec<Point>> {
+    let state = piece.solid.state(0);
+    closed_hollows(&piece.solid)
+        .flat_map(|region| points(&region_outlines(&region, &state, &Plane::side_view(), DRAWN_TOLERANCE)))
+        .collect()
+}
+
+fn axes(piece: &Piece) -> Vec<AxisLine> {
+    let named = piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((i, AxisName::from_index(i)?, axis)));
+    named
+        .filter_map(|(index, name, axis)| {
+            let ends = axis_ends(piece, axis)?;
+            Some(AxisLine { index, letter: name.letter(), ends, tilt_deg: axis.tilt().to_degrees() })
+        })
+        .collect()
+}
+
+/// Where an axis leaves the work: at the two faces, or at the sides of the blank for an axis across it.
+fn axis_ends(piece: &Piece, axis: &Axis) -> Option<[Point; 2]> {
+    if let (Some(tail), Some(head)) = (axis.centre(piece.tail_face), axis.centre(piece.head_face)) {
+        return Some([(tail.s, tail.y), (head.s, head.y)]);
+    }
+    let half = piece.solid.stock.half_width();
+    let (origin, along) = (axis.origin(), axis.along());
+    // Seen end on, it is no line.
+    (along.y.abs() > 0.1).then(|| {
+        let reach = half / along.y.abs();
+        [-reach, reach].map(|t| {
+            let Vector { y, s, .. } = origin + along * t;
+            (s, y)
+        })
+    })
+}
+
+fn saws(piece: &Piece) -> Vec<Vec<Point>> {
+    let sawn = piece.solid.removals.iter().filter_map(|removal| match &removal.region {
+        Region::Sawn(sawn) => Some(sawn),
+        Region::Revolved(_) | Region::HalfSpace(_) => None,
+    });
+    // The first point lies far off; the drawn line begins with the second.
+    sawn.map(|sawn| sawn.points().iter().skip(1).copied().collect()).collect()
+}
+
+fn joins(design: &Design, piece: &Piece) -> Vec<JoinShape> {
+    piece.joins.iter().filter_map(|line| join_shape(design, piece, line)).collect()
+}
+
+/// A pass that follows the join shows its tapers whole; one that is drawn shows them only where something needs them.
+fn join_shape(design: &Design, piece: &Piece, line: &JoinLine) -> Option<JoinShape> {
+    let axis = piece.revolved(line.cut)?.axis;
+    let widest = piece.solid.stock.half_width();
+    let chains = |points: &[Point]| -> [Vec<Point>; 2] {
+        [1.0, -1.0].map(|side| points.iter().map(|p| moves::shown(&axis, p.0, side * p.1.min(widest))).collect())
+    };
+    let follows = matches!(design.cuts.get(line.cut), Some(Cut::Pass(Pass { profile: PassProfile::Join, .. })));
+    let tapers = if follows {
+        Vec::from(chains(&line.tapers))
+    } else {
+        let turned = Meridian::new(line.tapers.clone()).ok();
+        parts(line, |s| Some(turned.as_ref()?.radius_before(s.t)).filter(|_| s.join > 0.0))
+            .flat_map(|p| chains(&p))
+            .collect()
+    };
+    Some(JoinShape { tapers, leave: parts(line, |s| s.leave).flat_map(|p| chains(&p)).collect() })
+}
+
+/// The stretches of a join where there is a radius, as chains of (t, radius).
+fn parts(line: &JoinLine, radius: impl Fn(&JoinStation) -> Option<f64>) -> impl Iterator<Item = Vec<Point>> {
+    let mut parts = vec![Vec::new()];
+    for station in &line.stations {
+        match (radius(station), parts.last_mut()) {
+            (Some(r), Some(part)) => part.push((station.t, r)),
+            _ => parts.push(Vec::new()),
+        }
+    }
+    parts.into_iter().filter(|part| part.len() > 1)
+}
+
+/// How far a boundary stands off the wood, and how long it is, in mm.
+const BOUNDARY: (f64, f64) = (1.5, 7.0);
+
+fn boundaries(design: &Design, piece: &Piece) -> Vec<Boundary> {
+    passes(design, piece)
+        .flat_map(|(_, region)| {
+            let chain = &region.meridian;
+            [(chain.start(), chain.radius_after(chain.start())), (chain.end(), chain.radius_before(chain.end()))].map(
+                |(t, radius)| {
+                    [1.0, -1.0].map(|side| {
+                        [BOUNDARY.0, BOUNDARY.0 + BOUNDARY.1]
+                            .map(|off| moves::shown(&region.axis, t, side * (radius + off)))
+                    })
+                },
+            )
+        })
+        .collect()
+}
+
+fn names(design: &Design, piece: &Piece) -> Vec<Note> {
+    passes(design, piece)
+        .filter(|(name, _)| !name.trim().is_empty())
+        .map(|(name, region)| {
+            let chain = &region.meridian;
+            let t = f64::midpoint(chain.start(), chain.end());
+            let words = name.trim().chars().take(24).collect();
+            Note { at: moves::shown(&region.axis, t, -chain.radius_after(t)), words }
+        })
+        .collect()
+}
+
+fn passes<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<Item = (&'a str, &'a Revolved)> {
+    design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::Pass(pass) => Some((pass.name.as_str(), piece.revolved(cut)?)),
+        _ => None,
+    })
+}
+
+/// The length of the finished piece, and the depth of every bore along the blank.
+fn measures(design: &Design, along: Bounds, lengths: Lengths) -> Vec<Measure> {
+    let Some((length, _)) = along.size() else { return Vec::new() };
+    let top = along.high.1;
+    let bores = design.cuts.iter().filter_map(|cut| match cut {
+        Cut::Hollow(hollow) if hollow.axis == AxisName::A => {
+            let depth = hollow_nodes(&hollow.shape).last()?.at_mm;
+            let between = [(hollow.mouth_mm, top), (hollow.mouth_mm + depth, top)];
+            Some(Measure { between, words: format!("{} deep", lengths.write(depth)) })
+        }
+        _ => None,
+    });
+    let whole = Measure { between: [(along.low.0, top), (along.high.0, top)], words: lengths.write(length) };
+    bores.chain([whole]).collect()
+}
+
+/// A saw line, a hollow and so on are flattened by the geometry already.
+const _: () = assert!(FLATTENING <= DRAWN_TOLERANCE);

@@ -1,0 +1,198 @@
+//! A section of the finished piece square to axis A at one station, seen from the handle: x to the right, up is up.
+
+use plotters::coord::Shift;
+use plotters::prelude::{DrawingArea, DrawingBackend};
+
+use super::clip::clip_ring;
+use super::end_faces::circle;
+use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
+use super::line::{Lean, Pattern, Stroke, distance, hatch};
+use super::pen::{DrawError, Drawn, Pen, on_area, toward};
+use super::scene::{DRAWN_TOLERANCE, Lengths, WallBar, closed_hollows, points};
+use super::side_view::{closed, coarse, grade_colour, grade_sign, write_out};
+use super::text::{self, LARGE, Places, SMALL, Text};
+use super::theme::Theme;
+use crate::design::{AxisName, Piece};
+use crate::geometry::section::{region_outlines, section};
+use crate::geometry::{Axis, Plane, Section};
+
+/// A section at a station.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SectionScene {
+    /// The station, in mm.
+    pub station_mm: f64,
+    /// Wood of the finished piece; outer outlines one way round, holes the other.
+    pub wood: Vec<Vec<Point>>,
+    /// Outline of the blank; empty outside it.
+    pub stock: Vec<Point>,
+    /// Outlines of the hollows.
+    pub hollows: Vec<Vec<Point>>,
+    /// Where axes pass through: place in A, B, C..., letter, point.
+    pub axes: Vec<(usize, char, Point)>,
+    /// The least wall at this station.
+    pub wall: Option<WallBar>,
+    /// How lengths are written.
+    pub lengths: Lengths,
+}
+
+impl SectionScene {
+    /// The section at a station. The least wall is a figure of its own: set it when it is known.
+    #[must_use]
+    pub fn new(piece: &Piece, station_mm: f64, lengths: Lengths) -> Self {
+        let station_mm = if station_mm.is_finite() { station_mm } else { 0.0 };
+        let solid = &piece.solid;
+        let plane = Plane::square_to(&Axis::A, station_mm);
+        let wood = points(&section(&solid.finished(), &plane, DRAWN_TOLERANCE).outlines);
+        let in_blank = (0.0..=solid.stock.length).contains(&station_mm);
+        let stock = match solid.stock.section {
+            _ if !in_blank => Vec::new(),
+            Section::Square { half_side: h } => vec![(-h, -h), (h, -h), (h, h), (-h, h)],
+            Section::Round { radius } => circle((0.0, 0.0), radius),
+        };
+        let hollows = closed_hollows(solid)
+            .flat_map(|region| points(&region_outlines(&region, &solid.state(0), &plane, DRAWN_TOLERANCE)))
+            .collect();
+        let named = piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((i, AxisName::from_index(i)?, axis)));
+        let axes = named
+            .filter_map(|(i, name, axis)| axis.centre(station_mm).map(|p| (i, name.letter(), (p.x, p.y))))
+            .collect();
+        Self { station_mm, wood, stock, hollows, axes, wall: None, lengths }
+    }
+
+    /// Everything that should be seen, in mm.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        Bounds::around(self.stock.iter().chain(self.wood.iter().flatten()).copied())
+    }
+}
+
+/// The view that shows the whole section. `scene` only tells how large the blank is, so that the view stays the same
+/// from station to station.
+#[must_use]
+pub fn fit(scene: &SectionScene, sheet: Sheet) -> Viewport {
+    Viewport::fit(sheet, scene.bounds(), Margins { left: 64.0, top: 40.0, right: 64.0, bottom: 44.0 })
+}
+
+/// Draws the section.
+///
+/// # Errors
+/// [`DrawError`] when the backend fails.
+pub fn draw_section<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    scene: &SectionScene,
+    theme: &Theme,
+    viewport: &Viewport,
+) -> Result<(), DrawError> {
+    on_area(area, viewport.sheet, |pen| {
+        pen.cover(theme.paper)?;
+        let mut view = View { scene, theme, viewport, places: Places::new(viewport.sheet) };
+        view.wood(pen)?;
+        view.axes(pen)?;
+        view.title();
+        view.size(pen)?;
+        view.wall(pen)?;
+        write_out(pen, &view.places, theme)
+    })
+}
+
+struct View<'a> {
+    scene: &'a SectionScene,
+    theme: &'a Theme,
+    viewport: &'a Viewport,
+    places: Places,
+}
+
+impl View<'_> {
+    fn pixels(&self, points: &[Point]) -> Vec<Point> {
+        points.iter().map(|p| self.viewport.to_pixel(*p)).collect()
+    }
+
+    fn wood<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let (scene, theme) = (self.scene, self.theme);
+        let wood: Vec<_> = scene.wood.iter().map(|ring| self.pixels(ring)).collect();
+        pen.fill(&wood, theme.wood, 1.0)?;
+        let on_sheet: Vec<_> = wood.iter().map(|ring| clip_ring(ring, &pen.frame())).collect();
+        pen.strokes(&hatch(&on_sheet, 6.0, Lean::Right), 0.9, theme.hatch, 1.0)?;
+        pen.outline(&self.pixels(&scene.stock), 1.0, theme.pencil)?;
+        for hollow in &scene.hollows {
+            pen.dashed(&closed(&self.pixels(hollow)), Pattern::DASHED, 1.2, theme.ink)?;
+        }
+        for ring in &wood {
+            pen.outline(ring, 2.0, theme.ink)?;
+            self.places.avoid(&coarse(&closed(ring)));
+        }
+        Ok(())
+    }
+
+    /// A small cross where each axis passes through.
+    fn axes<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        for (index, letter, at) in &self.scene.axes {
+            let (x, y) = self.viewport.to_pixel(*at);
+            let colour = self.theme.axis(*index);
+            let cross: [Stroke; 2] = [((x - 8.0, y), (x + 8.0, y)), ((x, y - 8.0), (x, y + 8.0))];
+            pen.strokes(&cross, 1.4, colour, 1.0)?;
+            self.places.take(text::Block::around((x, y), 14.0, 14.0));
+            let words = letter.to_string();
+            let middles = text::around((x, y), &words, LARGE, 6.0);
+            self.places.write(Text::new(words, (x, y), LARGE, colour).bold(), &middles, true);
+        }
+        Ok(())
+    }
+
+    fn title(&mut self) {
+        let words = format!("At {} from the bowl end", self.scene.lengths.write(self.scene.station_mm));
+        let at = (self.viewport.sheet.width_px / 2.0, 16.0);
+        self.places.write(Text::new(words, at, LARGE, self.theme.ink).bold(), &[at], true);
+    }
+
+    /// Width under the section and height beside it.
+    fn size<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let bounds = Bounds::around(self.scene.wood.iter().flatten().copied());
+        let Some((width, height)) = bounds.size().filter(|size| size.0 > 0.0 && size.1 > 0.0) else {
+            let at = (self.viewport.sheet.width_px / 2.0, self.viewport.sheet.height_px / 2.0);
+            self.places.write(Text::new("No wood here", at, LARGE, self.theme.pencil), &[at], true);
+            return Ok(());
+        };
+        let outside = Bounds::around(self.scene.stock.iter().chain(self.scene.wood.iter().flatten()).copied());
+        let (low, high) = (self.viewport.to_pixel(bounds.low), self.viewport.to_pixel(bounds.high));
+        let (corner, far) = (self.viewport.to_pixel(outside.low), self.viewport.to_pixel(outside.high));
+        let (y, x) = (corner.1 + 18.0, far.0 + 14.0);
+        let pencil = self.theme.pencil;
+        let witness = [
+            ((low.0, low.1), (low.0, y + 3.0)),
+            ((high.0, low.1), (high.0, y + 3.0)),
+            ((high.0, low.1), (x + 3.0, low.1)),
+            ((high.0, high.1), (x + 3.0, high.1)),
+        ];
+        pen.strokes(&witness, 0.8, pencil, 0.5)?;
+        pen.dimension((low.0, y), (high.0, y), 0.8, pencil)?;
+        pen.dimension((x, low.1), (x, high.1), 0.8, pencil)?;
+        let lengths = self.scene.lengths;
+        let under = (f64::midpoint(low.0, high.0), y + 12.0);
+        self.places.write(Text::new(lengths.write(width), under, SMALL, pencil), &[under], true);
+        let words = lengths.write(height);
+        let half = text::width(&words, SMALL) / 2.0 + 6.0;
+        let middle = f64::midpoint(low.1, high.1);
+        self.places.write(
+            Text::new(words, (x, middle), SMALL, pencil),
+            &[(x + half, middle), (x + half, high.1 - 10.0), (x - half, middle)],
+            true,
+        );
+        Ok(())
+    }
+
+    fn wall<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let Some(bar) = &self.scene.wall else { return Ok(()) };
+        let (a, b) = (self.viewport.to_pixel(bar.inside), self.viewport.to_pixel(bar.outside));
+        let colour = grade_colour(self.theme, bar.grade);
+        pen.strokes(&[(a, b)], 3.4, colour, 1.0)?;
+        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write(bar.thickness_mm));
+        let mut middles: Vec<_> = [14.0, 22.0, 34.0].map(|off| toward(b, a, -off - 6.0)).to_vec();
+        if distance(a, b) < 1e-9 {
+            middles.clear();
+        }
+        middles.extend(text::around(b, &words, LARGE, 8.0));
+        self.places.write(Text::new(words, b, LARGE, colour).bold(), &middles, true);
+        Ok(())
+    }
+}

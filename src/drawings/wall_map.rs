@@ -1,0 +1,305 @@
+//! The wall map: thickness of the wall by station and clock direction, the hollow unrolled from 12 o'clock.
+
+use plotters::coord::Shift;
+use plotters::prelude::{DrawingArea, DrawingBackend};
+
+use super::frame::{Point, Sheet};
+use super::line::Stroke;
+use super::pen::{DrawError, Drawn, Pen, on_area};
+use super::ramp;
+use super::rule;
+use super::scene::{Grade, Lengths};
+use super::side_view::{grade_colour, grade_sign};
+use super::text::{self, Block, LARGE, Places, SMALL, Text};
+use super::theme::Theme;
+
+/// A field of wall thickness.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WallMapScene {
+    /// Stations, rising, in mm.
+    pub stations_mm: Vec<f64>,
+    /// Clock directions as held, rising from 0 to 360, in degrees.
+    pub clocks_deg: Vec<f64>,
+    /// Thickness at each station and clock direction, in mm: all clocks of the first station first. `None` where there
+    /// is no wall: sawn away or beyond the hollow.
+    pub thickness_mm: Vec<Option<f64>>,
+    /// The least wall that is wanted, in mm.
+    pub limit_mm: f64,
+    /// The least wall: station in mm, clock in degrees, thickness in mm.
+    pub least: Option<(f64, f64, f64)>,
+    /// How lengths are written.
+    pub lengths: Lengths,
+}
+
+/// Shades on the map. Cells of one shade are drawn together.
+const SHADES: usize = 32;
+/// The scale ends at this many times the limit.
+const SCALE_END: f64 = 2.0;
+/// Numbers stand about this far apart, in CSS pixels.
+const NUMBERS_PX: (f64, f64) = (54.0, 36.0);
+
+impl WallMapScene {
+    fn at(&self, station: usize, clock: usize) -> Option<f64> {
+        let index = station.checked_mul(self.clocks_deg.len())?.checked_add(clock)?;
+        self.thickness_mm.get(index).copied().flatten().filter(|mm| mm.is_finite())
+    }
+
+    fn share(&self, mm: f64) -> f64 {
+        mm / (SCALE_END * self.limit_mm.max(0.1))
+    }
+}
+
+/// Draws the wall map.
+///
+/// # Errors
+/// [`DrawError`] when the backend fails.
+pub fn draw_wall_map<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    scene: &WallMapScene,
+    theme: &Theme,
+    sheet: Sheet,
+) -> Result<(), DrawError> {
+    on_area(area, sheet, |pen| {
+        pen.cover(theme.paper)?;
+        let Some(map) = Map::new(scene, theme, sheet) else {
+            let at = (sheet.width_px / 2.0, sheet.height_px / 2.0);
+            return pen.text(&Text::new("There is no hollow with a wall.", at, LARGE, theme.pencil));
+        };
+        let mut places = Places::new(sheet);
+        map.cells(pen)?;
+        let contour = map.contour();
+        pen.strokes(&contour, 4.0, theme.paper, 1.0)?;
+        pen.strokes(&contour, 2.0, theme.stop, 1.0)?;
+        map.clocks(pen, &mut places)?;
+        map.stations(pen, &mut places)?;
+        map.scale(pen, &mut places)?;
+        map.least(pen, &mut places)?;
+        map.numbers(&mut places, &contour);
+        for (text, _) in places.texts() {
+            pen.text(text)?;
+        }
+        Ok(())
+    })
+}
+
+/// Where the map lies on the sheet.
+struct Map<'a> {
+    scene: &'a WallMapScene,
+    theme: &'a Theme,
+    field: Block,
+    from_mm: f64,
+    px_per_mm: f64,
+}
+
+impl<'a> Map<'a> {
+    fn new(scene: &'a WallMapScene, theme: &'a Theme, sheet: Sheet) -> Option<Self> {
+        let (from_mm, to_mm) = (*scene.stations_mm.first()?, *scene.stations_mm.last()?);
+        let any = scene.thickness_mm.iter().any(Option::is_some);
+        if !(any && from_mm.is_finite() && to_mm.is_finite() && from_mm < to_mm && scene.clocks_deg.len() > 1) {
+            return None;
+        }
+        let field = Block { low: (34.0, 50.0), high: (sheet.width_px - 16.0, sheet.height_px - 34.0) };
+        let px_per_mm = (field.high.0 - field.low.0) / (to_mm - from_mm);
+        (px_per_mm > 0.0 && field.high.1 > field.low.1).then_some(Self { scene, theme, field, from_mm, px_per_mm })
+    }
+
+    fn pixel(&self, station_mm: f64, clock_deg: f64) -> Point {
+        let down = (self.field.high.1 - self.field.low.1) * clock_deg / 360.0;
+        (self.field.low.0 + (station_mm - self.from_mm) * self.px_per_mm, self.field.low.1 + down)
+    }
+
+    /// Every cell between neighbouring stations and clocks, in the shade of the mean of its corners.
+    fn cells<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let scene = self.scene;
+        let mut shades: Vec<Vec<Vec<Point>>> = vec![Vec::new(); SHADES];
+        for (i, station) in scene.stations_mm.windows(2).enumerate() {
+            for (j, clock) in scene.clocks_deg.windows(2).enumerate() {
+                let corners = [scene.at(i, j), scene.at(i + 1, j), scene.at(i + 1, j + 1), scene.at(i, j + 1)];
+                let known: Vec<f64> = corners.into_iter().flatten().collect();
+                if known.len() < 3 {
+                    continue;
+                }
+                let share = scene.share(known.iter().sum::<f64>() / known.len() as f64).clamp(0.0, 1.0);
+                let shade = ((share * SHADES as f64) as usize).min(SHADES - 1);
+                let (low, high) = (self.pixel(station[0], clock[0]), self.pixel(station[1], clock[1]));
+                // A hair over the neighbours, so that no paper shows between cells.
+                let high = (high.0 + 0.4, high.1 + 0.4);
+                shades[shade].push(vec![low, (high.0, low.1), high, (low.0, high.1)]);
+            }
+        }
+        for (shade, rings) in shades.iter().enumerate() {
+            pen.fill(rings, ramp::colour((shade as f64 + 0.5) / SHADES as f64), 1.0)?;
+        }
+        Ok(())
+    }
+
+    /// The line where the wall is just at the limit.
+    fn contour(&self) -> Vec<Stroke> {
+        let scene = self.scene;
+        let mut strokes: Vec<Stroke> = Vec::new();
+        for (i, station) in scene.stations_mm.windows(2).enumerate() {
+            for (j, clock) in scene.clocks_deg.windows(2).enumerate() {
+                let corners = [(i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1)];
+                let Some(over) = all_of(corners.map(|(i, j)| Some(scene.at(i, j)? - scene.limit_mm))) else {
+                    continue;
+                };
+                let places =
+                    [(station[0], clock[0]), (station[1], clock[0]), (station[1], clock[1]), (station[0], clock[1])]
+                        .map(|(s, c)| self.pixel(s, c));
+                strokes.extend(crossings(over, places));
+            }
+        }
+        strokes
+    }
+
+    fn clocks<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
+        let (left, right) = (self.field.low.0, self.field.high.0);
+        let mut lines = Vec::new();
+        for (hour, words) in ["12", "3", "6", "9", "12"].into_iter().enumerate() {
+            let (_, y) = self.pixel(self.from_mm, 90.0 * hour as f64);
+            lines.push(((left - 5.0, y), (right, y)));
+            let at = (left - 18.0, y);
+            places.write(Text::new(words, at, SMALL, self.theme.pencil), &[at], true);
+        }
+        pen.strokes(&lines, 0.6, self.theme.pencil, 0.5)?;
+        let field = self.field;
+        let ring = [field.low, (field.high.0, field.low.1), field.high, (field.low.0, field.high.1)];
+        pen.outline(&ring, 1.0, self.theme.pencil)
+    }
+
+    fn stations<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
+        let (number_mm, ticks) = rule::step(self.scene.lengths.unit, self.px_per_mm);
+        let tick_mm = number_mm / f64::from(ticks);
+        let bottom = self.field.high.1;
+        let to_mm = self.from_mm + (self.field.high.0 - self.field.low.0) / self.px_per_mm;
+        let (first, last) = ((self.from_mm / tick_mm).ceil() as i64, (to_mm / tick_mm).floor() as i64);
+        let mut lines = Vec::new();
+        for tick in first..=last.min(first.saturating_add(2000)) {
+            let mm = tick as f64 * tick_mm;
+            let (x, _) = self.pixel(mm, 0.0);
+            let on_number = tick % i64::from(ticks) == 0;
+            lines.push(((x, bottom), (x, bottom + if on_number { 9.0 } else { 5.0 })));
+            if on_number {
+                let at = (x, bottom + 20.0);
+                let text = Text::new(rule::number(mm, self.scene.lengths), at, SMALL, self.theme.pencil);
+                places.write(text, &[at], false);
+            }
+        }
+        pen.strokes(&lines, 1.0, self.theme.pencil, 1.0)
+    }
+
+    /// The scale of shades along the top, with the limit marked on it.
+    fn scale<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
+        let (left, right, top, bottom) = (self.field.low.0, self.field.high.0, 8.0, 20.0);
+        let at = |share: f64| left + (right - left) * share;
+        for shade in 0..SHADES {
+            let share = |i: usize| i as f64 / SHADES as f64;
+            let (a, b) = (at(share(shade)), at(share(shade + 1)) + 0.4);
+            let ring = vec![(a, top), (b, top), (b, bottom), (a, bottom)];
+            pen.fill(&[ring], ramp::colour(share(shade) + 0.5 / SHADES as f64), 1.0)?;
+        }
+        pen.outline(&[(left, top), (right, top), (right, bottom), (left, bottom)], 1.0, self.theme.pencil)?;
+        let limit = at(1.0 / SCALE_END);
+        pen.strokes(&[((limit, top - 4.0), (limit, bottom + 4.0))], 4.0, self.theme.paper, 1.0)?;
+        pen.strokes(&[((limit, top - 4.0), (limit, bottom + 4.0))], 2.0, self.theme.stop, 1.0)?;
+        let lengths = self.scene.lengths;
+        let y = bottom + 14.0;
+        let limit_words = format!("limit {}", lengths.write(self.scene.limit_mm));
+        let text = Text::new(limit_words, (limit, y), SMALL, self.theme.stop).bold();
+        places.write(text, &[(limit, y)], true);
+        let end_words = format!("{} or more", lengths.write(SCALE_END * self.scene.limit_mm));
+        let half = text::width(&end_words, SMALL) / 2.0;
+        let ends = [("0".to_owned(), left + 6.0), (end_words, right - half)];
+        for (words, x) in ends {
+            places.write(Text::new(words, (x, y), SMALL, self.theme.pencil), &[(x, y)], true);
+        }
+        Ok(())
+    }
+
+    /// A ring around the least wall, and its thickness.
+    fn least<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
+        let Some((station, clock, mm)) = self.scene.least else { return Ok(()) };
+        let at = self.pixel(station, clock.rem_euclid(360.0));
+        if !(at.0.is_finite() && at.1.is_finite()) {
+            return Ok(());
+        }
+        pen.circle(at, 8.0, 5.0, self.theme.paper)?;
+        pen.circle(at, 8.0, 2.4, self.theme.ink)?;
+        places.take(Block::around(at, 20.0, 20.0));
+        let grade = Grade::of_thickness(mm, self.scene.limit_mm);
+        let words = format!("{}{}", grade_sign(grade), self.scene.lengths.write(mm));
+        let middles = text::around(at, &words, LARGE, 14.0);
+        let before = places.texts().len();
+        places.write(Text::new(words, at, LARGE, grade_colour(self.theme, grade)).bold(), &middles, true);
+        if let Some((text, _)) = places.texts().get(before) {
+            let block = Block::around(text.at, text::width(&text.words, LARGE) + 10.0, LARGE + 8.0);
+            let (low, high) = (block.low, block.high);
+            let ring = [low, (high.0, low.1), high, (low.0, high.1)];
+            pen.fill(&[ring.to_vec()], self.theme.paper, 1.0)?;
+            pen.outline(&ring, 1.2, self.theme.ink)?;
+        }
+        Ok(())
+    }
+
+    /// The thickness in numbers, on an even grid of places.
+    fn numbers(&self, places: &mut Places, contour: &[Stroke]) {
+        let (w, h) = (self.field.high.0 - self.field.low.0, self.field.high.1 - self.field.low.1);
+        let (columns, rows) = ((w / NUMBERS_PX.0).floor().max(1.0), (h / NUMBERS_PX.1).floor().max(1.0));
+        for column in 0..columns as usize {
+            for row in 0..rows as usize {
+                let share = ((column as f64 + 0.5) / columns, (row as f64 + 0.5) / rows);
+                let at = (self.field.low.0 + w * share.0, self.field.low.1 + h * share.1);
+                self.number(places, contour, at);
+            }
+        }
+    }
+
+    /// One number, unless it would stand over the edge of the wall or on the contour.
+    fn number(&self, places: &mut Places, contour: &[Stroke], at: Point) {
+        let scene = self.scene;
+        let Some(mm) = self.under(at) else { return };
+        let words = scene.lengths.write(mm);
+        let block = Block::around(at, text::width(&words, SMALL), SMALL);
+        let (low, high) = (block.low, block.high);
+        let corners = [low, high, (low.0, high.1), (high.0, low.1)];
+        if corners.iter().any(|c| self.under(*c).is_none()) || contour.iter().any(|s| block.is_crossed_by(*s)) {
+            return;
+        }
+        let colour = ramp::lettering(ramp::colour(scene.share(mm)));
+        places.write(Text::new(words, at, SMALL, colour), &[at], false);
+    }
+
+    /// The thickness at the grid point nearest to a place on the sheet.
+    fn under(&self, at: Point) -> Option<f64> {
+        let station_mm = self.from_mm + (at.0 - self.field.low.0) / self.px_per_mm;
+        let clock_deg = 360.0 * (at.1 - self.field.low.1) / (self.field.high.1 - self.field.low.1);
+        let scene = self.scene;
+        scene.at(nearest(&scene.stations_mm, station_mm), nearest(&scene.clocks_deg, clock_deg))
+    }
+}
+
+/// All of four, if none is missing.
+fn all_of(values: [Option<f64>; 4]) -> Option<[f64; 4]> {
+    let [Some(a), Some(b), Some(c), Some(d)] = values else { return None };
+    Some([a, b, c, d])
+}
+
+/// Where zero runs through a cell, given the values at its corners in order around it.
+fn crossings(values: [f64; 4], places: [Point; 4]) -> Vec<Stroke> {
+    let mut points = Vec::new();
+    for side in 0..4 {
+        let (a, b) = (values[side], values[(side + 1) % 4]);
+        if (a < 0.0) != (b < 0.0) {
+            let (p, q) = (places[side], places[(side + 1) % 4]);
+            let share = a / (a - b);
+            points.push((p.0 + (q.0 - p.0) * share, p.1 + (q.1 - p.1) * share));
+        }
+    }
+    points.chunks_exact(2).map(|pair| (pair[0], pair[1])).collect()
+}
+
+/// The place of the value nearest to `wanted` in a rising list.
+fn nearest(list: &[f64], wanted: f64) -> usize {
+    let far = |v: &f64| (v - wanted).abs();
+    list.iter().enumerate().min_by(|a, b| far(a.1).total_cmp(&far(b.1))).map_or(0, |(i, _)| i)
+}
