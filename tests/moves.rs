@@ -1,5 +1,6 @@
 //! Moving things of a design by their place in the side view.
-#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 mod scoops;
 mod support;
@@ -120,30 +121,33 @@ fn what_is_no_place_or_no_part_of_the_design_changes_nothing() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(32))]
 
     /// Put where it is, a thing stays where it is; put anywhere, it leaves a design without problems.
     #[test]
-    fn a_move_never_spoils_a_design(design in support::arbitrary::design(), to in (-1e4..1e4_f64, -1e3..1e3_f64)) {
+    fn a_move_never_spoils_a_design(
+        design in support::arbitrary::design(),
+        which in any::<prop::sample::Index>(),
+        to in (-1e4..1e4_f64, -1e3..1e3_f64),
+    ) {
         let Some(piece) = resolve(&design) else { return Ok(()) };
-        for thing in movables(&design) {
-            let Some(at) = place(&design, &piece, thing) else { continue };
-            let mut same = design.clone();
-            if apply(&mut same, &piece, thing, at)
-                && let Some(after) = resolve(&same).and_then(|piece| place(&same, &piece, thing))
-            {
-                let held = (after.0 - at.0).abs().max((after.1 - at.1).abs());
-                // A tilt is held to its bound, and no axis leans down along a direction that is up.
-                let free = !matches!(thing, Movable::Tilt { .. });
-                prop_assert!(!free || held < 0.11, "{thing:?} went from {at:?} to {after:?}");
-            }
-            let mut moved = design.clone();
-            if apply(&mut moved, &piece, thing, to) {
-                prop_assert_eq!(moved.problems(), vec![]);
-                prop_assert!(resolve(&moved).is_some(), "{thing:?}");
-            } else {
-                prop_assert_eq!(&moved, &design);
-            }
+        let all = movables(&design);
+        prop_assume!(!all.is_empty());
+        let thing = *which.get(&all);
+        let Some(at) = place(&design, &piece, thing) else { return Ok(()) };
+        let mut same = design.clone();
+        if apply(&mut same, &piece, thing, at)
+            && let Some(after) = resolve(&same).and_then(|piece| place(&same, &piece, thing))
+        {
+            let off = (after.0 - at.0).abs().max((after.1 - at.1).abs());
+            // Two nodes nearer than 0.1 mm are put that far apart, and a tilt is held to its range.
+            prop_assert!(off < 0.11 || matches!(thing, Movable::Tilt { .. }), "{thing:?}: {at:?} {after:?}");
+        }
+        let mut moved = design.clone();
+        if apply(&mut moved, &piece, thing, to) {
+            prop_assert_eq!(moved.problems(), vec![]);
+        } else {
+            prop_assert_eq!(&moved, &design);
         }
     }
 }
