@@ -1,0 +1,192 @@
+"""A saved design, built as solids by the model of a piece.
+
+A piece is the blank less what every pass, hollow, saw cut, facing and parting removes. `s` runs along the blank from the
+finished bowl-end face, x is to the right and y up; solids carry (x, y, s) as their three coordinates.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from manifold3d import Manifold, OpType
+
+from solids import FAR_MM, Axis, PieceError, Point2, above_path, arc, box, clip, half_space, profile, revolve
+
+
+@dataclass
+class Piece:
+    """A built piece and the solids it was built from."""
+
+    name: str
+    #: The blank, run on far beyond s = 0: the bowl-end face is no part of the outside.
+    long_blank: Manifold
+    #: What lies beyond the bowl-end face.
+    before_bowl_end: Manifold
+    #: What the passes and partings remove, one solid a cut. Their surfaces are the outside.
+    outside_cuts: list[Manifold] = field(default_factory=list)
+    #: What lies beyond the blank's sides, and beyond its head end.
+    beyond_blank: list[Manifold] = field(default_factory=list)
+    #: What the hollows remove.
+    hollows: list[Manifold] = field(default_factory=list)
+    #: What saw cuts and facings remove: they open hollows and are no part of the outside.
+    opening_cuts: list[Manifold] = field(default_factory=list)
+
+    @cached_property
+    def outside(self) -> Manifold:
+        """The outside alone: blank, passes and partings, run on far beyond s = 0."""
+        outside = subtract(self.long_blank, self.outside_cuts)
+        # Solids are worked out when first asked about: now, so that it is done once.
+        outside.num_tri()
+        return outside
+
+    def finished(self) -> Manifold:
+        """What is left when every cut is made."""
+        return subtract(self.outside, [self.before_bowl_end, *self.hollows, *self.opening_cuts])
+
+    def cavity(self) -> Manifold:
+        """The wood the hollows take from under the saw cuts and facings."""
+        hollows = Manifold.batch_boolean(self.hollows, OpType.Add)
+        return subtract(hollows ^ self.outside, [self.before_bowl_end, *self.opening_cuts])
+
+
+def subtract(solid: Manifold, removed: Sequence[Manifold]) -> Manifold:
+    """`solid` less every one of `removed`."""
+    return Manifold.batch_boolean([solid, *removed], OpType.Subtract)
+
+
+def read(path: Path) -> Piece:
+    """Builds the design saved in a file."""
+    document = json.loads(path.read_text(encoding="utf-8"))
+    if document["format"] != "skewline-design" or document["version"] != 1:
+        raise PieceError(f"{path.name} is not a design of version 1")
+    return build(path.stem, document["design"])
+
+
+def build(name: str, design: dict[str, Any]) -> Piece:
+    """Builds a design."""
+    length = float(design["blank"]["length_mm"])
+    section = design["blank"]["section"]
+    sides = blank_solid(section, -FAR_MM, 2.0 * FAR_MM)
+    everything = box([-FAR_MM, -FAR_MM, -FAR_MM], [FAR_MM, FAR_MM, 2.0 * FAR_MM])
+    piece = Piece(
+        name,
+        long_blank=blank_solid(section, -FAR_MM, length),
+        before_bowl_end=half_space(0.0, -1.0),
+        beyond_blank=[everything - sides, half_space(length, 1.0)],
+    )
+    plug = next((float(cut["thickness_mm"]) for cut in design["cuts"] if cut["cut"] == "fit_plug"), 0.0)
+    axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
+    axes += [placed_axis(choice, -plug, length) for choice in design.get("axes", [])]
+    for cut in design["cuts"]:
+        add_cut(piece, cut, axes)
+    return piece
+
+
+def blank_solid(section: dict[str, Any], start: float, end: float) -> Manifold:
+    """A stretch of the blank."""
+    if section["kind"] == "square":
+        half = float(section["side_mm"]) / 2.0
+        return box([-half, -half, start], [half, half, end])
+    radius = float(section["diameter_mm"]) / 2.0
+    return revolve([(start, 0.0), (start, radius), (end, radius), (end, 0.0)])
+
+
+def placed_axis(choice: dict[str, Any], tail_face: float, head_face: float) -> Axis:
+    """An axis as the turner placed it."""
+    if choice["placed_by"] == "across":
+        from_rad = math.radians(float(choice["from_deg"]))
+        return Axis((0.0, 0.0, float(choice["station_mm"])), (-math.sin(from_rad), -math.cos(from_rad), 0.0))
+    if choice["placed_by"] == "tilt":
+        slope = math.tan(math.radians(float(choice["tilt_deg"])))
+        toward = math.radians(float(choice["toward_deg"]))
+        dx, dy = slope * math.sin(toward), slope * math.cos(toward)
+        crossing = float(choice["crossing_mm"])
+        tail = (dx * (tail_face - crossing), dy * (tail_face - crossing))
+        head = (dx * (head_face - crossing), dy * (head_face - crossing))
+    elif choice["placed_by"] == "marks":
+        tail = (float(choice["tail_x_mm"]), float(choice["tail_y_mm"]))
+        head = (float(choice["head_x_mm"]), float(choice["head_y_mm"]))
+    else:
+        raise PieceError(f"no such way to place an axis: {choice['placed_by']}")
+    run = head_face - tail_face
+    dx, dy = (head[0] - tail[0]) / run, (head[1] - tail[1]) / run
+    unit = 1.0 / math.sqrt(1.0 + dx * dx + dy * dy)
+    return Axis((tail[0] - dx * tail_face, tail[1] - dy * tail_face, 0.0), (dx * unit, dy * unit, unit))
+
+
+def add_cut(piece: Piece, cut: dict[str, Any], axes: Sequence[Axis]) -> None:
+    """Adds what one cut removes to the list it belongs to."""
+    kind = cut["cut"]
+    if kind == "pass":
+        piece.outside_cuts.append(turn(cut, axes))
+    elif kind == "hollow":
+        piece.hollows.append(axis_of(cut, axes).place(revolve(hollow_outline(cut))))
+    elif kind == "saw":
+        piece.opening_cuts.append(above_path(saw_path(cut["path"])))
+    elif kind in ("face", "part"):
+        toward = {"tail": -1.0, "head": 1.0}[cut["removes"]]
+        removed = axis_of(cut, axes).place(half_space(float(cut["at_mm"]), toward))
+        (piece.opening_cuts if kind == "face" else piece.outside_cuts).append(removed)
+    elif kind not in ("fit_plug", "take_out_plug"):
+        raise PieceError(f"no such cut: {kind}")
+
+
+def axis_of(cut: dict[str, Any], axes: Sequence[Axis]) -> Axis:
+    """The axis a cut is made on."""
+    return axes[ord(cut["axis"]) - ord("A")]
+
+
+def turn(cut: dict[str, Any], axes: Sequence[Axis]) -> Manifold:
+    """What a pass removes: the wood between its ends and farther from its axis than its profile."""
+    if cut["profile"]["shape"] != "drawn":
+        raise PieceError("a proposed join has no profile to build: draw it")
+    start, end = float(cut["from_mm"]), float(cut["to_mm"])
+    points = clip(profile(cut["profile"]["nodes"]), start, end)
+    if any(r == 0.0 for _, r in points[1:-1]):
+        raise PieceError("a pass may run out to nothing only at its ends")
+    return axis_of(cut, axes).place(revolve([*points, (end, 2.0 * FAR_MM), (start, 2.0 * FAR_MM)]))
+
+
+def hollow_outline(cut: dict[str, Any]) -> list[Point2]:
+    """The outline of a hollow, which runs on outward from its mouth at its first radius."""
+    mouth, shape = float(cut["mouth_mm"]), cut["shape"]
+    if shape["shape"] == "round_ended":
+        radius, depth = float(shape["diameter_mm"]) / 2.0, float(shape["depth_mm"])
+        rounding = float(shape["rounding_mm"])
+        inner: list[Point2] = [(0.0, radius)]
+        if rounding > 0.0:
+            side, floor = (depth - rounding, radius), (depth, radius - rounding)
+            # A quarter circle stands rounding * (1 - 1/sqrt 2) off its chord.
+            inner += [side, *arc(side, floor, rounding * (1.0 - math.sqrt(0.5))), floor]
+        else:
+            inner.append((depth, radius))
+    else:
+        inner = profile(shape["nodes"])
+        if inner[0][0] != 0.0:
+            raise PieceError("a drawn hollow starts at its mouth")
+    points = [(mouth + t, r) for t, r in inner]
+    if points[-1][1] > 0.0:
+        points.append((points[-1][0], 0.0))
+    return [(mouth - 2.0 * FAR_MM, 0.0), (mouth - 2.0 * FAR_MM, points[0][1]), *points]
+
+
+def saw_path(path: dict[str, Any]) -> list[Point2]:
+    """The path of a saw cut from far beyond its bowl-side end, along its tangent there, to its handle-side end."""
+    if path["kind"] == "lines":
+        points = [(float(p["at_mm"]), float(p["height_mm"])) for p in path["points"]]
+        slope = (points[1][1] - points[0][1]) / (points[1][0] - points[0][0])
+    else:
+        start, end = ((float(path[k]["at_mm"]), float(path[k]["height_mm"])) for k in ("from", "to"))
+        bulge = float(path["bulge_mm"])
+        points = [start, *arc(start, end, bulge), end]
+        # The tangent leaves the chord by the angle between chord and tangent, 2 atan(2 bulge / chord).
+        chord_angle = math.atan2(end[1] - start[1], end[0] - start[0])
+        slope = math.tan(chord_angle + 2.0 * math.atan2(2.0 * bulge, math.dist(start, end)))
+    outward = (points[0][0] - FAR_MM, points[0][1] - slope * FAR_MM)
+    return [outward, *points]
