@@ -1,6 +1,7 @@
 //! The numbers of a design, each by name: where it stands in the document, what it is now, and how to set it.
 
-use super::document::{AxisChoice, BlankSection, Cut, Design, HollowShape, PassProfile, SawPath, SawPoint};
+use super::document::{AxisChoice, BlankSection, Cut, Design, HollowShape, PassProfile, SawPath, SawPoint, Side};
+use super::moves::Movable;
 use super::profile::{Curve, Node};
 
 /// One number of a design. The first index is the place in the list of axes or cuts, the second that of a node or
@@ -193,6 +194,26 @@ impl Field {
     /// Writing it leaves everything else alone: [`set`](super::edit::set) also moves what has to move with it.
     pub fn slot(self, design: &mut Design) -> Option<&mut f64> {
         find!(design, self, get_mut, nodes_of_mut, as_mut, mut)
+    }
+
+    /// The number that a thing of the side view stands for first of all.
+    #[must_use]
+    pub const fn moved_by(thing: Movable) -> Self {
+        match thing {
+            Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => Self::NodeDiameter(cut, node),
+            Movable::PassEnd { cut, end: Side::Tail } => Self::PassFrom(cut),
+            Movable::PassEnd { cut, end: Side::Head } => Self::PassTo(cut),
+            Movable::BoreFloor { cut } => Self::BoreDepth(cut),
+            Movable::BoreSide { cut } => Self::BoreDiameter(cut),
+            Movable::SawPoint { cut, point } => Self::SawHeight(cut, point),
+            Movable::SawBulge { cut } => Self::SawBulge(cut),
+            Movable::EndPlane { cut } => Self::PlaneAt(cut),
+            Movable::Crossing { axis } => Self::AxisCrossing(axis),
+            Movable::Tilt { axis } => Self::AxisTilt(axis),
+            Movable::Mark { axis, face: Side::Tail } => Self::TailY(axis),
+            Movable::Mark { axis, face: Side::Head } => Self::HeadY(axis),
+            Movable::Across { axis } => Self::AcrossStation(axis),
+        }
     }
 
     /// Whether a number that is absent from the design stands in the shop's settings.

@@ -13,6 +13,7 @@ pub mod piece;
 pub mod profile;
 pub mod rows;
 pub mod shop;
+pub mod shop_rows;
 pub mod starters;
 pub mod units;
 pub mod validation;

@@ -11,6 +11,7 @@ pub mod leave;
 pub mod marks;
 pub mod place;
 pub mod report;
+pub mod sound;
 pub mod tables;
 pub mod wall;
 

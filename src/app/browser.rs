@@ -1,0 +1,63 @@
+//! The few things the page asks of the browser.
+
+use gloo_timers::callback::Timeout;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::Closure;
+
+/// The window; the app runs nowhere else.
+pub fn window() -> Option<web_sys::Window> {
+    web_sys::window()
+}
+
+/// The document.
+pub fn document() -> Option<web_sys::Document> {
+    window()?.document()
+}
+
+/// Whether a media query holds, and a way to hear when that changes. The listener stays for the life of the page.
+pub fn watch_media(query: &str, changed: impl Fn(bool) + 'static) -> bool {
+    let Some(list) = window().and_then(|window| window.match_media(query).ok().flatten()) else { return false };
+    let now = list.matches();
+    let watched = list.clone();
+    listen(&list, "change", move |_: web_sys::Event| changed(watched.matches()));
+    now
+}
+
+/// Listens for the life of the page.
+pub fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, heard: impl Fn(E) + 'static) {
+    let listener = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
+        if let Ok(event) = event.dyn_into::<E>() {
+            heard(event);
+        }
+    });
+    // A browser refuses a listener only when the target is gone, and then there is nothing to hear.
+    if target.add_event_listener_with_callback(name, listener.as_ref().unchecked_ref()).is_ok() {
+        listener.forget();
+    }
+}
+
+/// Moves the focus to an element once the page has drawn it, and brings it into sight.
+pub fn focus_soon(id: &str) {
+    let id = id.to_owned();
+    Timeout::new(60, move || {
+        let found = document().and_then(|document| document.get_element_by_id(&id));
+        if let Some(element) = found.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+            element.scroll_into_view_with_bool(false);
+            // An element that cannot take the focus is still in sight.
+            let _ = element.focus();
+        }
+    })
+    .forget();
+}
+
+/// A day and a time, as people of this browser's language write them.
+pub fn day(ms: u64) -> String {
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(ms as f64));
+    String::from(date.to_locale_string("default", &wasm_bindgen::JsValue::UNDEFINED))
+}
+
+/// A day as `2025-06-30`, for the name of a file.
+pub fn day_for_file(ms: u64) -> String {
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(ms as f64));
+    String::from(date.to_iso_string()).chars().take(10).collect()
+}

@@ -1,0 +1,115 @@
+//! The checks: the worst as a pill, and all of them with their cures.
+
+use leptos::prelude::*;
+
+use super::state::{Panel, Place, state};
+use crate::figures::checks::{Check, Verdict};
+
+/// The words and shape of a verdict: never colour alone.
+const fn told(verdict: Verdict) -> (&'static str, &'static str) {
+    match verdict {
+        Verdict::Ok => ("good", "OK"),
+        Verdict::Tight => ("tight", "Tight"),
+        Verdict::Stop => ("stop", "Stop"),
+    }
+}
+
+/// A tick in a circle, a triangle or an octagon.
+fn shape(verdict: Verdict) -> AnyView {
+    let (outline, sign) = match verdict {
+        Verdict::Ok => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M7 12.5l3.5 3.5l6.5-7.5"),
+        Verdict::Tight => ("M12 1.5l11 20.5h-22z", "M12 8.5v6.5M12 18v1"),
+        Verdict::Stop => ("M8 1.5h8l6.5 6.5v8l-6.5 6.5h-8l-6.5-6.5v-8z", "M8 8l8 8M16 8l-8 8"),
+    };
+    view! {
+        <svg class="verdict-shape" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+            <path class="verdict-outline" d=outline />
+            <path class="verdict-sign" d=sign />
+        </svg>
+    }
+    .into_any()
+}
+
+/// The worst check, beside the figures; pressing it shows all checks.
+#[component]
+pub fn WorstCheck() -> impl IntoView {
+    let state = state();
+    let worst = Memo::new(move |_| {
+        state.figure(|worked| {
+            let verdict = worked.checks.iter().map(|check| check.verdict).max().unwrap_or(Verdict::Ok);
+            let of_it = worked.checks.iter().filter(|check| check.verdict == verdict);
+            let name = of_it.clone().next().map_or("", |check| check.name.title());
+            (verdict, name, of_it.count())
+        })
+    });
+    let words = move || match worst.get() {
+        None => (Verdict::Stop, "Stop".to_owned(), "it has no figures".to_owned()),
+        Some((Verdict::Ok, ..)) => (Verdict::Ok, "All checks OK".to_owned(), String::new()),
+        Some((verdict, name, 1)) => (verdict, told(verdict).1.to_owned(), name.to_lowercase()),
+        Some((verdict, name, count)) => {
+            (verdict, told(verdict).1.to_owned(), format!("{} and {} more", name.to_lowercase(), count - 1))
+        }
+    };
+    let class = move || format!("pill {}", told(words().0).0);
+    let open = move |_| {
+        state.place.set(Place::Design);
+        state.panel.set(Panel::Checks);
+        super::browser::focus_soon("checks");
+    };
+    view! {
+        <button type="button" class=class on:click=open>
+            {move || shape(words().0)}
+            <span class="pill-words">
+                <strong>{move || words().1}</strong>
+                <span class="pill-name">{move || words().2}</span>
+            </span>
+            <span class="unseen">", show all checks"</span>
+        </button>
+    }
+    .into_any()
+}
+
+/// Every check, the worst first, each with what to change.
+#[component]
+pub fn ChecksPanel() -> impl IntoView {
+    let state = state();
+    let list = move || {
+        state.worked.with(|worked| match worked.as_ref() {
+            Ok(worked) => worked.checks.iter().cloned().map(one_check).collect_view().into_any(),
+            Err(error) => view! { <li class="check stop"><p>{error.to_string()}</p></li> }.into_any(),
+        })
+    };
+    view! {
+        <section class="card" aria-labelledby="checks">
+            <h2 id="checks" tabindex="-1">"Checks"</h2>
+            <ul class="checks">{list}</ul>
+        </section>
+    }
+    .into_any()
+}
+
+fn one_check(check: Check) -> AnyView {
+    let state = state();
+    let (class, word) = told(check.verdict);
+    let cure =
+        (check.verdict != Verdict::Ok && !check.cure.is_empty()).then(|| view! { <p class="cure">{check.cure}</p> });
+    let jump = check.field.map(|field| {
+        view! {
+            <button type="button" class="button" on:click=move |_| state.show_field(&field)>
+                "Show the value"<span class="unseen">{format!(" that cures {}", check.name.title())}</span>
+            </button>
+        }
+    });
+    view! {
+        <li class=format!("check {class}")>
+            {shape(check.verdict)}
+            <div>
+                <h3>{check.name.title()} <span class="verdict-word">{word}</span></h3>
+                <p>{check.sentence}</p>
+                {cure}
+                {jump}
+            </div>
+        </li>
+    }
+    .into_any()
+}

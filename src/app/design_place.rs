@@ -1,0 +1,70 @@
+//! The design on the bench: drawing, figures, and the panel of values.
+
+use leptos::prelude::*;
+
+use super::checks::ChecksPanel;
+use super::drawing::Drawings;
+use super::figures_line::FiguresLine;
+use super::groups::GroupPanel;
+use super::marks::MarksPanel;
+use super::state::{Panel, state};
+use super::top_row::TopRow;
+use crate::design::rows::Group;
+
+/// The place of the design.
+#[component]
+pub fn DesignPlace() -> impl IntoView {
+    let state = state();
+    let wide = move || state.wide.get();
+    view! {
+        <div class="design">
+            <TopRow />
+            <Drawings />
+            <FiguresLine />
+            <PanelTabs />
+            <main class="panel" id="main">{move || panel(state.panel.get(), wide())}</main>
+            <Show when=wide>
+                <aside class="side-column" aria-label="Checks and marks"><ChecksPanel /><MarksPanel /></aside>
+            </Show>
+        </div>
+    }
+    .into_any()
+}
+
+/// What is open; on a wide screen checks and marks have a column of their own.
+fn panel(open: Panel, wide: bool) -> AnyView {
+    match open {
+        Panel::Values(group) => view! { <GroupPanel group=group /> }.into_any(),
+        Panel::Marks | Panel::Checks if wide => view! { <GroupPanel group=Group::Handle /> }.into_any(),
+        Panel::Marks => view! { <MarksPanel /> }.into_any(),
+        Panel::Checks => view! { <ChecksPanel /> }.into_any(),
+    }
+}
+
+/// The row of groups.
+#[component]
+fn PanelTabs() -> impl IntoView {
+    let state = state();
+    let button = move |panel: Panel, name: &'static str| {
+        view! {
+            <button
+                type="button"
+                class="group"
+                aria-pressed=move || (state.panel.get() == panel).to_string()
+                on:click=move |_| state.panel.set(panel)
+            >
+                {name}
+            </button>
+        }
+    };
+    view! {
+        <nav class="groups" aria-label="Groups of values">
+            {Group::ALL.map(|group| button(Panel::Values(group), group.name())).into_iter().collect_view()}
+            <Show when=move || !state.wide.get()>
+                {button(Panel::Marks, "Marks")}
+                {button(Panel::Checks, "Checks")}
+            </Show>
+        </nav>
+    }
+    .into_any()
+}

@@ -1,0 +1,222 @@
+//! The side view on screen: handles are dragged by finger or mouse, and moved by arrow keys.
+
+use std::sync::Arc;
+
+use leptos::ev;
+use leptos::prelude::*;
+
+use super::board::{Board, Subject};
+use super::theme;
+use crate::app::state::{State, state};
+use crate::design::moves;
+use crate::design::units::Quantity;
+use crate::design::{Design, Piece};
+use crate::drawings::handles::HandleShape;
+use crate::drawings::scene::Lengths;
+use crate::drawings::side_view::fit;
+use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
+
+/// What is being dragged, as it was when the drag began.
+#[derive(Clone)]
+struct Held {
+    handle: HandleId,
+    design: Design,
+    piece: Piece,
+    /// From the pointer to the middle of the handle, in mm.
+    offset: Point,
+}
+
+/// The side view.
+#[component]
+pub fn SideView() -> impl IntoView {
+    let state = state();
+    let scene = Memo::new(move |_| side_scene(state).map(Arc::new));
+    let held = StoredValue::new(None::<Held>);
+    let subject = Subject {
+        fit: Arc::new(move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit(scene, sheet)))),
+        paint: Arc::new(move |area, viewport, theme| {
+            let shown = scene.get_untracked();
+            shown.map_or(Ok(()), |scene| draw_side_view(area, &scene, theme, viewport))
+        }),
+        grab: Arc::new(move |viewport, place, reach| {
+            let found = scene.with_untracked(|scene| {
+                scene.as_ref().and_then(|scene| nearest(&scene.handles, viewport, place, reach).cloned())
+            });
+            let Some(handle) = found else { return false };
+            state.pick(handle.id);
+            held.set_value(hold(state, &handle, viewport.to_mm(place)));
+            true
+        }),
+        drag: Arc::new(move |viewport, place| drag(state, held, viewport, place)),
+        release: Arc::new(move || {
+            held.set_value(None);
+            state.end_gesture();
+        }),
+        zooms: true,
+        key: Arc::new(move |event| key(state, event)),
+    };
+    let label = Signal::derive(move || {
+        let name = state.design.with(|design| design.name.clone());
+        format!(
+            "Side view of {name}, cut down the middle. Page Up and Page Down pick a handle, arrow keys move it, \
+             plus and minus look closer, 0 shows it whole."
+        )
+    });
+    view! {
+        <Board subject=subject label=label theme=theme(state) />
+        <PickedName />
+        <HandleChoice />
+    }
+    .into_any()
+}
+
+fn side_scene(state: State) -> Option<SideScene> {
+    let lengths = state.shop.with(Lengths::of);
+    let chosen = state.picked.get();
+    let station_mm = Some(state.section_mm.get());
+    state.figure(|worked| {
+        let scene = state.design.with_untracked(|design| SideScene::new(design, &worked.piece, lengths));
+        let mut scene = scene.with_fins(&worked.figures.fins);
+        scene.handles.push(station_handle(state.section_mm.get(), worked.piece.solid.stock.half_width()));
+        SideScene { chosen, station_mm, ..scene }
+    })
+}
+
+/// The section's station, taken hold of at the foot of the blank.
+fn station_handle(station_mm: f64, half_width_mm: f64) -> Handle {
+    Handle {
+        id: HandleId::Station,
+        at_mm: (station_mm, -half_width_mm),
+        label: "Station of the section".to_owned(),
+        shape: HandleShape::Square,
+    }
+}
+
+fn hold(state: State, handle: &Handle, pointer_mm: Point) -> Option<Held> {
+    let offset = (handle.at_mm.0 - pointer_mm.0, handle.at_mm.1 - pointer_mm.1);
+    let design = state.design.get_untracked();
+    state.figure_untracked(|worked| Held { handle: handle.id, design, piece: worked.piece.clone(), offset })
+}
+
+fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, place: Point) {
+    let pointer = viewport.to_mm(place);
+    held.with_value(|held| {
+        let Some(held) = held else { return };
+        let to = (pointer.0 + held.offset.0, pointer.1 + held.offset.1);
+        match held.handle {
+            HandleId::Station => state.look_at_section(to.0),
+            HandleId::Part(thing) => {
+                let mut moved = held.design.clone();
+                if moves::apply(&mut moved, &held.piece, thing, to) {
+                    state.take(moved, Some("drag"));
+                }
+            }
+        }
+    });
+}
+
+/// Picks with Page Up and Page Down, moves with the arrow keys.
+fn key(state: State, event: &ev::KeyboardEvent) -> bool {
+    let step = state.units().step(Quantity::Length, false) * if event.shift_key() { 10.0 } else { 1.0 };
+    match event.key().as_str() {
+        "PageDown" => pick_next(state, 1),
+        "PageUp" => pick_next(state, -1),
+        "ArrowLeft" => nudge(state, (-step, 0.0)),
+        "ArrowRight" => nudge(state, (step, 0.0)),
+        "ArrowUp" => nudge(state, (0.0, step)),
+        "ArrowDown" => nudge(state, (0.0, -step)),
+        "Escape" => state.picked.set(None),
+        _ => return false,
+    }
+    true
+}
+
+fn pick_next(state: State, by: isize) {
+    let handles = untrack(|| handles(state));
+    let here = state.picked.get_untracked().and_then(|picked| handles.iter().position(|handle| handle.id == picked));
+    let next = match (here, by > 0) {
+        (None, true) => 0,
+        (None, false) => handles.len().saturating_sub(1),
+        (Some(here), _) => here.checked_add_signed(by).unwrap_or(handles.len().saturating_sub(1)),
+    };
+    let next = if next < handles.len() { next } else { 0 };
+    if let Some(handle) = handles.get(next) {
+        state.pick(handle.id);
+    }
+}
+
+fn nudge(state: State, by: Point) {
+    let Some(picked) = state.picked.get_untracked() else { return };
+    let HandleId::Part(thing) = picked else { return state.look_at_section(state.section_mm.get_untracked() + by.0) };
+    let mut moved = state.design.get_untracked();
+    let done = state.figure_untracked(|worked| {
+        moves::place(&moved.clone(), &worked.piece, thing).is_some_and(|at| {
+            // Diameters are drawn downward: up is always up on the screen.
+            moves::apply(&mut moved, &worked.piece, thing, (at.0 + by.0, at.1 + by.1))
+        })
+    });
+    if done == Some(true) {
+        state.take(moved, None);
+    }
+}
+
+/// Every handle, the section's station last.
+fn handles(state: State) -> Vec<Handle> {
+    let found = state.figure(|worked| {
+        let station = station_handle(state.section_mm.get(), worked.piece.solid.stock.half_width());
+        state
+            .design
+            .with(|design| crate::drawings::handles(design, &worked.piece))
+            .into_iter()
+            .chain([station])
+            .collect()
+    });
+    found.unwrap_or_default()
+}
+
+/// The picked handle by name and place, also read out.
+#[component]
+fn PickedName() -> impl IntoView {
+    let state = state();
+    let words = move || {
+        let picked = state.picked.get()?;
+        let length = |value| state.units().show_with_unit(value, Quantity::Length);
+        let handle = handles(state).into_iter().find(|handle| handle.id == picked);
+        handle
+            .map(|handle| format!("{}: at {}, height {}", handle.label, length(handle.at_mm.0), length(handle.at_mm.1)))
+    };
+    view! { <p class="picked-name" role="status" aria-live="polite">{words}</p> }.into_any()
+}
+
+/// The handles as a list, for keyboards and screen readers.
+#[component]
+fn HandleChoice() -> impl IntoView {
+    let state = state();
+    let things = Memo::new(move |_| state.design.with(moves::movables));
+    let options = move || {
+        things.track();
+        let handles = untrack(|| handles(state));
+        let option = |(index, handle): (usize, Handle)| {
+            let selected = move || state.picked.get() == Some(handle.id);
+            view! { <option value=index.to_string() selected=selected>{handle.label}</option> }
+        };
+        handles.into_iter().enumerate().map(option).collect_view()
+    };
+    let chosen = move |event| {
+        let index = event_target_value(&event).parse::<usize>().ok();
+        match index.and_then(|index| untrack(|| handles(state)).into_iter().nth(index)) {
+            Some(handle) => state.pick(handle.id),
+            None => state.picked.set(None),
+        }
+    };
+    view! {
+        <label class="handle-choice">
+            <span>"Handle to move"</span>
+            <select on:change=chosen>
+                <option value="none">"None"</option>
+                {options}
+            </select>
+        </label>
+    }
+    .into_any()
+}

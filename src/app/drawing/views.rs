@@ -1,0 +1,88 @@
+//! The end faces, the section and the wall map on screen.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::board::{Board, Subject};
+use super::theme;
+use crate::app::state::{State, state};
+use crate::app::value_row::{NewValue, RowLook, ValueRow};
+use crate::design::units::Quantity;
+use crate::design::validation::bounds::Bound;
+use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
+use crate::drawings::scene::Lengths;
+use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
+
+/// Both end faces, as seen.
+#[component]
+pub fn EndsView() -> impl IntoView {
+    let state = state();
+    let scene = Memo::new(move |_| {
+        let (lengths, centres) = state.shop.with(|shop| (Lengths::of(shop), shop.centres));
+        state.figure(|worked| Arc::new(EndScene::new(&worked.piece, &worked.figures.marks, &centres, lengths)))
+    });
+    let subject = Subject::still(
+        move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_ends(scene, sheet))),
+        move |area, viewport, theme| {
+            scene.get_untracked().map_or(Ok(()), |scene| draw_end_faces(area, &scene, theme, viewport))
+        },
+    );
+    let label = Signal::stored(
+        "Both end faces with the centre marks, each as you see it. The figures stand under Marks.".to_owned(),
+    );
+    view! { <Board subject=subject label=label theme=theme(state) /> }.into_any()
+}
+
+/// The section at a station.
+#[component]
+pub fn SectionView() -> impl IntoView {
+    let state = state();
+    let scene = Memo::new(move |_| {
+        let lengths = state.shop.with(Lengths::of);
+        let station_mm = state.section_mm.get();
+        state.figure(|worked| Arc::new(SectionScene::new(&worked.piece, station_mm, lengths)))
+    });
+    let subject = Subject::still(
+        move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_section(scene, sheet))),
+        move |area, viewport, theme| {
+            scene.get_untracked().map_or(Ok(()), |scene| draw_section(area, &scene, theme, viewport))
+        },
+    );
+    let label = Signal::derive(move || {
+        let at = state.units().show_with_unit(state.section_mm.get(), Quantity::Length);
+        format!("Section of the finished piece at {at}, seen from the handle.")
+    });
+    view! {
+        <Board subject=subject label=label theme=theme(state) />
+        <StationRow state=state />
+    }
+    .into_any()
+}
+
+/// The station of the section, to be moved.
+#[component]
+fn StationRow(state: State) -> impl IntoView {
+    let look = Signal::derive(move || {
+        let length_mm = state.design.with(|design| design.blank.length_mm);
+        RowLook {
+            label: "Section at".to_owned(),
+            quantity: Quantity::Length,
+            bound: Bound { from: 0.0, to: length_mm, unit: " mm" },
+            from: 0.0,
+            to: length_mm,
+            fine: false,
+            note: "",
+        }
+    });
+    let set = Callback::new(move |new: NewValue| {
+        state.look_at_section(new.value);
+        Ok(())
+    });
+    view! {
+        <div class="station-row">
+            <ValueRow path="section".to_owned() look=look value=Signal::derive(move || state.section_mm.get()) set=set />
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,80 @@
+//! A pass's profile: the proposed join, or drawn by hand.
+
+use leptos::prelude::*;
+
+use super::nodes::Nodes;
+use crate::app::state::state;
+use crate::design::edit::{draw_pass, use_join};
+use crate::design::units::Quantity;
+use crate::design::{Cut, Node, PassProfile};
+
+/// Join or drawn, with what belongs to either.
+#[component]
+pub fn PassProfileChoice(cut: usize) -> impl IntoView {
+    let state = state();
+    let is_join = Memo::new(move |_| {
+        state.design.with(
+            |design| matches!(design.cuts.get(cut), Some(Cut::Pass(pass)) if matches!(pass.profile, PassProfile::Join)),
+        )
+    });
+    let has_join = Memo::new(move |_| {
+        state.figure(|worked| worked.figures.joins.iter().any(|join| join.cut == cut)).unwrap_or(false)
+    });
+    move || {
+        match (is_join.get(), has_join.get()) {
+            (true, _) => view! { <ProposedJoin cut=cut /> }.into_any(),
+            (false, true) => view! { <Nodes cut=cut /><BackToJoin cut=cut /> }.into_any(),
+            (false, false) => view! { <Nodes cut=cut /> }.into_any(),
+        }
+        .into_any()
+    }
+}
+
+#[component]
+fn ProposedJoin(cut: usize) -> impl IntoView {
+    let state = state();
+    let ends = move || {
+        state
+            .figure(|worked| {
+                let join = worked.figures.joins.iter().find(|join| join.cut == cut)?;
+                Some(join.tapers.iter().map(|end| (end.at_mm, end.diameter_mm)).collect::<Vec<_>>())
+            })
+            .flatten()
+            .unwrap_or_default()
+    };
+    let rows = move || {
+        let length = |value| state.units().show_with_unit(value, Quantity::Length);
+        ends()
+            .into_iter()
+            .map(|(at, diameter)| view! { <tr><td>{length(at)}</td><td>{length(diameter)}</td></tr> })
+            .collect_view()
+    };
+    let draw = move |_| {
+        let nodes = ends().into_iter().map(|(at, diameter)| Node::line(at, diameter)).collect();
+        state.change(|design| draw_pass(design, cut, nodes));
+    };
+    view! {
+        <p class="hint">
+            "Skewline proposes this profile: the slimmest that keeps the wall and leaves what the next axis needs, in
+            straight tapers."
+        </p>
+        <table class="figures-table">
+            <caption class="unseen">"Diameters of the proposed join"</caption>
+            <thead><tr><th scope="col">"From the bowl end"</th><th scope="col">"Leave"</th></tr></thead>
+            <tbody>{rows}</tbody>
+        </table>
+        <button type="button" class="button" on:click=draw>"Draw it myself from the join"</button>
+    }
+    .into_any()
+}
+
+#[component]
+fn BackToJoin(cut: usize) -> impl IntoView {
+    let state = state();
+    let back = move |_| {
+        state.picked.set(None);
+        state.change(|design| use_join(design, cut));
+    };
+    view! { <button type="button" class="button quiet" on:click=back>"Go back to the proposed join"</button> }
+        .into_any()
+}

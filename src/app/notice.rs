@@ -1,0 +1,94 @@
+//! Short sentences at the foot of the page, some with something to press.
+
+use leptos::prelude::*;
+
+/// How long a notice stays, in milliseconds. Long enough to read twice; errors stay until they are put away.
+const STAYS_MS: u32 = 12_000;
+
+/// One sentence, and what can be done about it.
+#[derive(Clone)]
+pub struct Notice {
+    words: String,
+    action: Option<(&'static str, Callback<()>)>,
+    stays: bool,
+}
+
+impl Notice {
+    /// A sentence that goes by itself.
+    pub fn plain(words: impl Into<String>) -> Self {
+        Self { words: words.into(), action: None, stays: false }
+    }
+
+    /// A sentence that stays until it is put away.
+    pub fn lasting(words: impl Into<String>) -> Self {
+        Self { stays: true, ..Self::plain(words) }
+    }
+
+    /// With a button.
+    pub fn with_action(self, label: &'static str, action: impl Fn() + Send + Sync + 'static) -> Self {
+        Self { action: Some((label, Callback::new(move |()| action()))), ..self }
+    }
+}
+
+/// The notices on screen, by number.
+#[derive(Clone, Copy)]
+pub struct Notices {
+    shown: RwSignal<Vec<(u32, Notice)>>,
+    next: StoredValue<u32>,
+}
+
+impl Notices {
+    /// None yet.
+    pub fn new() -> Self {
+        Self { shown: RwSignal::new(Vec::new()), next: StoredValue::new(0) }
+    }
+
+    /// Shows a notice; the same words are shown once.
+    pub fn say(self, notice: Notice) {
+        let number = self.next.try_update_value(|next| std::mem::replace(next, next.wrapping_add(1))).unwrap_or(0);
+        let stays = notice.stays;
+        self.shown.update(|shown| {
+            shown.retain(|(_, other)| other.words != notice.words);
+            shown.push((number, notice));
+        });
+        if !stays {
+            gloo_timers::callback::Timeout::new(STAYS_MS, move || self.put_away(number)).forget();
+        }
+    }
+
+    fn put_away(self, number: u32) {
+        self.shown.update(|shown| shown.retain(|(other, _)| *other != number));
+    }
+}
+
+/// Shows the notices, and reads them out.
+#[component]
+pub fn NoticeList(
+    /// The notices.
+    notices: Notices,
+) -> impl IntoView {
+    let one = move |(number, notice): (u32, Notice)| {
+        let action = notice.action.map(|(label, action)| {
+            let press = move |_| {
+                notices.put_away(number);
+                action.run(());
+            };
+            view! { <button class="button" on:click=press>{label}</button> }
+        });
+        view! {
+            <li class="notice">
+                <p>{notice.words}</p>
+                {action}
+                <button class="button quiet" on:click=move |_| notices.put_away(number)>"Put away"</button>
+            </li>
+        }
+    };
+    view! {
+        <div class="notices" role="status" aria-live="polite">
+            <ul>
+                <For each=move || notices.shown.get() key=|(number, _)| *number children=one />
+            </ul>
+        </div>
+    }
+    .into_any()
+}

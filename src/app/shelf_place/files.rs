@@ -1,0 +1,113 @@
+//! Designs out to files, and in again.
+
+use leptos::ev;
+use leptos::html;
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::app::browser::day_for_file;
+use crate::app::keeping::{Keeping, keeping};
+use crate::app::notice::Notice;
+use crate::app::state::{State, state};
+use crate::shelf::browser::files::{chosen, download, dropped, read_file};
+use crate::shelf::browser::{now_ms, random};
+use crate::shelf::{Imported, TakenIn};
+
+/// Import, by choosing or dropping, and export of the whole shelf.
+#[component]
+pub fn Files() -> impl IntoView {
+    let (state, keeping) = (state(), keeping());
+    let over = RwSignal::new(false);
+    let input = NodeRef::<html::Input>::new();
+    let take_chosen = move |_| {
+        if let Some(input) = input.get_untracked() {
+            take_files(state, keeping, chosen(&input));
+        }
+    };
+    let take_dropped = move |event: ev::DragEvent| {
+        event.prevent_default();
+        over.set(false);
+        take_files(state, keeping, dropped(&event));
+    };
+    let choose = move |_| {
+        if let Some(input) = input.get_untracked() {
+            input.click();
+        }
+    };
+    view! {
+        <section
+            class="card drop-target"
+            class:over=move || over.get()
+            aria-labelledby="files"
+            on:dragover=move |event: ev::DragEvent| { event.prevent_default(); over.set(true); }
+            on:dragleave=move |_| over.set(false)
+            on:drop=take_dropped
+        >
+            <h2 id="files">"Files"</h2>
+            <p>"A backup file holds every design and your shop. Bring it back here, or on another device."</p>
+            <div class="buttons">
+                <button type="button" class="button" on:click=move |_| export_shelf(state, keeping)>"Save a backup file"</button>
+                <button type="button" class="button" on:click=choose>"Bring in a file"</button>
+            </div>
+            <input class="unseen" tabindex="-1" node_ref=input type="file" accept=".json,application/json,text/plain" multiple=true
+                aria-label="File to bring in" on:change=take_chosen />
+            <p class="hint">"You can also drop files here."</p>
+        </section>
+    }
+    .into_any()
+}
+
+/// Saves the whole shelf as one file, and notes when.
+pub fn export_shelf(state: State, keeping: Keeping) {
+    keeping.flush(state);
+    let now = now_ms();
+    let Some(text) = keeping.act(state, |shelf| shelf.export(now)) else { return };
+    let name = format!("skewline-shelf-{}.json", day_for_file(now));
+    if let Err(error) = download(&name, &text, "application/json") {
+        state.notices.say(Notice::lasting(error.to_string()));
+        return;
+    }
+    keeping.act(state, |shelf| Ok(shelf.set_last_backup_ms(now)?));
+}
+
+fn take_files(state: State, keeping: Keeping, files: Vec<web_sys::File>) {
+    for file in files {
+        spawn_local(async move {
+            let name = file.name();
+            let imported = read_file(&file).await.map_err(|error| error.to_string());
+            let said = match imported.and_then(|imported| take_in(state, keeping, imported)) {
+                Ok(taken) => told(&name, &taken),
+                Err(why) => format!("\u{201c}{name}\u{201d} is not brought in. {why}"),
+            };
+            state.notices.say(Notice::lasting(said));
+        });
+    }
+}
+
+fn take_in(state: State, keeping: Keeping, imported: Imported) -> Result<TakenIn, String> {
+    let taken = keeping.with(|shelf| shelf.take_in(imported, random(), now_ms()));
+    keeping.changes.update(|changes| *changes = changes.wrapping_add(1));
+    let taken = taken.map_err(|error| error.to_string())?;
+    if let Some(shop) = taken.shop.clone()
+        && shop != state.shop.get_untracked()
+    {
+        let notice = Notice::lasting("The file also holds the settings of a shop.");
+        state.notices.say(notice.with_action("Use them", move || state.shop.set(shop.clone())));
+    }
+    Ok(taken)
+}
+
+/// What became of a file, in sentences.
+fn told(name: &str, taken: &TakenIn) -> String {
+    let designs = |count: usize| if count == 1 { "1 design".to_owned() } else { format!("{count} designs") };
+    let mut words = vec![format!("\u{201c}{name}\u{201d}: {} brought in.", designs(taken.added.len()))];
+    if taken.already_here > 0 {
+        words.push(format!("{} on the shelf already.", designs(taken.already_here)));
+    }
+    if taken.set_aside > 0 {
+        words.push(format!("{} set aside, to be seen below.", designs(taken.set_aside)));
+    }
+    words.extend(taken.refused.iter().map(|refused| format!("{} is refused. {}", refused.which, refused.reason)));
+    words.extend(taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {error}", design.name)));
+    words.join(" ")
+}

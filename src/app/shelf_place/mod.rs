@@ -1,0 +1,128 @@
+//! The shelf: every kept design, files in and out, and where it all lives.
+
+mod aside;
+mod files;
+mod row;
+mod safety;
+
+use leptos::prelude::*;
+
+use super::keeping::keeping;
+use super::notice::Notice;
+use super::state::state;
+use crate::design::{Design, starters};
+use crate::shelf::browser::{now_ms, random};
+use crate::shelf::{Listing, StoreError};
+
+/// The place of the shelf.
+#[component]
+pub fn ShelfPlace() -> impl IntoView {
+    let keeping = keeping();
+    keeping.flush(state());
+    let listing: Memo<Result<Listing, StoreError>> = Memo::new(move |_| {
+        keeping.changes.track();
+        keeping.with(|shelf| shelf.list())
+    });
+    let keys = move || {
+        let row = |entry: &crate::shelf::Entry| (entry.id.clone(), entry.revision);
+        listing.with(|listing| {
+            listing.as_ref().map(|it| it.entries.iter().map(row).collect::<Vec<_>>()).unwrap_or_default()
+        })
+    };
+    let children = move |(id, _): (crate::shelf::DesignId, u64)| {
+        let entry = listing.with_untracked(|listing| {
+            listing.as_ref().ok().and_then(|it| it.entries.iter().find(|entry| entry.id == id).cloned())
+        });
+        entry.map(|entry| view! { <row::ShelfRow entry=entry /> })
+    };
+    let unreadable = move || listing.with(|listing| listing.as_ref().err().map(ToString::to_string));
+    let set_aside = move || {
+        let aside = listing.with(|listing| listing.as_ref().map(|it| it.set_aside.clone()).unwrap_or_default());
+        (!aside.is_empty()).then(|| view! { <aside::SetAsideList texts=aside /> })
+    };
+    view! {
+        <main class="page" id="main">
+            <h1>"Shelf"</h1>
+            <NewDesign />
+            {move || unreadable().map(|why| view! { <p class="banner" role="alert">{why}</p> })}
+            <ul class="shelf" aria-label="Designs">
+                <For each=keys key=|key: &(crate::shelf::DesignId, u64)| key.clone() children=children />
+            </ul>
+            {set_aside}
+            <files::Files />
+            <safety::Safety />
+            <Deleted />
+        </main>
+    }
+    .into_any()
+}
+
+/// A new design from a starter.
+#[component]
+fn NewDesign() -> impl IntoView {
+    let (state, keeping) = (state(), keeping());
+    let button = move |(name, start): (&'static str, fn() -> Design)| {
+        view! {
+            <button type="button" class="button" on:click=move |_| keeping.open_new(state, start())>{name}</button>
+        }
+    };
+    let starters: [(&str, fn() -> Design); 3] = [
+        ("Bored-end scoop", starters::bored_end_scoop),
+        ("The same, straight handle", starters::bored_end_scoop_straight),
+        ("The finished example", starters::demo),
+    ];
+    view! {
+        <section class="card" aria-labelledby="new-design">
+            <h2 id="new-design">"Start a new design"</h2>
+            <div class="buttons">{starters.map(button).into_iter().collect_view()}</div>
+        </section>
+    }
+    .into_any()
+}
+
+/// What was deleted lately, with a way back.
+#[component]
+fn Deleted() -> impl IntoView {
+    let (state, keeping) = (state(), keeping());
+    let trash = move || {
+        keeping.changes.track();
+        keeping.with(|shelf| shelf.trash()).unwrap_or_default()
+    };
+    let one = move |trashed: crate::shelf::Trashed| {
+        let name = trashed.name.clone().unwrap_or_else(|| "A text that cannot be read".to_owned());
+        let back = move |_| {
+            let deleted = trashed.deleted.clone();
+            keeping.act(state, |shelf| Ok(shelf.undelete(&deleted, random())?));
+        };
+        view! {
+            <li class="deleted">
+                <span>{name}</span>
+                <button type="button" class="button" on:click=back>"Bring back"</button>
+            </li>
+        }
+    };
+    let list = move || {
+        let trash = trash();
+        (!trash.is_empty()).then(|| {
+            view! {
+                <details class="card">
+                    <summary>{format!("Deleted lately ({})", trash.len())}</summary>
+                    <ul class="plain-list">{trash.into_iter().map(one).collect_view()}</ul>
+                </details>
+            }
+        })
+    };
+    list.into_any()
+}
+
+/// Deletes a design, with a way back.
+fn delete(id: &crate::shelf::DesignId, name: &str) {
+    let (state, keeping) = (state(), keeping());
+    let deleted = keeping.act(state, |shelf| Ok(shelf.delete(id, now_ms())?)).flatten();
+    if let Some(deleted) = deleted {
+        let back = move || {
+            keeping.act(state, |shelf| Ok(shelf.undelete(&deleted, random())?));
+        };
+        state.notices.say(Notice::plain(format!("\u{201c}{name}\u{201d} is deleted.")).with_action("Undo", back));
+    }
+}

@@ -1,0 +1,118 @@
+//! The shaded ends of the sliders: worked out for the open group while nothing else is going on.
+
+use std::collections::HashMap;
+
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+
+use super::state::{Panel, Place, State};
+use crate::design::fields::Field;
+use crate::design::{Design, Movable};
+use crate::design::rows::{Row, node_rows, saw_point_rows, sections};
+use crate::drawings::HandleId;
+use crate::figures::sound::SoundSearch;
+
+/// How long nothing must have changed before the work begins, and the pause between its steps, in milliseconds.
+const QUIET_MS: u32 = 350;
+const PAUSE_MS: u32 = 8;
+
+/// The range of a field in which no check stops; `None` when there is no such place.
+pub type Range = Option<(f64, f64)>;
+
+/// The ranges known of the design as it is.
+#[derive(Clone, Copy)]
+pub struct SoundRanges {
+    known: RwSignal<HashMap<Field, Range>>,
+    waiting: StoredValue<Option<Timeout>, LocalStorage>,
+    queue: StoredValue<Vec<(Field, SoundSearch)>>,
+}
+
+impl SoundRanges {
+    /// None known yet.
+    pub fn new() -> Self {
+        Self {
+            known: RwSignal::new(HashMap::new()),
+            waiting: StoredValue::new_local(None),
+            queue: StoredValue::new(Vec::new()),
+        }
+    }
+
+    /// The range of a field, once it is known.
+    pub fn of(self, field: Field) -> Option<Range> {
+        self.known.with(|known| known.get(&field).copied())
+    }
+
+    /// Works the ranges out again whenever the design, the shop or the open group changes.
+    pub fn follow(self, state: State) {
+        Effect::new(move |_| {
+            state.design.track();
+            state.shop.track();
+            state.panel.track();
+            state.picked.track();
+            // The range of the value that is being moved does not depend on it.
+            let moving = state.moving.get_value();
+            let kept = self.known.with_untracked(|known| moving.and_then(|field| Some((field, *known.get(&field)?))));
+            self.known.set(kept.into_iter().collect());
+            self.queue.set_value(Vec::new());
+            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
+        });
+    }
+
+    fn begin(self, state: State) {
+        if state.place.get_untracked() != Place::Design {
+            return;
+        }
+        let Panel::Values(group) = state.panel.get_untracked() else { return };
+        let searches = state.design.with_untracked(|design| {
+            let picked = match state.picked.get_untracked() {
+                Some(HandleId::Part(thing)) => rows_of(design, thing),
+                _ => Vec::new(),
+            };
+            let of_group = sections(design, group).into_iter().flat_map(|section| section.rows);
+            state.shop.with_untracked(|shop| {
+                let search = |row: Row| {
+                    (row.field, SoundSearch::new(design, shop, row.field, row.from, row.to))
+                };
+                // The last is taken first.
+                let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
+                searches.reverse();
+                searches
+            })
+        });
+        self.queue.set_value(searches);
+        self.step();
+    }
+
+    fn step(self) {
+        let found = self.queue.try_update_value(|queue| {
+            let (field, search) = queue.last_mut()?;
+            let found = search.step().map(|range| (*field, range));
+            if found.is_some() {
+                queue.pop();
+            }
+            found
+        });
+        if let Some(Some((field, range))) = found {
+            self.known.update(|known| {
+                known.insert(field, range);
+            });
+        }
+        if self.queue.with_value(|queue| !queue.is_empty()) {
+            self.waiting.set_value(Some(Timeout::new(PAUSE_MS, move || self.step())));
+        }
+    }
+}
+
+/// The values of a picked node or point.
+fn rows_of(design: &Design, thing: Movable) -> Vec<Row> {
+    match thing {
+        Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => node_rows(design, cut, node),
+        Movable::SawPoint { cut, point } => saw_point_rows(design, cut, point),
+        _ => Vec::new(),
+    }
+}
+
+/// The ranges, from any component.
+pub fn sound_ranges() -> SoundRanges {
+    expect_context()
+}

@@ -1,0 +1,240 @@
+//! What the page knows: plain data in signals, and the few ways it may change.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::notice::{Notice, Notices};
+use super::remembered::{Choices, ThemeChoice};
+use crate::design::edit::{accepted, with_number};
+use crate::design::entry::Units;
+use crate::design::fields::Field;
+use crate::design::history::History;
+use crate::design::rows::Group;
+use crate::design::{Design, Problem, Shop};
+use crate::drawings::HandleId;
+use crate::figures::{FiguresError, Worked, work_out};
+
+/// The places of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The design on the bench.
+    Design,
+    /// Every kept design.
+    Shelf,
+    /// Units, tools, machines and limits.
+    Shop,
+    /// How to use it, what to mind, where things are kept.
+    Help,
+}
+
+/// What the design's panel shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Panel {
+    /// A group of values.
+    Values(Group),
+    /// Marks, join and boring: what is carried to the lathe.
+    Marks,
+    /// Every check with its cure.
+    Checks,
+}
+
+/// The drawings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Tab {
+    /// The side view in section.
+    Side,
+    /// Both end faces as seen.
+    Ends,
+    /// A section at a station.
+    Section,
+}
+
+/// Everything the components share.
+#[derive(Clone, Copy)]
+pub struct State {
+    /// The design on the bench.
+    pub design: RwSignal<Design>,
+    /// The shop.
+    pub shop: RwSignal<Shop>,
+    /// Every figure and check of the design: computed once a change.
+    pub worked: Memo<Arc<Result<Worked, FiguresError>>>,
+    /// Where the page is.
+    pub place: RwSignal<Place>,
+    /// What the panel shows.
+    pub panel: RwSignal<Panel>,
+    /// The drawing shown on a narrow screen.
+    pub tab: RwSignal<Tab>,
+    /// The picked handle: a node, a point, an axis.
+    pub picked: RwSignal<Option<HandleId>>,
+    /// The station of the section, in mm.
+    pub section_mm: RwSignal<f64>,
+    /// Light, dark, or as the device.
+    pub theme: RwSignal<ThemeChoice>,
+    /// Whether the device is set to dark.
+    pub device_dark: RwSignal<bool>,
+    /// Whether the screen is wide enough for three columns.
+    pub wide: RwSignal<bool>,
+    /// What is said at the foot of the page.
+    pub notices: Notices,
+    /// The field that was set last.
+    pub moving: StoredValue<Option<Field>>,
+    history: RwSignal<History<Design>>,
+}
+
+impl State {
+    /// The state at first open.
+    pub fn new(design: Design, shop: Shop, choices: &Choices) -> Self {
+        let design = RwSignal::new(design);
+        let shop = RwSignal::new(shop);
+        let worked = Memo::new(move |_| design.with(|design| shop.with(|shop| Arc::new(work_out(design, shop)))));
+        Self {
+            design,
+            shop,
+            worked,
+            place: RwSignal::new(Place::Design),
+            panel: RwSignal::new(Panel::Values(Group::Handle)),
+            tab: RwSignal::new(Tab::Side),
+            picked: RwSignal::new(None),
+            section_mm: RwSignal::new(choices.section_mm),
+            theme: RwSignal::new(choices.theme),
+            device_dark: RwSignal::new(false),
+            wide: RwSignal::new(false),
+            notices: Notices::new(),
+            moving: StoredValue::new(None),
+            history: RwSignal::new(History::default()),
+        }
+    }
+
+    /// Something from what was worked out; `None` while the design has no figures.
+    pub fn figure<T>(self, read: impl FnOnce(&Worked) -> T) -> Option<T> {
+        self.worked.with(|worked| worked.as_ref().as_ref().ok().map(read))
+    }
+
+    /// As [`figure`](Self::figure), without watching for changes.
+    pub fn figure_untracked<T>(self, read: impl FnOnce(&Worked) -> T) -> Option<T> {
+        self.worked.with_untracked(|worked| worked.as_ref().as_ref().ok().map(read))
+    }
+
+    /// Whether the screen is dark: by choice, or because the device is.
+    pub fn dark(self) -> bool {
+        match self.theme.get() {
+            ThemeChoice::Device => self.device_dark.get(),
+            ThemeChoice::Light => false,
+            ThemeChoice::Dark => true,
+        }
+    }
+
+    /// Units and rounding of the screen.
+    pub fn units(self) -> Units {
+        self.shop.with(|shop| Units::from(shop))
+    }
+
+    /// Sets a number of the design. `gesture` is true while a slider or a stepper is swept: one step to undo.
+    ///
+    /// # Errors
+    ///
+    /// The sentence that says why not; the design stays as it was.
+    pub fn set_number(self, field: Field, value: f64, gesture: bool) -> Result<(), String> {
+        let design = self.design.get_untracked();
+        let changed = with_number(&design, field, value).map_err(|problem| self.told(&problem))?;
+        let path = gesture.then(|| field.path(&design));
+        self.moving.set_value(Some(field));
+        self.take(changed, path.as_deref());
+        self.moving.set_value(None);
+        Ok(())
+    }
+
+    /// Changes the design as one step, when the change leaves it sound; says why when it would not.
+    pub fn change(self, change: impl FnOnce(&mut Design)) {
+        match accepted(&self.design.get_untracked(), change) {
+            Ok(changed) => self.take(changed, None),
+            Err(problem) => self.notices.say(Notice::plain(self.told(&problem))),
+        }
+    }
+
+    /// Puts a changed design on the bench; `gesture` names what is being dragged or swept.
+    pub fn take(self, changed: Design, gesture: Option<&str>) {
+        let before = self.design.get_untracked();
+        if before == changed {
+            return;
+        }
+        self.history.update(|history| history.before_change(&before, gesture));
+        self.design.set(changed);
+    }
+
+    /// The finger is lifted.
+    pub fn end_gesture(self) {
+        self.history.update(History::end_gesture);
+    }
+
+    /// One step back.
+    pub fn undo(self) {
+        let earlier = self.history.try_update(|history| history.undo(&self.design.get_untracked()));
+        self.bring_back(earlier.flatten());
+    }
+
+    /// One step forward again.
+    pub fn redo(self) {
+        let later = self.history.try_update(|history| history.redo(&self.design.get_untracked()));
+        self.bring_back(later.flatten());
+    }
+
+    fn bring_back(self, design: Option<Design>) {
+        if let Some(design) = design {
+            self.picked.set(None);
+            self.design.set(design);
+        }
+    }
+
+    /// Whether there is something to undo.
+    pub fn can_undo(self) -> bool {
+        self.history.with(History::can_undo)
+    }
+
+    /// Whether there is something to redo.
+    pub fn can_redo(self) -> bool {
+        self.history.with(History::can_redo)
+    }
+
+    /// Puts another design on the bench, with nothing to undo.
+    pub fn open(self, design: Design) {
+        self.picked.set(None);
+        self.history.set(History::default());
+        self.design.set(design);
+        self.place.set(Place::Design);
+    }
+
+    /// Picks a handle, and shows the values it moves.
+    pub fn pick(self, handle: HandleId) {
+        self.picked.set(Some(handle));
+        let HandleId::Part(thing) = handle else { return };
+        let group = self.design.with_untracked(|design| Group::of_field(design, &Field::moved_by(thing).path(design)));
+        if let Some(group) = group {
+            self.panel.set(Panel::Values(group));
+        }
+    }
+
+    /// Moves the section to a station, kept on the blank.
+    pub fn look_at_section(self, station_mm: f64) {
+        let length_mm = self.design.with_untracked(|design| design.blank.length_mm);
+        self.section_mm.set(station_mm.clamp(0.0, length_mm.max(0.0)));
+    }
+
+    /// Shows the group that holds this field of the document.
+    pub fn show_field(self, path: &str) {
+        let Some(group) = self.design.with_untracked(|design| Group::of_field(design, path)) else { return };
+        self.place.set(Place::Design);
+        self.panel.set(Panel::Values(group));
+        super::browser::focus_soon(&super::value_row::input_id(path));
+    }
+
+    fn told(self, problem: &Problem) -> String {
+        problem.to_string()
+    }
+}
+
+/// The state, from any component.
+pub fn state() -> State {
+    expect_context()
+}

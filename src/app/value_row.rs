@@ -1,0 +1,277 @@
+//! One value: its name, the number to type, minus and plus, and a slider.
+
+use gloo_timers::callback::{Interval, Timeout};
+use leptos::ev;
+use leptos::html;
+use leptos::prelude::*;
+
+use super::sound::Range;
+use super::state::state;
+use crate::design::entry::{share, snapped, stepped};
+use crate::design::units::Quantity;
+use crate::design::validation::bounds::Bound;
+
+/// How long minus or plus is held before it repeats, and how often it then does, in milliseconds.
+const HOLD_MS: u32 = 450;
+const REPEAT_MS: u32 = 90;
+
+/// What a row shows besides its value; may change with the design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RowLook {
+    /// Its name.
+    pub label: String,
+    /// What kind of number it is.
+    pub quantity: Quantity,
+    /// What may be typed.
+    pub bound: Bound,
+    /// The slider's ends.
+    pub from: f64,
+    /// The slider's ends.
+    pub to: f64,
+    /// Moves in small steps.
+    pub fine: bool,
+    /// What it means.
+    pub note: &'static str,
+}
+
+/// A new value, and whether more of the same sweep will follow.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NewValue {
+    /// The value, in mm or degrees.
+    pub value: f64,
+    /// Part of a sweep of the slider or of a held button.
+    pub sweeping: bool,
+}
+
+/// The id of the input that shows this field of the document.
+pub fn input_id(path: &str) -> String {
+    let plain = path.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' });
+    "value-".chars().chain(plain).collect()
+}
+
+/// A value row. `path` names the field; `set` takes a value or says why not.
+#[component]
+pub fn ValueRow(
+    /// Where the value stands in the document.
+    path: String,
+    /// Name, bound and range.
+    look: Signal<RowLook>,
+    /// The value as it is.
+    value: Signal<f64>,
+    /// Takes a new value.
+    set: Callback<NewValue, Result<(), String>>,
+    /// The part of the slider where no check stops, once it is known; none of it when there is no such part.
+    #[prop(optional, into)]
+    sound: Signal<Option<Range>>,
+) -> impl IntoView {
+    let state = state();
+    let typed = RwSignal::new(None::<String>);
+    let reason = RwSignal::new(None::<String>);
+    let id = input_id(&path);
+    let (note_id, reason_id) = (format!("{id}-note"), format!("{id}-reason"));
+
+    let shown = move || state.units().show(value.get(), look.with(|look| look.quantity));
+    let spoken = move || state.units().show_with_unit(value.get(), look.with(|look| look.quantity));
+    let unit = move || state.units().name(look.with(|look| look.quantity));
+    let step = move || look.with(|look| state.units().step(look.quantity, look.fine));
+    let label = move || look.with(|look| look.label.clone());
+
+    // A value that changed by other means puts right what was typed.
+    Effect::new(move |before: Option<f64>| {
+        let now = value.get();
+        if before.is_some_and(|before| before != now) {
+            typed.set(None);
+            reason.set(None);
+        }
+        now
+    });
+
+    let offer = move |value: f64, sweeping: bool| match set.run(NewValue { value, sweeping }) {
+        Ok(()) => {
+            typed.set(None);
+            reason.set(None);
+            true
+        }
+        Err(why) => {
+            reason.set(Some(why));
+            false
+        }
+    };
+    let take_typed = move |_| {
+        let Some(text) = typed.get_untracked() else { return };
+        let look = look.get_untracked();
+        match state.units().read(&text, look.quantity, &look.bound) {
+            Ok(value) => {
+                offer(value, false);
+            }
+            Err(why) => reason.set(Some(why)),
+        }
+    };
+    let on_key = move |event: ev::KeyboardEvent| {
+        if event.key() == "Escape" {
+            typed.set(None);
+            reason.set(None);
+        }
+    };
+    let move_by = move |steps: f64, sweeping: bool| {
+        let look = look.get_untracked();
+        let step = state.units().step(look.quantity, look.fine);
+        offer(stepped(value.get_untracked(), steps, step, &look.bound), sweeping);
+    };
+    let end = move || state.end_gesture();
+    let keyboard = move || {
+        if look.with(|look| state.units().needs_full_keyboard(look.quantity, &look.bound)) { "text" } else { "decimal" }
+    };
+    let describe = {
+        let (note_id, reason_id) = (note_id.clone(), reason_id.clone());
+        move || if reason.with(Option::is_some) { reason_id.clone() } else { note_id.clone() }
+    };
+
+    view! {
+        <div class="value-row" class:refused=move || reason.with(Option::is_some)>
+            <label class="value-label" for=id.clone()>{label}</label>
+            <div class="value-entry">
+                <HoldButton label=move || format!("{} less", label()) sign="\u{2212}" press=move |held| move_by(-1.0, held) end=end />
+                <span class="value-number">
+                    <input
+                        id=id
+                        type="text"
+                        inputmode=keyboard
+                        autocomplete="off"
+                        spellcheck="false"
+                        enterkeyhint="done"
+                        prop:value=move || typed.get().unwrap_or_else(shown)
+                        aria-invalid=move || reason.with(Option::is_some).to_string()
+                        aria-describedby=describe
+                        on:input=move |event| typed.set(Some(event_target_value(&event)))
+                        on:change=take_typed
+                        on:keydown=on_key
+                    />
+                    <span class="value-unit" aria-hidden="true">{unit}</span>
+                </span>
+                <HoldButton label=move || format!("{} more", label()) sign="+" press=move |held| move_by(1.0, held) end=end />
+            </div>
+            <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound
+                offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
+            <p class="value-note" id=note_id>{move || look.with(|look| look.note)}</p>
+            <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>
+        </div>
+    }
+    .into_any()
+}
+
+/// The slider of a value row.
+#[component]
+fn Slider(
+    look: Signal<RowLook>,
+    value: Signal<f64>,
+    step: Signal<f64>,
+    spoken: Signal<String>,
+    sound: Signal<Option<Range>>,
+    offer: Callback<f64, bool>,
+    end: Callback<()>,
+) -> impl IntoView {
+    let slider = NodeRef::<html::Input>::new();
+    let range = move || look.with(|look| (look.from.min(value.get()), look.to.max(value.get())));
+    let on_input = move |event: ev::Event| {
+        let Ok(wanted) = event_target_value(&event).parse::<f64>() else { return };
+        let bound = look.with_untracked(|look| look.bound);
+        let wanted = snapped(wanted, step.get_untracked()).clamp(bound.from, bound.to);
+        if !offer.run(wanted)
+            && let Some(slider) = slider.get_untracked()
+        {
+            slider.set_value(&value.get_untracked().to_string());
+        }
+    };
+    // In this order: a slider keeps its value inside the ends it has at the time.
+    Effect::new(move |_| {
+        if let Some(slider) = slider.get() {
+            let (from, to) = range();
+            slider.set_min(&from.to_string());
+            slider.set_max(&to.to_string());
+            slider.set_step(&step.get().to_string());
+            slider.set_value(&value.get().to_string());
+        }
+    });
+    let percent = |part: f64| format!("{:.2}%", part * 100.0);
+    let part = move || match sound.get() {
+        None => (0.0, 1.0),
+        Some(None) => (1.0, 1.0),
+        Some(Some((low, high))) => (share(low, range().0, range().1), share(high, range().0, range().1)),
+    };
+    view! {
+        <input
+            class="value-slider"
+            node_ref=slider
+            type="range"
+            aria-label=move || look.with(|look| format!("{}, slider", look.label))
+            aria-valuetext=spoken
+            style=("--sound-from", move || percent(part().0))
+            style=("--sound-to", move || percent(part().1))
+            on:input=on_input
+            on:change=move |_| end.run(())
+        />
+    }
+    .into_any()
+}
+
+/// A button that steps once when pressed, and goes on while it is held.
+#[component]
+fn HoldButton<L, P, E>(label: L, sign: &'static str, press: P, end: E) -> impl IntoView
+where
+    L: Fn() -> String + Send + 'static,
+    P: Fn(bool) + Copy + Send + Sync + 'static,
+    E: Fn() + Copy + Send + Sync + 'static,
+{
+    let waiting = StoredValue::new_local(None::<Timeout>);
+    let repeating = StoredValue::new_local(None::<Interval>);
+    // The press that ends a hold is not one more step.
+    let held = StoredValue::new(false);
+    let stop = move || {
+        waiting.set_value(None);
+        repeating.set_value(None);
+        if held.get_value() {
+            end();
+        }
+    };
+    let start = move |event: ev::PointerEvent| {
+        if event.button() != 0 {
+            return;
+        }
+        held.set_value(false);
+        let repeat = move || {
+            held.set_value(true);
+            press(true);
+            repeating.set_value(Some(Interval::new(REPEAT_MS, move || press(true))));
+        };
+        waiting.set_value(Some(Timeout::new(HOLD_MS, repeat)));
+    };
+    let click = move |event: ev::MouseEvent| {
+        stop();
+        // A click without a pointer comes from a key or a screen reader.
+        if !held.get_value() || event.detail() == 0 {
+            press(false);
+        }
+        held.set_value(false);
+    };
+    on_cleanup(move || {
+        waiting.try_update_value(|it| *it = None);
+        repeating.try_update_value(|it| *it = None);
+    });
+    view! {
+        <button
+            type="button"
+            class="step-button"
+            aria-label=label
+            on:pointerdown=start
+            on:pointerup=move |_| stop()
+            on:pointerleave=move |_| stop()
+            on:pointercancel=move |_| stop()
+            on:contextmenu=move |event: ev::MouseEvent| event.prevent_default()
+            on:click=click
+        >
+            {sign}
+        </button>
+    }
+    .into_any()
+}
