@@ -5,17 +5,20 @@ use leptos::prelude::*;
 use super::checks::WorstCheck;
 use super::state::state;
 use crate::design::units::Quantity;
-use crate::design::{AxisName, BlankSection};
+use crate::design::BlankSection;
 
 /// Holds, thinnest wall, handle angle, blank, and the worst check.
 #[component]
 pub fn FiguresLine() -> impl IntoView {
     let state = state();
-    let angle = move || {
-        let tilt = state.figure(|worked| {
-            worked.figures.marks.iter().find(|marks| marks.axis != AxisName::A).map(|marks| marks.tilt_deg)
-        });
-        tilt.map_or_else(none, |tilt| tilt.map_or_else(|| "straight".to_owned(), |tilt| angle(state, tilt)))
+    let angle = move || match state.figure(|worked| worked.figures.handle_deg()) {
+        None => none(),
+        Some(None) => "straight".to_owned(),
+        Some(Some(deg)) => state.units().show_with_unit(deg, Quantity::Angle),
+    };
+    let wall = move || {
+        let thinnest = state.figure(|worked| worked.figures.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
+        thinnest.map_or_else(none, |wall| state.units().show_with_unit(wall, Quantity::Length))
     };
     let blank = move || {
         state.design.with(|design| {
@@ -30,6 +33,7 @@ pub fn FiguresLine() -> impl IntoView {
     view! {
         <section class="figures-line" aria-label="Figures">
             <dl>
+                <Figure name="Thinnest wall" value=Signal::derive(wall) />
                 <Figure name="Handle" value=Signal::derive(angle) />
                 <Figure name="Blank" value=Signal::derive(blank) />
             </dl>
@@ -42,10 +46,6 @@ pub fn FiguresLine() -> impl IntoView {
 /// Shown where there is no figure.
 fn none() -> String {
     "\u{2013}".to_owned()
-}
-
-fn angle(state: super::state::State, deg: f64) -> String {
-    state.units().show_with_unit(deg, Quantity::Angle)
 }
 
 #[component]

@@ -48,6 +48,8 @@ pub enum Tab {
     Ends,
     /// A section at a station.
     Section,
+    /// The wall, unrolled.
+    WallMap,
 }
 
 /// Everything the components share.

@@ -110,6 +110,12 @@ impl Viewport {
         Self { sheet, px_per_mm, middle_mm }
     }
 
+    /// A sheet whose drawing makes its own scale.
+    #[must_use]
+    pub fn plain(sheet: Sheet) -> Self {
+        Self { sheet, px_per_mm: 1.0, middle_mm: (0.0, 0.0) }
+    }
+
     /// Where a point of the piece falls on the sheet, in CSS pixels from its top left corner.
     #[must_use]
     pub fn to_pixel(&self, mm: Point) -> Point {

@@ -14,6 +14,7 @@ pub mod handles;
 pub mod hold_curve;
 pub mod line;
 pub mod pen;
+pub mod pointers;
 pub mod ramp;
 pub mod rule;
 pub mod scene;

@@ -39,6 +39,26 @@ const SCALE_END: f64 = 2.0;
 const NUMBERS_PX: (f64, f64) = (54.0, 36.0);
 
 impl WallMapScene {
+    /// The map of one hollow's wall. Of the rows over a flat floor, which share a station, the first is shown.
+    #[must_use]
+    pub fn new(wall: &Wall, limit_mm: f64, lengths: Lengths) -> Self {
+        let mut scene = Self {
+            stations_mm: Vec::new(),
+            clocks_deg: wall.map.clock_deg.clone(),
+            thickness_mm: Vec::new(),
+            limit_mm,
+            least: wall.least.map(|it| (it.place.station_mm, it.place.clock_deg.unwrap_or(0.0), it.wall_mm)),
+            lengths,
+        };
+        for (station, row) in wall.map.station_mm.iter().zip(&wall.map.wall_mm) {
+            if scene.stations_mm.last().is_none_or(|last| station > last) {
+                scene.stations_mm.push(*station);
+                scene.thickness_mm.extend(row);
+            }
+        }
+        scene
+    }
+
     fn at(&self, station: usize, clock: usize) -> Option<f64> {
         let index = station.checked_mul(self.clocks_deg.len())?.checked_add(clock)?;
         self.thickness_mm.get(index).copied().flatten().filter(|mm| mm.is_finite())

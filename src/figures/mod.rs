@@ -12,6 +12,7 @@ pub mod marks;
 pub mod place;
 pub mod report;
 pub mod sound;
+pub mod summary;
 pub mod tables;
 pub mod wall;
 

@@ -17,6 +17,7 @@ pub fn Drawings() -> impl IntoView {
         Tab::Side => view! { <side::SideView /> }.into_any(),
         Tab::Ends => view! { <views::EndsView /> }.into_any(),
         Tab::Section => view! { <views::SectionView /> }.into_any(),
+        Tab::WallMap => view! { <views::WallMapView /> }.into_any(),
     };
     let all = move || {
         view! {
@@ -24,6 +25,7 @@ pub fn Drawings() -> impl IntoView {
             <div class="drawing-more">
                 <div class="drawing-small"><h2>"Ends"</h2><views::EndsView /></div>
                 <div class="drawing-small"><h2>"Section"</h2><views::SectionView /></div>
+                <div class="drawing-small"><h2>"Wall map"</h2><views::WallMapView /></div>
             </div>
         }
     };
@@ -39,7 +41,7 @@ pub fn Drawings() -> impl IntoView {
 #[component]
 fn Tabs() -> impl IntoView {
     let state = state();
-    let tabs = [(Tab::Side, "Side view"), (Tab::Ends, "Ends"), (Tab::Section, "Section")];
+    let tabs = [(Tab::Side, "Side view"), (Tab::Ends, "Ends"), (Tab::Section, "Section"), (Tab::WallMap, "Wall map")];
     let button = move |(tab, name): (Tab, &'static str)| {
         view! {
             <button

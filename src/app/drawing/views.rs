@@ -12,7 +12,10 @@ use crate::design::units::Quantity;
 use crate::design::validation::bounds::Bound;
 use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
 use crate::drawings::scene::Lengths;
+use crate::drawings::Viewport;
 use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
+use crate::drawings::wall_map::{WallMapScene, draw_wall_map};
+use crate::figures::Worked;
 
 /// Both end faces, as seen.
 #[component]
@@ -58,6 +61,40 @@ pub fn SectionView() -> impl IntoView {
         <StationRow state=state />
     }
     .into_any()
+}
+
+/// The wall, unrolled.
+#[component]
+pub fn WallMapView() -> impl IntoView {
+    let state = state();
+    let scene = Memo::new(move |_| {
+        let lengths = state.shop.with(Lengths::of);
+        let limit_mm = state.shop.with(|shop| state.design.with(|design| design.limits.over(&shop.limits).wall_mm));
+        let wall = |worked: &Worked| {
+            worked.figures.walls.first().map(|wall| Arc::new(WallMapScene::new(wall, limit_mm, lengths)))
+        };
+        state.figure(wall).flatten()
+    });
+    let subject = Subject {
+        zooms: false,
+        ..Subject::still(
+            move |sheet| scene.with(|scene| scene.is_some().then(|| Viewport::plain(sheet))),
+            move |area, viewport, theme| {
+                scene.get_untracked().map_or(Ok(()), |scene| draw_wall_map(area, &scene, theme, viewport.sheet))
+            },
+        )
+    };
+    let label = Signal::derive(move || {
+        let thinnest = state.figure(|worked| worked.figures.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
+        match thinnest {
+            Some(wall) => {
+                let wall = state.units().show_with_unit(wall, Quantity::Length);
+                format!("Map of the wall by station and clock direction. The thinnest place is {wall}.")
+            }
+            None => "There is no hollow to map.".to_owned(),
+        }
+    });
+    view! { <Board subject=subject label=label theme=theme(state) /> }.into_any()
 }
 
 /// The station of the section, to be moved.

@@ -1,0 +1,158 @@
+//! Fingers and mouse on a sheet: one drags, two pinch, two quick taps ask to see it whole.
+
+use super::frame::Point;
+
+/// Taps as near in time, in ms, and place, in pixels, are one double tap.
+const DOUBLE_TAP_MS: f64 = 350.0;
+const DOUBLE_TAP_PX: f64 = 24.0;
+/// A pointer that has moved less than this, in pixels, has not moved.
+const STILL_PX: f64 = 4.0;
+
+/// How far off a handle may be touched, in pixels: a finger is broader than a mouse.
+#[must_use]
+pub fn reach_px(pointer_type: &str) -> f64 {
+    if pointer_type == "mouse" { 14.0 } else { 28.0 }
+}
+
+/// What a movement amounts to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    /// Nothing.
+    None,
+    /// One pointer moved by so much.
+    Drag(Point),
+    /// Two pointers moved.
+    Pinch {
+        /// How far their middle moved.
+        by: Point,
+        /// How much farther apart they are.
+        factor: f64,
+        /// Their middle.
+        about: Point,
+    },
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Pointer {
+    id: i32,
+    start: Point,
+    now: Point,
+    moving: bool,
+}
+
+/// The pointers that are down.
+#[derive(Clone, Debug, Default)]
+pub struct Pointers {
+    down: Vec<Pointer>,
+    last_tap: Option<(Point, f64)>,
+    pinched: bool,
+}
+
+impl Pointers {
+    /// A pointer goes down; whether it is the only one.
+    pub fn down(&mut self, id: i32, place: Point) -> bool {
+        self.down.retain(|pointer| pointer.id != id);
+        self.down.push(Pointer { id, start: place, now: place, moving: false });
+        self.pinched = self.down.len() > 1;
+        self.down.len() == 1
+    }
+
+    /// A pointer moves.
+    pub fn moved(&mut self, id: i32, place: Point) -> Change {
+        let before: Vec<Point> = self.down.iter().map(|pointer| pointer.now).collect();
+        let Some(index) = self.down.iter().position(|pointer| pointer.id == id) else { return Change::None };
+        let pointer = &mut self.down[index];
+        if !pointer.moving && apart(pointer.start, place) < STILL_PX {
+            return Change::None;
+        }
+        pointer.moving = true;
+        pointer.now = place;
+        match (before.as_slice(), self.down.as_slice()) {
+            ([old], [new]) => Change::Drag((new.now.0 - old.0, new.now.1 - old.1)),
+            ([old_a, old_b], [new_a, new_b]) => {
+                let (was, is) = (middle(*old_a, *old_b), middle(new_a.now, new_b.now));
+                let (far_was, far_is) = (apart(*old_a, *old_b), apart(new_a.now, new_b.now));
+                let factor = if far_was > STILL_PX { far_is / far_was } else { 1.0 };
+                Change::Pinch { by: (is.0 - was.0, is.1 - was.1), factor, about: is }
+            }
+            _ => Change::None,
+        }
+    }
+
+    /// A pointer is lifted at this time, in ms; whether that was the second of two quick taps.
+    pub fn up(&mut self, id: i32, place: Point, time_ms: f64) -> bool {
+        let tap = self.down.iter().any(|pointer| pointer.id == id && !pointer.moving) && !self.pinched;
+        self.down.retain(|pointer| pointer.id != id);
+        if !tap {
+            self.last_tap = None;
+            return false;
+        }
+        let again =
+            self.last_tap.is_some_and(|(at, when)| time_ms - when < DOUBLE_TAP_MS && apart(at, place) < DOUBLE_TAP_PX);
+        self.last_tap = if again { None } else { Some((place, time_ms)) };
+        again
+    }
+}
+
+fn middle(a: Point, b: Point) -> Point {
+    (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1))
+}
+
+fn apart(a: Point, b: Point) -> f64 {
+    (a.0 - b.0).hypot(a.1 - b.1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_pointer_drags_once_it_has_really_moved() {
+        let mut pointers = Pointers::default();
+        assert!(pointers.down(1, (10.0, 10.0)));
+        assert_eq!(pointers.moved(1, (12.0, 11.0)), Change::None);
+        assert_eq!(pointers.moved(1, (20.0, 15.0)), Change::Drag((10.0, 5.0)));
+        assert_eq!(pointers.moved(1, (21.0, 15.0)), Change::Drag((1.0, 0.0)));
+        assert_eq!(pointers.moved(2, (50.0, 50.0)), Change::None, "a pointer that is not down");
+        assert!(!pointers.up(1, (21.0, 15.0), 0.0));
+    }
+
+    #[test]
+    fn two_pointers_pinch_about_their_middle() {
+        let mut pointers = Pointers::default();
+        pointers.down(1, (0.0, 0.0));
+        assert!(!pointers.down(2, (100.0, 0.0)));
+        let Change::Pinch { by, factor, about } = pointers.moved(2, (200.0, 20.0)) else { panic!("no pinch") };
+        assert_eq!((by, about), ((50.0, 10.0), (100.0, 10.0)));
+        assert!((factor - 40_400_f64.sqrt() / 100.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn two_quick_taps_in_one_place_are_a_double_tap() {
+        let mut pointers = Pointers::default();
+        let mut tap = |place: Point, time_ms: f64| {
+            pointers.down(1, place);
+            pointers.up(1, place, time_ms)
+        };
+        assert!(!tap((10.0, 10.0), 0.0));
+        assert!(tap((14.0, 10.0), 200.0));
+        assert!(!tap((14.0, 10.0), 300.0), "the third tap begins anew");
+        assert!(!tap((14.0, 10.0), 900.0), "too late");
+        assert!(!tap((80.0, 10.0), 1000.0), "too far off");
+    }
+
+    #[test]
+    fn a_drag_or_a_pinch_is_no_tap() {
+        let mut pointers = Pointers::default();
+        pointers.down(1, (0.0, 0.0));
+        pointers.up(1, (0.0, 0.0), 0.0);
+        pointers.down(1, (0.0, 0.0));
+        pointers.moved(1, (40.0, 0.0));
+        assert!(!pointers.up(1, (40.0, 0.0), 100.0));
+        pointers.down(1, (0.0, 0.0));
+        pointers.up(1, (0.0, 0.0), 150.0);
+        pointers.down(1, (0.0, 0.0));
+        pointers.down(2, (5.0, 0.0));
+        assert!(!pointers.up(2, (5.0, 0.0), 200.0));
+    }
+}
