@@ -6,7 +6,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
-use skewline::figures::{boring, clean_up, fin, leave, marks, work_out};
+use skewline::figures::{boring, clean_up, fin, leave, marks, wall, work_out};
 
 #[path = "../tests/support/pieces.rs"]
 mod pieces;
@@ -37,6 +37,7 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("nearest_starts", |b| b.iter(|| leave::nearest_starts(&design, black_box(&piece), &limits)));
     group.bench_function("fins", |b| b.iter(|| fin::fins(&design, black_box(&piece))));
     group.bench_function("clean_ups", |b| b.iter(|| clean_up::clean_ups(&design, black_box(&piece))));
+    group.bench_function("walls", |b| b.iter(|| wall::walls(black_box(&piece), |_| None)));
     group.bench_function("borings", |b| b.iter(|| boring::schedules(&design, black_box(&piece), &shop)));
     group.bench_function("all", |b| b.iter(|| work_out(black_box(&design), &shop)));
     group.finish();

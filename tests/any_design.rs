@@ -20,7 +20,7 @@ fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
 }
 
 /// Keys that may be absent, and are then null on purpose.
-const OPTIONAL: [&str; 16] = [
+const OPTIONAL: [&str; 23] = [
     "toward_deg",
     "crossing_mm",
     "nearest_station_mm",
@@ -37,6 +37,13 @@ const OPTIONAL: [&str; 16] = [
     "floor",
     "limited_by_cut",
     "at_bit_point_mm",
+    "liquid_lying",
+    "struck_level",
+    "opening_up",
+    "holds_ml",
+    "holds_g",
+    "wall_min_mm",
+    "floor_min_mm",
 ];
 
 proptest! {

@@ -1,7 +1,8 @@
 //! Contents and measures against the tables they were taken from, and volumes as they are said.
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use skewline::figures::tables::{
-    Content, Kitchen,
+    Content, Kitchen, Species,
     measures::{self, say_ml, say_volume},
 };
 
@@ -123,4 +124,40 @@ fn a_content_is_weighed_at_its_typical_density() {
     let water = Content::named("water").unwrap();
     assert_eq!((water.repose_deg(), water.repose_is_assumed()), (0.0, false));
     assert!(Content::named("millet").unwrap().repose_is_assumed());
+}
+
+#[test]
+fn every_wood_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/species.csv"));
+    assert_eq!(Species::all().count(), table.rows.len());
+    for row in &table.rows {
+        let get = |head| table.get(row, head);
+        let number = |head| get(head).parse::<f64>().ok();
+        let name = get("common_name");
+        let wood = Species::named(name).unwrap_or_else(|| panic!("{name} is missing"));
+        let columns = [
+            ("specific_gravity_12pct", wood.gravity_12),
+            ("specific_gravity_green", wood.gravity_green),
+            ("density_12pct_kg_m3", wood.density_12_kg_m3),
+            ("mor_12pct_mpa", wood.rupture_mpa),
+            ("moe_12pct_gpa", wood.elasticity_gpa),
+            ("compression_parallel_mpa", wood.compression_mpa),
+            ("shear_parallel_mpa", wood.shear_mpa),
+            ("tension_perp_mpa", wood.tension_across_mpa),
+            ("side_hardness_n", wood.hardness_n),
+            ("shrink_radial_pct", wood.shrink_radial_percent),
+            ("shrink_tangential_pct", wood.shrink_tangential_percent),
+            ("shrink_volumetric_pct", wood.shrink_volume_percent),
+        ];
+        for (head, value) in columns {
+            assert_eq!(value, number(head), "{name}: {head}");
+        }
+        let words = [("latin_name", wood.latin), ("porosity", wood.porosity), ("source", wood.source)];
+        let more = [("notes", wood.notes), ("memory_columns", wood.from_memory), ("basis", wood.basis.word())];
+        for (head, value) in words.into_iter().chain(more) {
+            assert_eq!(value, get(head), "{name}: {head}");
+        }
+        assert_eq!(wood.softwood, get("hard_soft") == "softwood", "{name}");
+        assert_eq!(wood.density_source, get("density_basis"), "{name}");
+    }
 }

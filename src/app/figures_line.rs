@@ -4,8 +4,9 @@ use leptos::prelude::*;
 
 use super::checks::WorstCheck;
 use super::state::state;
-use crate::design::units::Quantity;
 use crate::design::BlankSection;
+use crate::design::units::Quantity;
+use crate::figures::tables::measures::{MM3_PER_ML, say_ml};
 
 /// Holds, thinnest wall, handle angle, blank, and the worst check.
 #[component]
@@ -30,9 +31,14 @@ pub fn FiguresLine() -> impl IntoView {
             format!("{width} \u{d7} {}", length(design.blank.length_mm))
         })
     };
+    let holds = move || {
+        let holds = state.figure(|worked| worked.figures.summary.holds_ml).flatten();
+        holds.map_or_else(none, |ml| say_ml(ml * MM3_PER_ML))
+    };
     view! {
         <section class="figures-line" aria-label="Figures">
             <dl>
+                <Figure name="Holds" value=Signal::derive(holds) />
                 <Figure name="Thinnest wall" value=Signal::derive(wall) />
                 <Figure name="Handle" value=Signal::derive(angle) />
                 <Figure name="Blank" value=Signal::derive(blank) />

@@ -7,8 +7,8 @@ use leptos::prelude::*;
 
 use super::state::{Panel, Place, State};
 use crate::design::fields::Field;
-use crate::design::{Design, Movable};
 use crate::design::rows::{Row, node_rows, saw_point_rows, sections};
+use crate::design::{Design, Movable};
 use crate::drawings::HandleId;
 use crate::figures::sound::SoundSearch;
 
@@ -70,9 +70,7 @@ impl SoundRanges {
             };
             let of_group = sections(design, group).into_iter().flat_map(|section| section.rows);
             state.shop.with_untracked(|shop| {
-                let search = |row: Row| {
-                    (row.field, SoundSearch::new(design, shop, row.field, row.from, row.to))
-                };
+                let search = |row: Row| (row.field, SoundSearch::new(design, shop, row.field, row.from, row.to));
                 // The last is taken first.
                 let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
                 searches.reverse();

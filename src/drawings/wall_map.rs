@@ -12,6 +12,7 @@ use super::scene::{Grade, Lengths};
 use super::side_view::{grade_colour, grade_sign};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
+use crate::figures::wall::Wall;
 
 /// A field of wall thickness.
 #[derive(Clone, Debug, PartialEq)]

@@ -91,10 +91,13 @@ fn gaps(design: &Design, piece: &Piece, clock: f64, depth: f64) -> Vec<Gap> {
         .filter(|(_, cut)| matches!(cut, Cut::Pass(_)))
         .filter_map(|(cut, _)| Some((cut, piece.revolved(cut)?.span_along(ray))))
         .collect();
-    let wood = piece.solid.finished().along(ray);
-    let sawn = piece.solid.with_role(Role::Opening).fold(Intervals::none(), |all, r| all.union(&r.region.along(ray)));
     let covered = spans.iter().fold(Intervals::none(), |all, (_, span)| all.union(span));
     let between: Vec<_> = covered.iter().collect();
+    if between.windows(2).all(|pair| pair[1].0 - pair[0].1 <= NO_FIN) {
+        return Vec::new();
+    }
+    let wood = piece.solid.finished().along(ray);
+    let sawn = piece.solid.with_role(Role::Opening).fold(Intervals::none(), |all, r| all.union(&r.region.along(ray)));
     between
         .windows(2)
         .filter_map(|pair| {

@@ -206,11 +206,20 @@ fn started_at(turned: &Revolved, from: f64) -> Option<Revolved> {
 
 /// Points on every hollow's surface at s >= 0, under every saw: profile corners by clock.
 fn hollow_surface(piece: &Piece) -> Vec<Vector> {
-    const CLOCKS: usize = 48;
+    const CLOCKS: usize = 40;
+    const CLOSEST: f64 = 1.0;
     let opened = |p: &Vector| piece.solid.with_role(Role::Opening).any(|saw| saw.region.contains(*p));
     let mut points = Vec::new();
     for hollow in piece.solid.removals.iter().filter(|r| r.role == Role::Inside).filter_map(|r| piece.revolved(r.cut)) {
-        for (t, radius) in hollow.meridian.points() {
+        let mut before: Option<(f64, f64)> = None;
+        let chain = hollow.meridian.points();
+        for (i, (t, radius)) in chain.iter().enumerate() {
+            // The middle corners of a flattened curve are closer together than it takes.
+            let close = before.is_some_and(|b| (t - b.0).hypot(radius - b.1) < CLOSEST);
+            if close && i + 1 < chain.len() {
+                continue;
+            }
+            before = Some((*t, *radius));
             let around = (0..CLOCKS).map(|i| std::f64::consts::TAU * i as f64 / CLOCKS as f64);
             points
                 .extend(around.map(|clock| hollow.axis.point(*t, *radius, clock)).filter(|p| p.s >= 0.0 && !opened(p)));

@@ -3,18 +3,24 @@
 //! Lengths in mm, angles in radians inside and degrees in what is reported (`_deg`). A figure that cannot be computed
 //! says why; it is never shown as a number that looks right.
 
+pub mod blank;
 pub mod boring;
 pub mod checks;
 pub mod clean_up;
 pub mod fin;
+pub mod hold;
+mod kept;
+pub mod known;
 pub mod leave;
 pub mod marks;
 pub mod place;
 pub mod report;
+pub mod rest;
 pub mod sound;
 pub mod summary;
 pub mod tables;
 pub mod wall;
 
+pub use known::Known;
 pub use place::Place;
 pub use report::{Figures, FiguresError, Worked, work_out};

@@ -3,19 +3,28 @@
 use serde::Serialize;
 use thiserror::Error;
 
+use super::blank::{Blank, blank};
 use super::boring::{Boring, schedules};
 use super::checks::{Check, checks};
 use super::clean_up::{CleanUp, clean_ups};
 use super::fin::{Fin, fins};
+use super::hold::{Asked, Hold, Vessel, level_pitch};
+use super::known::Known;
 use super::leave::{Join, NearestStart, joins, nearest_starts};
 use super::marks::{AxisMarks, marks};
+use super::rest::{Rest, rest};
+use super::summary::Summary;
+use super::tables::Content;
 use super::wall::{Wall, walls};
 use crate::design::validation::Problem;
-use crate::design::{Design, Piece, PieceError, Shop};
+use crate::design::{Cut, Design, Piece, PieceError, Shop};
+use crate::geometry::{Axis, mass};
 
 /// The figures of a design.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Figures {
+    /// The few numbers that matter most.
+    pub summary: Summary,
     /// Figure 1: the marks of every axis.
     pub marks: Vec<AxisMarks>,
     /// Figure 2: what each pass must leave.
@@ -28,8 +37,14 @@ pub struct Figures {
     pub clean_ups: Vec<CleanUp>,
     /// Figure 4: the wall and the floor of each hollow.
     pub walls: Vec<Wall>,
+    /// Figure 6: what it holds.
+    pub hold: Known<Hold>,
+    /// Figure 7: how it lies on a table.
+    pub rest: Rest,
     /// Figure 8: the boring schedule of each hollow.
     pub borings: Vec<Boring>,
+    /// Figure 14: the blank it needs, volumes and weights.
+    pub blank: Blank,
 }
 
 /// A design worked out: its geometry, figures and checks.
@@ -68,15 +83,44 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
     let piece = Piece::resolve(design, &limits)?;
     let borings = schedules(design, &piece, shop);
     let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
+    let walls = walls(&piece, deepest_point);
+    let finished = mass(&piece.solid.finished());
+    let rest = rest(&piece, &finished);
+    let lying = rest.opening_up.and_then(|i| rest.poses.get(i)).map(|pose| pose.pitch_deg.to_radians());
+    let asked = Asked { handle_level: handle_level(design, &piece), lying, repose: repose(design) };
+    let hold = Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked)));
+    let marks = marks(design, &piece, &shop.centres);
+    let blank = blank(design, &piece, &marks, &shop.centres, &finished);
     let figures = Figures {
-        walls: walls(&piece, deepest_point),
-        marks: marks(design, &piece, &shop.centres),
+        summary: Summary::of(design, &marks, &walls, &hold, &blank),
+        marks,
         joins: joins(design, &piece),
         nearest_starts: nearest_starts(design, &piece, &limits),
         fins: fins(design, &piece),
         clean_ups: clean_ups(design, &piece),
+        walls,
+        hold,
+        rest,
         borings,
+        blank,
     };
-    let checks = checks(design, &piece, shop, &figures);
+    let checks = checks(design, &piece, shop, &figures, &finished);
     Ok(Worked { piece, figures, checks })
+}
+
+/// The pitch that brings the handle level, in radians: the handle is the last pass on a tilted axis, else axis A.
+#[must_use]
+pub fn handle_level(design: &Design, piece: &Piece) -> f64 {
+    let tilted = design.cuts.iter().rev().find_map(|cut| match cut {
+        Cut::Pass(pass) => piece.axis(pass.axis).filter(|axis| axis.tilt() > 1e-9),
+        _ => None,
+    });
+    level_pitch(tilted.unwrap_or(&Axis::A))
+}
+
+/// The angle of repose of what the design holds, in radians: 0 for a liquid.
+#[must_use]
+pub fn repose(design: &Design) -> f64 {
+    use super::tables::contents::USUAL_REPOSE_DEG;
+    Content::named(&design.contents).map_or(USUAL_REPOSE_DEG, Content::repose_deg).to_radians()
 }

@@ -31,9 +31,19 @@ enum Stage {
     /// Looking for a place that passes.
     Sample(u32),
     /// Looking for the edge below: the last place that passed, and the first that failed.
-    Low { inside: f64, outside: Option<f64>, left: u32, passed: f64 },
+    Low {
+        inside: f64,
+        outside: Option<f64>,
+        left: u32,
+        passed: f64,
+    },
     /// Looking for the edge above.
-    High { low: f64, inside: f64, outside: Option<f64>, left: u32 },
+    High {
+        low: f64,
+        inside: f64,
+        outside: Option<f64>,
+        left: u32,
+    },
     Found(Option<(f64, f64)>),
 }
 

@@ -1,8 +1,72 @@
-//! The few figures that are always in sight.
+//! The few numbers that are always in sight.
 
+use serde::Serialize;
+
+use super::blank::Blank;
+use super::hold::Hold;
+use super::known::Known;
+use super::marks::AxisMarks;
 use super::report::Figures;
-use super::wall::WallPoint;
-use crate::design::AxisName;
+use super::tables::Content;
+use super::wall::{Wall, WallPoint};
+use crate::design::{Cut, Design};
+
+/// The few numbers that matter most.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Summary {
+    /// What it holds of its contents, in mL: a liquid at the best pitch, dry goods heaped at the best pitch.
+    pub holds_ml: Option<f64>,
+    /// The same in g of its contents.
+    pub holds_g: Option<f64>,
+    /// The thinnest wall of any hollow, in mm; negative where something has come through.
+    pub wall_min_mm: Option<f64>,
+    /// The thinnest floor of any hollow, in mm.
+    pub floor_min_mm: Option<f64>,
+    /// The tilt of the handle's axis, in degrees: of the last pass on a tilted axis; 0 when there is none.
+    pub handle_tilt_deg: f64,
+    /// The least side of a square blank, in mm.
+    pub blank_side_min_mm: f64,
+    /// Length of the blank, in mm.
+    pub blank_length_mm: f64,
+    /// Volume of the finished piece, in mL.
+    pub piece_ml: f64,
+}
+
+impl Summary {
+    /// Picks the few numbers out of the figures.
+    #[must_use]
+    pub fn of(design: &Design, marks: &[AxisMarks], walls: &[Wall], hold: &Known<Hold>, blank: &Blank) -> Self {
+        let holds_mm3 = hold.value().map(|hold| holds_mm3(design, hold));
+        let content = Content::named(&design.contents);
+        let walls_mm = walls.iter().filter_map(|wall| Some(wall.least?.wall_mm));
+        let floors_mm = walls.iter().filter_map(|wall| Some(wall.floor?.least.wall_mm));
+        Self {
+            holds_ml: holds_mm3.map(|mm3| mm3 / 1000.0),
+            holds_g: holds_mm3.zip(content).map(|(mm3, content)| content.grams(mm3)),
+            wall_min_mm: walls_mm.reduce(f64::min),
+            floor_min_mm: floors_mm.reduce(f64::min),
+            handle_tilt_deg: handle_tilt_deg(design, marks),
+            blank_side_min_mm: blank.least_square_side_mm,
+            blank_length_mm: blank.length_mm,
+            piece_ml: blank.finished_ml,
+        }
+    }
+}
+
+/// What it holds of its contents in the pose that holds most, in mm3.
+#[must_use]
+pub fn holds_mm3(design: &Design, hold: &Hold) -> f64 {
+    let liquid = Content::named(&design.contents).is_some_and(|content| content.liquid);
+    if liquid { hold.liquid_best.volume_mm3 } else { hold.dry_best.heaped.volume_mm3 }
+}
+
+fn handle_tilt_deg(design: &Design, marks: &[AxisMarks]) -> f64 {
+    let tilt = |cut: &Cut| match cut {
+        Cut::Pass(pass) => marks.iter().find(|m| m.axis == pass.axis).map(|m| m.tilt_deg).filter(|tilt| *tilt > 1e-6),
+        _ => None,
+    };
+    design.cuts.iter().rev().find_map(tilt).unwrap_or(0.0)
+}
 
 impl Figures {
     /// The thinnest wall of any hollow; `None` without one.
@@ -12,10 +76,10 @@ impl Figures {
         least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
     }
 
-    /// The angle of the handle to axis A, in degrees: of the first axis after A; `None` for a piece that has only A.
+    /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.
     #[must_use]
     pub fn handle_deg(&self) -> Option<f64> {
-        self.marks.iter().find(|marks| marks.axis != AxisName::A).map(|marks| marks.tilt_deg)
+        (self.summary.handle_tilt_deg > 0.0).then_some(self.summary.handle_tilt_deg)
     }
 }
 

@@ -28,7 +28,7 @@ impl Seen {
     /// Distance from the axis, in mm.
     #[must_use]
     pub fn radius(self) -> f64 {
-        self.right.hypot(self.up)
+        (self.right * self.right + self.up * self.up).sqrt()
     }
 }
 

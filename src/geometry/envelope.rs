@@ -8,11 +8,9 @@ use super::revolved::{Fill, Ray, Revolved};
 use super::vector::Vector;
 
 /// Directions tried around the axis before the widest are searched more finely.
-const COARSE: usize = 24;
-/// Each refinement splits the bracket around the widest direction in this many steps on each side.
-const SPLIT: usize = 4;
-/// Refinements: the last step is TAU / 24 / 4^5, 0.00026 rad, or 0.01 mm at 40 mm even across a sudden end.
-const REFINEMENTS: u32 = 5;
+const COARSE: usize = 20;
+/// Refinements halve the step: the last is TAU / 20 / 2^10, 0.0003 rad, or 0.01 mm at 35 mm even across a sudden end.
+const REFINEMENTS: u32 = 10;
 
 /// The least radius about `about`, at station `t`, that contains every point which lies between the end planes of at
 /// least one of `later` and outside all of them: what later outside turning still needs there.
@@ -20,24 +18,50 @@ const REFINEMENTS: u32 = 5;
 /// `None` where no later region reaches. In mm, within 0.01 mm.
 #[must_use]
 pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
-    if later.is_empty() {
+    if !later.iter().any(|region| reaches(about, t, region)) {
         return None;
     }
     let reach = |clock: f64| kept_reach(about, t, clock, later);
     widest(&special_clocks(about, t, later), reach)
 }
 
+/// Whether the plane at `t` meets the span of a region anywhere within its largest radius.
+fn reaches(about: &Axis, t: f64, region: &Revolved) -> bool {
+    let Some(pierced) = pierced(about, t, &region.axis) else { return true };
+    let along = region.axis.along().dot(about.along()).abs();
+    let lean = region.meridian.largest_radius() * (1.0 - along * along).max(0.0).sqrt() / along;
+    let station = region.axis.see(pierced).t;
+    let (from, to) = region.span();
+    station + lean >= from - 1e-9 && station - lean <= to + 1e-9
+}
+
+/// Where an axis pierces the plane square to `about` at `t`; `None` when it runs along the plane.
+fn pierced(about: &Axis, t: f64, axis: &Axis) -> Option<Vector> {
+    let along = axis.along().dot(about.along());
+    let centre = about.point(t, 0.0, 0.0);
+    (along.abs() > 1e-9).then(|| axis.origin() - axis.along() * ((axis.origin() - centre).dot(about.along()) / along))
+}
+
 /// The farthest kept point along one direction, in mm; `None` when nothing is kept there.
+///
+/// A point between a region's end planes is kept by it when it is within its profile; so what is kept is within some
+/// profile and not taken by another region.
 fn kept_reach(about: &Axis, t: f64, clock: f64, later: &[&Revolved]) -> Option<f64> {
     let start = about.point(t, 0.0, 0.0);
     let ray = Ray { start, direction: about.point(t, 1.0, clock) - start };
-    let mut in_a_span = Intervals::none();
-    let mut gone = Intervals::none();
-    for region in later {
-        in_a_span = in_a_span.union(&region.span_along(ray));
-        gone = gone.union(&region.along(ray));
-    }
-    let end = in_a_span.minus(&gone).last_end()?;
+    let kept = match later {
+        [region] => region.within_along(ray),
+        _ => {
+            let (mut within, mut gone) = (Intervals::none(), Intervals::none());
+            for region in later {
+                let inside = region.within_along(ray);
+                gone = gone.union(&region.span_along(ray).minus(&inside));
+                within = within.union(&inside);
+            }
+            within.minus(&gone)
+        }
+    };
+    let end = kept.last_end()?;
     (end >= 0.0 && end.is_finite()).then_some(end)
 }
 
@@ -65,15 +89,21 @@ fn outer_bound(about: &Axis, solid: &Revolved, gap: f64) -> f64 {
         + 1.0
 }
 
-/// Walks in from `far` by the free distance each time, so that it cannot step over the solid.
+/// Steps at least this far, in mm: less would crawl along an end face that is only just clear.
+const SHORTEST_STEP: f64 = 0.01;
+/// More steps than this only an absurd solid takes; the radius reached by then is on the safe side.
+const MOST_STEPS: u32 = 6000;
+
+/// Walks in from `far` by the free distance each time, so that it cannot step over the solid by more than
+/// [`SHORTEST_STEP`].
 fn reach_clear_of(about: &Axis, t: f64, clock: f64, solid: &Revolved, gap: f64, far: f64) -> f64 {
     let mut radius = far;
-    for _ in 0..200 {
+    for _ in 0..MOST_STEPS {
         let free = solid.signed_distance(about.point(t, radius, clock)) - gap;
         if free < 1e-4 {
             return radius;
         }
-        radius -= free;
+        radius -= free.max(SHORTEST_STEP);
         if radius <= 0.0 {
             return 0.0;
         }
@@ -107,14 +137,11 @@ fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64) -> Option<f6
     let (mut best, mut clock) = start;
     let mut step = coarse_step;
     for _ in 0..REFINEMENTS {
-        step /= SPLIT as f64;
+        step /= 2.0;
         let centre = clock;
-        for i in 1..SPLIT {
-            for side in [-1.0, 1.0] {
-                let tried = centre + side * step * i as f64;
-                if let Some(r) = reach(tried).filter(|r| *r > best) {
-                    (best, clock) = (r, tried);
-                }
+        for tried in [centre - step, centre + step] {
+            if let Some(r) = reach(tried).filter(|r| *r > best) {
+                (best, clock) = (r, tried);
             }
         }
     }
@@ -126,15 +153,12 @@ fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64) -> Option<f6
 fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
     let mut clocks = Vec::with_capacity(6 * later.len());
     for region in later {
-        let centre = about.point(t, 0.0, 0.0);
-        let along = region.axis.along().dot(about.along());
-        if along.abs() > 1e-9 {
-            let offset = (region.axis.origin() - centre).dot(about.along());
-            let pierced = about.see(region.axis.origin() - region.axis.along() * (offset / along));
-            if pierced.radius() > 1e-9 {
-                let clock = pierced.right.atan2(pierced.up);
-                clocks.extend([clock, clock + TAU / 2.0]);
-            }
+        if !reaches(about, t, region) {
+            continue;
+        }
+        if let Some(pierced) = pierced(about, t, &region.axis).map(|p| about.see(p)).filter(|p| p.radius() > 1e-9) {
+            let clock = pierced.right.atan2(pierced.up);
+            clocks.extend([clock, clock + TAU / 2.0]);
         }
         let (first, last) = (region.meridian.points()[0], region.meridian.points()[region.meridian.points().len() - 1]);
         for (station, radius) in [first, last] {
@@ -166,16 +190,4 @@ fn corners(about: &Axis, t: f64, region: &Revolved, station: f64, radius: f64) -
         clocks.extend([towards - 1e-7, towards + 1e-7]);
     }
     clocks
-}
-
-/// The radius about `about` that contains a region's end circle at `station`: used to place fins and shoulders.
-#[must_use]
-pub fn end_circle_reach(about: &Axis, region: &Revolved, at_end: bool) -> (f64, f64) {
-    let points = region.meridian.points();
-    let (station, radius) = if at_end { points[points.len() - 1] } else { points[0] };
-    let axis = &region.axis;
-    let centre: Vector = axis.point(station, 0.0, 0.0);
-    let lean = radius * (axis.right().dot(about.along()).powi(2) + axis.up().dot(about.along()).powi(2)).sqrt();
-    let t = about.see(centre).t;
-    (t - lean, t + lean)
 }

@@ -107,6 +107,43 @@ impl Intervals {
         self.intersection(&other.complement())
     }
 
+    /// Keeps only what lies from `low` to `high`.
+    pub(crate) fn clip(&mut self, low: f64, high: f64) {
+        self.0.retain(|s| {
+            *s = (s.0.max(low), s.1.min(high));
+            s.0 < s.1
+        });
+    }
+
+    /// Takes away what lies from `low` to `high`.
+    pub(crate) fn cut_out(&mut self, low: f64, high: f64) {
+        if low >= high || low.is_nan() || high.is_nan() {
+            return;
+        }
+        let mut i = 0;
+        while let Some(&(from, to)) = self.0.get(i) {
+            let (before, after) = ((from, to.min(low)), (from.max(high), to));
+            match (before.0 < before.1, after.0 < after.1) {
+                (true, true) => {
+                    self.0[i] = before;
+                    self.0.insert(i + 1, after);
+                    i += 2;
+                }
+                (true, false) => {
+                    self.0[i] = before;
+                    i += 1;
+                }
+                (false, true) => {
+                    self.0[i] = after;
+                    i += 1;
+                }
+                (false, false) => {
+                    self.0.remove(i);
+                }
+            }
+        }
+    }
+
     /// Total length.
     #[must_use]
     pub fn length(&self) -> f64 {

@@ -9,6 +9,7 @@ use super::curve::{Segment, flatten};
 pub struct Meridian {
     points: Vec<(f64, f64)>,
     largest: f64,
+    least: f64,
 }
 
 /// Why a chain of points is not a meridian.
@@ -57,7 +58,8 @@ impl Meridian {
             }
         }
         let largest = points.iter().fold(0.0, |most: f64, p| most.max(p.1));
-        Ok(Self { points, largest })
+        let least = points.iter().fold(f64::INFINITY, |least: f64, p| least.min(p.1));
+        Ok(Self { points, largest, least })
     }
 
     /// From nodes `(t, r, segment to the next)`, curves flattened so that chords stay within `tolerance` mm.
@@ -113,6 +115,12 @@ impl Meridian {
     #[must_use]
     pub fn largest_radius(&self) -> f64 {
         self.largest
+    }
+
+    /// The least radius, in mm.
+    #[must_use]
+    pub fn least_radius(&self) -> f64 {
+        self.least
     }
 
     /// The first piece whose end lies at or after `t`: pieces are `points[i]..points[i + 1]`.

@@ -83,6 +83,20 @@ impl Revolved {
         self.signed_distance_seen(seen.t, seen.radius())
     }
 
+    /// [`Self::signed_distance`], or `None` where it is certainly not below `best`: cheaper when it is far.
+    ///
+    /// Outside the span the distance is at least the way to it, and under the least radius of a [`Fill::Beyond`] region
+    /// at least the way up to that.
+    #[must_use]
+    pub fn signed_distance_below(&self, point: Vector, best: f64) -> Option<f64> {
+        let seen = self.axis.see(point);
+        let (from, to) = self.span();
+        let radius = seen.radius();
+        let along = (from - seen.t).max(seen.t - to);
+        let across = if self.fill == Fill::Beyond { self.meridian.least_radius() - radius } else { 0.0 };
+        (along.max(across) < best).then(|| self.signed_distance_seen(seen.t, radius))
+    }
+
     /// [`Self::signed_distance`] from a point of the half-plane.
     #[must_use]
     pub fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
@@ -126,6 +140,33 @@ impl Revolved {
             Fill::WithinOpen => self.mouth(&line).union(&inside),
             Fill::Beyond => line.between(self.meridian.start(), self.meridian.end()).minus(&inside),
         }
+    }
+
+    /// Takes the region out of stretches of a line.
+    pub(crate) fn take_along(&self, ray: Ray, wood: &mut Intervals) {
+        let line = SeenLine::new(&self.axis, ray);
+        let inside = self.within(&line);
+        if self.fill != Fill::Beyond {
+            if self.fill == Fill::WithinOpen {
+                self.mouth(&line).iter().for_each(|(from, to)| wood.cut_out(from, to));
+            }
+            return inside.iter().for_each(|(from, to)| wood.cut_out(from, to));
+        }
+        let span = line.between(self.meridian.start(), self.meridian.end());
+        for (start, end) in span.iter() {
+            let mut from = start;
+            for (a, b) in inside.iter() {
+                wood.cut_out(from, a);
+                from = b;
+            }
+            wood.cut_out(from, end);
+        }
+    }
+
+    /// The stretches of a line between the profile's end planes and within its radius, whichever side the region is.
+    #[must_use]
+    pub fn within_along(&self, ray: Ray) -> Intervals {
+        self.within(&SeenLine::new(&self.axis, ray))
     }
 
     /// The stretches of a line between the region's end planes, whatever their distance from the axis.

@@ -66,8 +66,31 @@ impl Sawn {
         let p = (point.s, point.y);
         let last = self.points[self.points.len() - 1];
         let end = if p.1 >= last.1 { (p.0 - last.0).powi(2) } else { f64::INFINITY };
-        let chain = self.points.windows(2).map(|w| distance_to_piece_sq(p, w[0], w[1])).fold(end, f64::min).sqrt();
-        if self.contains(point) { -chain } else { chain }
+        let nearest = self.nearest_sq(p, end).sqrt();
+        if self.contains(point) { -nearest } else { nearest }
+    }
+
+    /// The least squared distance from `(s, y)` to the chain, or `best_sq` when that is less.
+    ///
+    /// Pieces are tried outward from `s` and given up once they are farther along than the best so far.
+    fn nearest_sq(&self, p: (f64, f64), mut best_sq: f64) -> f64 {
+        let pieces = self.points.len() - 1;
+        let middle = self.points.partition_point(|q| q.0 < p.0).clamp(1, pieces) - 1;
+        for i in middle..pieces {
+            let ahead = (self.points[i].0 - p.0).max(0.0);
+            if ahead * ahead > best_sq {
+                break;
+            }
+            best_sq = best_sq.min(distance_to_piece_sq(p, self.points[i], self.points[i + 1]));
+        }
+        for i in (0..middle).rev() {
+            let behind = (p.0 - self.points[i + 1].0).max(0.0);
+            if behind * behind > best_sq {
+                break;
+            }
+            best_sq = best_sq.min(distance_to_piece_sq(p, self.points[i], self.points[i + 1]));
+        }
+        best_sq
     }
 
     /// The stretches of a line inside the region. Exact.

@@ -82,10 +82,17 @@ impl Solid {
             if distance < nearest.distance {
                 nearest = ToOutside { distance, limit };
             }
+            nearest.distance
         };
-        consider(self.stock.length - point.s, Limit::HeadEnd);
+        let mut best = consider(self.stock.length - point.s, Limit::HeadEnd);
         for removal in self.removals.iter().filter(|r| r.role == Role::Outside) {
-            consider(removal.region.signed_distance(point), Limit::Cut(removal.cut));
+            let distance = match &removal.region {
+                Region::Revolved(revolved) => revolved.signed_distance_below(point, best),
+                Region::Sawn(_) | Region::HalfSpace(_) => Some(removal.region.signed_distance(point)),
+            };
+            if let Some(distance) = distance {
+                best = consider(distance, Limit::Cut(removal.cut));
+            }
         }
         nearest
     }

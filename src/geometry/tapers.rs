@@ -1,5 +1,7 @@
 //! The fewest straight tapers between a lower and an upper limit.
 
+use smallvec::{SmallVec, smallvec};
+
 /// A limit pair at a station: the profile stays from `low` to `high` there, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Gate {
@@ -116,24 +118,29 @@ const SLACK: f64 = 1e-9;
 
 /// The straight lines through one gate and all later ones so far: a convex set of (height at the gate, slope).
 struct Lines {
-    corners: Vec<(f64, f64)>,
+    corners: SmallVec<[(f64, f64); 12]>,
 }
 
 impl Lines {
     fn from_gate(reach: Reach) -> Self {
         const STEEPEST: f64 = 1e5;
         let (low, high) = (reach.low - SLACK, reach.high + SLACK);
-        Self { corners: vec![(low, -STEEPEST), (high, -STEEPEST), (high, STEEPEST), (low, STEEPEST)] }
+        Self { corners: smallvec![(low, -STEEPEST), (high, -STEEPEST), (high, STEEPEST), (low, STEEPEST)] }
     }
 
     /// Keeps the lines whose height `run` farther on is from `low` to `high`.
     fn keep(&mut self, run: f64, low: f64, high: f64) {
         self.clip(|c| c.0 + c.1 * run - low + SLACK);
-        self.clip(|c| high + SLACK - c.0 - c.1 * run);
+        if high < WIDEST {
+            self.clip(|c| high + SLACK - c.0 - c.1 * run);
+        }
     }
 
     fn clip(&mut self, side: impl Fn((f64, f64)) -> f64) {
-        let mut kept = Vec::with_capacity(self.corners.len() + 2);
+        if self.corners.iter().all(|c| side(*c) >= 0.0) {
+            return;
+        }
+        let mut kept = SmallVec::new();
         for (i, &corner) in self.corners.iter().enumerate() {
             let next = self.corners[(i + 1) % self.corners.len()];
             let (here, there) = (side(corner), side(next));

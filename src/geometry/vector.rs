@@ -61,7 +61,7 @@ impl Vector {
     /// Distance from axis A.
     #[must_use]
     pub fn radius(self) -> f64 {
-        self.x.hypot(self.y)
+        (self.x * self.x + self.y * self.y).sqrt()
     }
 
     /// Whether every component is finite.

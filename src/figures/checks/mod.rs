@@ -3,15 +3,17 @@
 mod check;
 mod hollow;
 mod turning;
+mod use_of_it;
 
 pub use check::{Check, CheckName, CheckUnit, Verdict, Words};
 
 use super::report::Figures;
 use crate::design::{Design, Piece, Shop};
+use crate::geometry::Mass;
 
 /// Every check, the worst first; among equals, in the order of the work.
 #[must_use]
-pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures) -> Vec<Check> {
+pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, finished: &Mass) -> Vec<Check> {
     let words = Words::of(shop);
     let limits = design.limits.over(&shop.limits);
     let mut all = hollow::checks(design, figures, &limits, words);
@@ -22,6 +24,11 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures) ->
     all.extend(turning::centres(design, &figures.marks, shop, words));
     all.push(turning::ends(design, piece));
     all.push(turning::lathe(piece, shop, words));
+    all.push(use_of_it::blank(design, piece, figures, words));
+    if let Some(hold) = figures.hold.value() {
+        all.extend(use_of_it::as_it_lies(design, hold));
+        all.extend(use_of_it::tips(design, figures, hold, finished));
+    }
     all.sort_by_key(|check| std::cmp::Reverse(check.verdict));
     all
 }

@@ -2,6 +2,8 @@
 
 pub mod contents;
 pub mod measures;
+pub mod species;
 
 pub use contents::{Basis, Content, Repose};
 pub use measures::{Kitchen, Measure};
+pub use species::Species;

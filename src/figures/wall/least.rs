@@ -6,9 +6,9 @@ use super::WallPoint;
 use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
 
 /// Low places of the field that are searched more closely.
-const STARTS: usize = 4;
+const STARTS: usize = 3;
 /// Directions tried in each step of the search: enough to slide along the edge of what is kept.
-const DIRECTIONS: usize = 24;
+const DIRECTIONS: usize = 16;
 /// The search ends at this step, in mm.
 const FINEST: f64 = 0.003;
 

@@ -7,9 +7,9 @@ use crate::figures::Place;
 use crate::geometry::{Region, Removal, Revolved, Role, Solid, Vector};
 
 /// Rows of the field, evenly along the outline.
-pub(super) const ROWS: usize = 36;
+pub(super) const ROWS: usize = 32;
 /// Columns of the field, evenly around the axis.
-pub(super) const COLUMNS: usize = 60;
+pub(super) const COLUMNS: usize = 48;
 
 /// A point counts as inside another hollow when it is this deep in it, in mm: surfaces that touch are kept.
 const INSIDE: f64 = 1e-6;

@@ -1,0 +1,152 @@
+//! The highest surface contents can keep: from every point of the rim, up at the angle of repose.
+
+use super::pitch::Pitch;
+use crate::geometry::Vector;
+
+/// Straight pieces in a chunk.
+const CHUNK: usize = 8;
+
+/// The lower envelope over the rim of height plus `slope` times level distance, for one pitch.
+pub(super) struct Envelope {
+    slope: f64,
+    pieces: Vec<Piece>,
+    chunks: Vec<Chunk>,
+    /// Pieces that may be lowest for the group of points asked about last, each with its height at their middle.
+    near: Vec<(Piece, f64)>,
+    /// The chunk that was lowest last.
+    last: usize,
+}
+
+/// A straight piece of rim, seen from above.
+#[derive(Clone, Copy)]
+struct Piece {
+    x: f64,
+    level: f64,
+    height: f64,
+    /// Direction on the level.
+    along_x: f64,
+    along_level: f64,
+    length: f64,
+    /// Rise per mm of level length.
+    rise: f64,
+    /// How far down the piece from abreast of a point its lowest path starts, per mm of distance from the piece.
+    lag: f64,
+}
+
+struct Chunk {
+    x: f64,
+    level: f64,
+    radius: f64,
+    lowest: f64,
+    from: usize,
+    to: usize,
+}
+
+impl Envelope {
+    /// From lines of rim, for one pitch and one slope (the tangent of the angle of repose, greater than 0).
+    pub(super) fn new<'a>(lines: impl Iterator<Item = &'a [Vector]>, pitch: Pitch, slope: f64) -> Self {
+        let mut envelope = Self { slope, pieces: Vec::new(), chunks: Vec::new(), near: Vec::new(), last: 0 };
+        for line in lines {
+            let first = envelope.pieces.len();
+            let pairs = line.windows(2).map(|pair| Piece::new(pair[0], pair[1], pitch, slope));
+            envelope.pieces.extend(pairs);
+            for from in (first..envelope.pieces.len()).step_by(CHUNK) {
+                let to = (from + CHUNK).min(envelope.pieces.len());
+                let chunk = Chunk::new(&envelope.pieces[from..to], from);
+                envelope.chunks.push(chunk);
+            }
+        }
+        envelope
+    }
+
+    /// Narrows the rim to what may be lowest for points within `radius` of a place; gives the envelope's height there.
+    ///
+    /// The envelope rises by no more than the slope, so a piece higher in the middle by twice slope times radius than
+    /// another is lowest nowhere about.
+    pub(super) fn near(&mut self, x: f64, level: f64, radius: f64) -> f64 {
+        self.near.clear();
+        let spread = 2.0 * self.slope * radius;
+        let mut best = self.look(self.last, x, level, spread, f64::INFINITY);
+        for i in 0..self.chunks.len() {
+            let chunk = &self.chunks[i];
+            // How near the chunk must be to matter, compared in squares.
+            let within = chunk.radius + (best + spread - chunk.lowest) / self.slope;
+            let (dx, dl) = (x - chunk.x, level - chunk.level);
+            if i != self.last && within > 0.0 && dx * dx + dl * dl <= within * within {
+                let least = self.look(i, x, level, spread, best);
+                if least < best {
+                    (best, self.last) = (least, i);
+                }
+            }
+        }
+        self.near.retain(|(_, height)| *height <= best + spread);
+        best
+    }
+
+    /// Adds the pieces of a chunk that may matter; the least height, of them or so far.
+    fn look(&mut self, chunk: usize, x: f64, level: f64, spread: f64, mut best: f64) -> f64 {
+        let Some(chunk) = self.chunks.get(chunk) else { return best };
+        for piece in &self.pieces[chunk.from..chunk.to] {
+            let height = piece.height(x, level, self.slope);
+            best = best.min(height);
+            if height <= best + spread {
+                self.near.push((*piece, height));
+            }
+        }
+        best
+    }
+
+    /// The height of the envelope at a place within the radius given to [`Self::near`].
+    pub(super) fn height(&self, x: f64, level: f64) -> f64 {
+        self.near.iter().map(|(piece, _)| piece.height(x, level, self.slope)).fold(f64::INFINITY, f64::min)
+    }
+}
+
+impl Piece {
+    fn new(from: Vector, to: Vector, pitch: Pitch, slope: f64) -> Self {
+        let (a, b) = ((from.x, pitch.level(from)), (to.x, pitch.level(to)));
+        let length = (b.0 - a.0).hypot(b.1 - a.1);
+        let (low, high) = (pitch.height(from), pitch.height(to));
+        if length < 1e-12 {
+            // Seen on end: its lower end.
+            let height = low.min(high);
+            return Self { x: a.0, level: a.1, height, along_x: 0.0, along_level: 0.0, length, rise: 0.0, lag: 0.0 };
+        }
+        let rise = (high - low) / length;
+        let spare = slope * slope - rise * rise;
+        // Steeper than the slope, it is lowest at its lower end.
+        let lag = if spare > 0.0 { rise / spare.sqrt() } else { FAR * rise.signum() };
+        let (along_x, along_level) = ((b.0 - a.0) / length, (b.1 - a.1) / length);
+        Self { x: a.0, level: a.1, height: low, along_x, along_level, length, rise, lag }
+    }
+
+    /// The least over the piece of height plus slope times level distance. Exact.
+    fn height(&self, x: f64, level: f64, slope: f64) -> f64 {
+        let (dx, dl) = (x - self.x, level - self.level);
+        let along = dx * self.along_x + dl * self.along_level;
+        let aside = dx * self.along_level - dl * self.along_x;
+        let start = (along - self.lag * (aside.abs() + TINY)).clamp(0.0, self.length);
+        let before = along - start;
+        self.height + self.rise * start + slope * (before * before + aside * aside).sqrt()
+    }
+
+    fn end(&self, at: f64) -> (f64, f64, f64) {
+        (self.x + self.along_x * at, self.level + self.along_level * at, self.height + self.rise * at)
+    }
+}
+
+/// Past the end of any piece.
+const FAR: f64 = 1e30;
+/// Keeps a point straight above a piece steeper than the slope on its way to the lower end, in mm.
+const TINY: f64 = 1e-12;
+
+impl Chunk {
+    fn new(pieces: &[Piece], from: usize) -> Self {
+        let ends = || pieces.iter().flat_map(|p| [p.end(0.0), p.end(p.length)]);
+        let count = 2.0 * pieces.len() as f64;
+        let (x, level) = ends().fold((0.0, 0.0), |sum, e| (sum.0 + e.0 / count, sum.1 + e.1 / count));
+        let radius = ends().map(|e| (e.0 - x).hypot(e.1 - level)).fold(0.0, f64::max);
+        let lowest = ends().map(|e| e.2).fold(f64::INFINITY, f64::min);
+        Self { x, level, radius, lowest, from, to: from + pieces.len() }
+    }
+}

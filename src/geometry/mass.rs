@@ -1,0 +1,207 @@
+//! Volume, centroid and second moments of a piece.
+
+use super::intervals::Intervals;
+use super::quadrature::{OddRule, checked_panel, panel};
+use super::revolved::Ray;
+use super::slice::{Slice, station_breaks};
+use super::solid::State;
+use super::vector::Vector;
+
+/// Volume and moments of a piece, as if its density were 1 per mm3.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Mass {
+    /// Volume, in mm3.
+    pub volume_mm3: f64,
+    /// Centroid, in mm; the origin for an empty piece.
+    pub centroid: Vector,
+    /// The integrals of `p_i p_j` over the volume, p counted from the centroid, in the order x, y, s; in mm5.
+    pub second: [[f64; 3]; 3],
+}
+
+impl Mass {
+    /// Mass in kg at a density in kg/m3.
+    #[must_use]
+    pub fn kilograms(&self, density_kg_m3: f64) -> f64 {
+        self.volume_mm3 * density_kg_m3 * 1e-9
+    }
+
+    /// The inertia tensor about the centroid, in the order x, y, s, in mm5: times density gives moments on the
+    /// diagonal and minus the products of inertia beside it.
+    #[must_use]
+    pub fn inertia(&self) -> [[f64; 3]; 3] {
+        let trace = self.second[0][0] + self.second[1][1] + self.second[2][2];
+        let mut tensor = self.second.map(|row| row.map(|value| -value));
+        for (i, row) in tensor.iter_mut().enumerate() {
+            row[i] += trace;
+        }
+        tensor
+    }
+
+    /// The inertia tensor about another point, in mm5.
+    #[must_use]
+    pub fn inertia_about(&self, point: Vector) -> [[f64; 3]; 3] {
+        let d = self.centroid - point;
+        let d = [d.x, d.y, d.s];
+        let mut moved = *self;
+        for (i, row) in moved.second.iter_mut().enumerate() {
+            for (j, value) in row.iter_mut().enumerate() {
+                *value += self.volume_mm3 * d[i] * d[j];
+            }
+        }
+        moved.inertia()
+    }
+}
+
+/// Volume, centroid and second moments of a piece.
+///
+/// The wood along lines in x is exact. It is summed over heights at Gauss points, in panels that end where a slice
+/// changes its nature (edges of regions, corners, crossings of their outlines), and over stations in panels that are
+/// halved until two rules agree. Volumes within 0.1 % for axes tilted by up to 17 degrees (0.05 % about axis A alone),
+/// 0.2 % up to 45, 0.6 % up to 80, and 1.5 % where cuts about
+/// two axes steeper than 20 degrees cross; second moments within twice that
+/// share of the largest and no better than 0.4 %, centroids within 0.02 mm up to 17 degrees.
+#[must_use]
+pub fn mass(state: &State<'_>) -> Mass {
+    let panels: Vec<Panel> = station_breaks(state).windows(2).map(|pair| Panel::new(state, pair[0], pair[1])).collect();
+    let volume: f64 = panels.iter().map(|p| p.sums.volume).sum();
+    let mut sums = Sums::default();
+    for panel in &panels {
+        sums.append(&panel.refined(state, volume * DISAGREE, DEEPEST));
+    }
+    sums.finish()
+}
+
+/// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
+const DISAGREE: f64 = 6e-4;
+/// Panels shorter than this need fewer slices, in mm.
+const SHORT: f64 = 7.0;
+/// Halvings of a panel, at most.
+const DEEPEST: u32 = 5;
+
+/// The sums between two stations.
+struct Panel {
+    low: f64,
+    high: f64,
+    sums: Sums,
+    /// The volume by the coarser rule.
+    coarse: f64,
+}
+
+impl Panel {
+    fn new(state: &State<'_>, low: f64, high: f64) -> Self {
+        let mut panel = Self { low, high, sums: Sums::default(), coarse: 0.0 };
+        for station in checked_panel(low, high, high - low < SHORT) {
+            let slice = slice_sums(state, station.at);
+            panel.coarse += slice.volume * station.coarse;
+            panel.sums.append(&slice.times(station.fine));
+        }
+        panel
+    }
+
+    /// Its sums, halved until both rules agree.
+    fn refined(&self, state: &State<'_>, disagree: f64, depth: u32) -> Sums {
+        if depth == 0 || (self.coarse - self.sums.volume).abs() <= disagree {
+            return self.sums;
+        }
+        let middle = (self.low + self.high) / 2.0;
+        let mut both = Self::new(state, self.low, middle).refined(state, disagree, depth - 1);
+        both.append(&Self::new(state, middle, self.high).refined(state, disagree, depth - 1));
+        both
+    }
+}
+
+/// Lines across a panel of this height in mm: an odd number, so that one is in the middle.
+fn lines_for(height: f64) -> OddRule {
+    match height {
+        h if h < 2.5 => OddRule::Three,
+        h if h < 12.0 => OddRule::Five,
+        _ => OddRule::Seven,
+    }
+}
+
+/// The sums over one slice, per mm of the blank.
+fn slice_sums(state: &State<'_>, s: f64) -> Sums {
+    let mut sums = Sums::default();
+    let slice = Slice::new(state, s);
+    let doubts = if slice.is_steep() { MOST_DOUBTS } else { 0 };
+    for pair in slice.heights().windows(2) {
+        add_panel(&slice, pair[0], pair[1], doubts, &mut sums);
+    }
+    sums
+}
+
+/// How often a panel of a slice that shows an axis at a steep angle is halved, at most.
+const MOST_DOUBTS: u32 = 3;
+
+/// Adds a panel of a slice. One without wood in its middle has none at all, but where an axis is steep, crossings may
+/// be missed: there, its ends are asked too.
+fn add_panel(slice: &Slice<'_>, low: f64, high: f64, doubts: u32, sums: &mut Sums) {
+    let at = |part: f64| low + (high - low) * part;
+    let wood_at = |part: f64| !slice.wood_along_x(at(part)).is_empty();
+    if doubts > 0 && (wood_at(0.02) != wood_at(0.98) || wood_at(0.5) != wood_at(0.02)) {
+        add_panel(slice, low, at(0.5), doubts - 1, sums);
+        add_panel(slice, at(0.5), high, doubts - 1, sums);
+        return;
+    }
+    for line in panel(low, high, lines_for(high - low)) {
+        let wood = slice.wood_along_x(line.at);
+        if wood.is_empty() {
+            return;
+        }
+        sums.add(&wood, line.at, slice.station(), line.weight);
+    }
+}
+
+/// The line in x at height `y` and station `s`.
+pub(crate) fn line_across(y: f64, s: f64) -> Ray {
+    Ray { start: Vector::new(0.0, y, s), direction: Vector::new(1.0, 0.0, 0.0) }
+}
+
+/// Running sums of 1, x, y, s and their products.
+#[derive(Clone, Copy, Debug, Default)]
+struct Sums {
+    volume: f64,
+    first: [f64; 3],
+    /// xx, yy, ss, xy, xs, ys.
+    second: [f64; 6],
+}
+
+impl Sums {
+    fn add(&mut self, across: &Intervals, y: f64, s: f64, weight: f64) {
+        let (mut length, mut x, mut xx) = (0.0, 0.0, 0.0);
+        for (a, b) in across.iter() {
+            length += b - a;
+            x += (b * b - a * a) / 2.0;
+            xx += (b * b * b - a * a * a) / 3.0;
+        }
+        let (length, x, xx) = (length * weight, x * weight, xx * weight);
+        let second = [xx, y * y * length, s * s * length, y * x, s * x, y * s * length];
+        self.append(&Self { volume: length, first: [x, y * length, s * length], second });
+    }
+
+    fn append(&mut self, other: &Self) {
+        self.volume += other.volume;
+        self.first.iter_mut().zip(other.first).for_each(|(sum, part)| *sum += part);
+        self.second.iter_mut().zip(other.second).for_each(|(sum, part)| *sum += part);
+    }
+
+    fn times(self, weight: f64) -> Self {
+        Self {
+            volume: self.volume * weight,
+            first: self.first.map(|sum| sum * weight),
+            second: self.second.map(|sum| sum * weight),
+        }
+    }
+
+    fn finish(self) -> Mass {
+        if self.volume.is_nan() || self.volume <= 0.0 {
+            return Mass::default();
+        }
+        let c = self.first.map(|sum| sum / self.volume);
+        let about = |sum: f64, i: usize, j: usize| sum - self.volume * c[i] * c[j];
+        let [xx, yy, ss, xy, xs, ys] = self.second;
+        let (xy, xs, ys) = (about(xy, 0, 1), about(xs, 0, 2), about(ys, 1, 2));
+        let second = [[about(xx, 0, 0), xy, xs], [xy, about(yy, 1, 1), ys], [xs, ys, about(ss, 2, 2)]];
+        Mass { volume_mm3: self.volume, centroid: Vector::new(c[0], c[1], c[2]), second }
+    }
+}

@@ -1,0 +1,106 @@
+//! How pieces lie on a table, and the blank they need.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
+
+use skewline::design::{
+    AxisName, BlankSection, Cut, Design, EndPlane, Node, PassProfile, Piece, SawCut, SawPath, SawPoint, Shop, Side,
+};
+use skewline::figures::blank::blank;
+use skewline::figures::marks::marks;
+use skewline::figures::rest::rest;
+use skewline::geometry::{Mass, Vector, mass};
+
+mod support;
+use support::pieces::{pass, scoop};
+
+fn near(value: f64, expected: f64, tolerance: f64) {
+    assert!((value - expected).abs() <= tolerance, "{value} is not {expected} within {tolerance}");
+}
+
+fn resolved(design: &Design) -> (Piece, Mass) {
+    let piece = Piece::resolve(design, &Shop::default().limits).unwrap();
+    let mass = mass(&piece.solid.finished());
+    (piece, mass)
+}
+
+/// One pass on axis A with these nodes, parted at its end.
+fn spindle(nodes: Vec<Node>) -> Design {
+    let mut design = scoop();
+    design.axes.clear();
+    let (from, to) = (nodes[0].at_mm, nodes[nodes.len() - 1].at_mm);
+    design.cuts = vec![
+        pass("spindle", AxisName::A, from, to, PassProfile::Drawn { nodes }),
+        Cut::Part(EndPlane { axis: AxisName::A, at_mm: to, removes: Side::Head }),
+    ];
+    design
+}
+
+/// A cone frustum lies on its slope: the pitch is its half angle, the wide end up by it.
+#[test]
+fn a_frustum_lies_on_its_side_at_its_half_angle() {
+    let (piece, mass) = resolved(&spindle(vec![Node::line(0.0, 50.0), Node::line(180.0, 20.0)]));
+    let rest = rest(&piece, &mass);
+    let half_angle = (15.0_f64 / 180.0).atan().to_degrees();
+    // Wide at the bowl end: its axis there is 25 mm up, at the head end 10.
+    near(rest.poses[0].pitch_deg, half_angle, 0.02);
+    assert_eq!(rest.opening_up, Some(0));
+    // The other side is the same with the other way up, and both ends are faces to stand on.
+    let pitches: Vec<f64> = rest.poses.iter().map(|p| p.pitch_deg.round()).collect();
+    assert!(pitches.contains(&90.0) || pitches.contains(&-90.0), "{pitches:?}");
+    // Standing on the wide end, the centre of mass is over its middle.
+    let standing = rest.poses.iter().find(|p| (p.pitch_deg.abs() - 90.0).abs() < 0.5).unwrap();
+    assert!(standing.margin_mm > 9.9);
+}
+
+/// A weight beyond the end of the table edge tips it; one above the edge does not.
+#[test]
+fn contents_beyond_the_edge_tip_it() {
+    let (piece, mass) = resolved(&spindle(vec![Node::line(0.0, 40.0), Node::line(120.0, 40.0)]));
+    let rest = rest(&piece, &mass);
+    let pose = rest.poses[0];
+    near(pose.pitch_deg, 0.0, 1e-6);
+    near(pose.margin_mm, 60.0, 0.1);
+    // 100 g at s = 60 and 100 g at s = -70: middle at -5, off the edge by 5.
+    assert!(!pose.stays_with(100.0, mass.centroid, 100.0, Vector::new(0.0, 0.0, -70.0)));
+    assert!(pose.stays_with(100.0, mass.centroid, 100.0, Vector::new(0.0, 0.0, -50.0)));
+}
+
+/// Sawing a cylinder off along a slope leaves a flat that it can lie on, opening down.
+#[test]
+fn a_sawn_face_is_a_side_to_lie_on() {
+    let mut design = spindle(vec![Node::line(0.0, 40.0), Node::line(60.0, 40.0)]);
+    let at = |at_mm: f64, height_mm: f64| SawPoint { at_mm, height_mm };
+    design.cuts.push(Cut::Saw(SawCut { path: SawPath::Lines { points: vec![at(-1.0, -5.1), at(61.0, 1.1)] } }));
+    let (piece, mass) = resolved(&design);
+    let rest = rest(&piece, &mass);
+    // Slope 0.1: lying on it, the piece is upside down.
+    let on_the_flat = rest.poses.iter().find(|p| p.pitch_deg.abs() > 170.0).unwrap();
+    near(180.0 - on_the_flat.pitch_deg.abs(), 0.1_f64.atan().to_degrees(), 0.1);
+}
+
+/// A cylinder of diameter 40 and one of 24 set 10 mm off: the blank is as wide as both together.
+#[test]
+fn the_blank_holds_every_pass_and_its_weight_is_volume_times_density() {
+    let mut design = scoop();
+    design.axes =
+        vec![skewline::design::AxisChoice::Marks { tail_x_mm: 0.0, tail_y_mm: 10.0, head_x_mm: 0.0, head_y_mm: 10.0 }];
+    let drawn = |d: f64, a: f64, b: f64| PassProfile::Drawn { nodes: vec![Node::line(a, d), Node::line(b, d)] };
+    design.cuts = vec![
+        pass("first", AxisName::A, 0.0, 100.0, drawn(40.0, 0.0, 100.0)),
+        pass("second", AxisName::B, 100.0, 230.0, drawn(24.0, 100.0, 230.0)),
+    ];
+    design.blank.section = BlankSection::Square { side_mm: 60.0 };
+    let (piece, mass) = resolved(&design);
+    let shop = Shop::default();
+    let marks = marks(&design, &piece, &shop.centres);
+    let needed = blank(&design, &piece, &marks, &shop.centres, &mass);
+    // Upward: 10 + 12 for the second pass, 10 + 10 + 3 for the drive centre and its margin.
+    near(needed.least_square_side_mm, 2.0 * 23.0, 0.05);
+    near(needed.least_round_diameter_mm, 2.0 * 23.0, 0.05);
+    near(needed.blank_ml, 60.0 * 60.0 * 230.0 / 1000.0, 1e-9);
+    let finished = std::f64::consts::PI * (20.0 * 20.0 * 100.0 + 12.0 * 12.0 * 130.0) / 1000.0;
+    near(needed.finished_ml / finished, 1.0, 1e-3);
+    // Black cherry, 560 kg/m3 at 12 percent (Wood Handbook); the design says 8 percent.
+    let weight = needed.weight.value().unwrap();
+    near(weight.density_kg_m3, 560.0 * 108.0 / 112.0, 1e-9);
+    near(weight.finished_g / (finished * 560.0 * 108.0 / 112.0 / 1000.0), 1.0, 1e-3);
+}
