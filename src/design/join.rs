@@ -92,15 +92,15 @@ impl<'a> Others<'a> {
 }
 
 fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &Limits) -> JoinLine {
-    let beyond_floor: Vec<Revolved> = others.hollows.iter().map(|h| shifted_by_floor(h, limits)).collect();
-    let beyond_floor: Vec<&Revolved> = beyond_floor.iter().collect();
+    let floors: Vec<Revolved> = others.hollows.iter().filter_map(|h| end_face(h)).collect();
+    let floors: Vec<&Revolved> = floors.iter().collect();
     let station = |t: f64| {
         let leave = kept_radius(axis, t, &others.later).map(|r| r + limits.finishing_allowance_mm.max(0.0));
         let wall = radius_clear_of(axis, t, &others.hollows, limits.wall_mm).max(radius_clear_of(
             axis,
             t,
-            &beyond_floor,
-            limits.wall_mm,
+            &floors,
+            limits.floor_mm,
         ));
         JoinStation { t, leave, wall, join: leave.unwrap_or(0.0).max(wall) }
     };
@@ -110,12 +110,14 @@ fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &L
     JoinLine { cut, stations, tapers }
 }
 
-/// The hollow moved on along its axis by what the floor wants beyond the wall, so that one gap serves both.
-fn shifted_by_floor(hollow: &Revolved, limits: &Limits) -> Revolved {
-    let more = (limits.floor_mm - limits.wall_mm).max(0.0);
-    let along = hollow.axis.along();
-    let axis = Axis::new(hollow.axis.origin() + along * more, along).unwrap_or(hollow.axis);
-    Revolved { axis, ..hollow.clone() }
+/// The end face of a hollow bored along the blank, as a thin disc: what the floor is measured from.
+fn end_face(hollow: &Revolved) -> Option<Revolved> {
+    const THIN: f64 = 1e-6;
+    let lengthwise = hollow.axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2;
+    let chain = hollow.meridian.points();
+    let (end, edge) = chain[chain.len() - 1];
+    let meridian = lengthwise.then(|| Meridian::new(vec![(end - THIN, edge), (end, edge)]))?.ok()?;
+    Some(Revolved { axis: hollow.axis, meridian, fill: Fill::Within })
 }
 
 /// Even stations over the pass, and every place where a hollow or a later pass begins, ends or has a corner.

@@ -97,18 +97,30 @@ const MOST_STEPS: u32 = 6000;
 /// Walks in from `far` by the free distance each time, so that it cannot step over the solid by more than
 /// [`SHORTEST_STEP`].
 fn reach_clear_of(about: &Axis, t: f64, clock: f64, solid: &Revolved, gap: f64, far: f64) -> f64 {
-    let mut radius = far;
+    let free_at = |radius: f64| solid.signed_distance(about.point(t, radius, clock)) - gap;
+    let (mut radius, mut before) = (far, far);
     for _ in 0..MOST_STEPS {
-        let free = solid.signed_distance(about.point(t, radius, clock)) - gap;
+        let free = free_at(radius);
         if free < 1e-4 {
-            return radius;
+            return if free < 0.0 { boundary(radius, before, &free_at) } else { radius };
         }
+        before = radius;
         radius -= free.max(SHORTEST_STEP);
         if radius <= 0.0 {
             return 0.0;
         }
     }
     radius
+}
+
+/// Where the free distance comes to nothing between a radius without room and one with.
+fn boundary(without: f64, with: f64, free_at: &impl Fn(f64) -> f64) -> f64 {
+    let (mut p, mut q) = (without, with);
+    while q - p > 1e-5 {
+        let middle = (p + q) / 2.0;
+        if free_at(middle) < 0.0 { p = middle } else { q = middle }
+    }
+    q
 }
 
 fn same_line(a: &Axis, b: &Axis) -> bool {

@@ -81,7 +81,7 @@ impl Default for BoredEndScoop {
             bore_depth_mm: 48.0,
             rounding_mm: 12.0,
             wall_mm: 4.0,
-            floor_mm: 6.0,
+            floor_mm: 5.0,
             outside: Outside::Join,
             tilt_deg: 7.5,
             crossing_mm: 102.0,
@@ -120,6 +120,9 @@ const FLARE_MM: f64 = 7.0;
 const SPARE_MM: f64 = 1.0;
 /// Length of the hook, in mm.
 const HOOK_MM: f64 = 15.0;
+
+/// How much farther from the bowl than need be the handle's shoulder stands, in mm.
+const SHOULDER_SPARE_MM: f64 = 0.2;
 
 impl BoredEndScoop {
     /// The same scoop with its handle on axis A.
@@ -217,11 +220,6 @@ impl BoredEndScoop {
         self.bore_diameter_mm + 2.0 * self.wall_mm
     }
 
-    /// Where the floor ends, at the outside, in mm.
-    fn bowl_end(&self) -> f64 {
-        self.bore_depth_mm + self.floor_mm
-    }
-
     /// How far a plane square to the handle leans along the blank within the corners of the blank, in mm.
     fn lean(&self) -> f64 {
         self.blank_side_mm * std::f64::consts::FRAC_1_SQRT_2 * self.tilt().tan()
@@ -230,7 +228,13 @@ impl BoredEndScoop {
     /// Where the handle's pass starts, in mm along its axis: its leaning shoulder keeps off the flat of the floor.
     fn handle_from(&self) -> f64 {
         let flat = (self.bore_diameter_mm / 2.0 - self.rounding_mm).max(0.0);
-        self.along_handle(self.bowl_end() + flat * self.tilt().tan())
+        let (sin, cos) = self.tilt().sin_cos();
+        // How far along the handle's axis the floor's edge and its rounding reach, on the side the handle leans to.
+        let rounding = self.rounding_mm.min(self.bore_diameter_mm / 2.0);
+        let along = |depth: f64| depth * cos + (flat + self.crossing_mm * sin / cos) * sin;
+        let floor = along(self.bore_depth_mm) + self.floor_mm;
+        let wall = along(self.bore_depth_mm - rounding) + rounding + self.wall_mm;
+        floor.max(wall) + SHOULDER_SPARE_MM
     }
 
     /// Where the handle's pass ends, in mm along its axis.
