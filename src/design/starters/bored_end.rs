@@ -347,7 +347,7 @@ impl BoredEndScoop {
         let handle_to = self.length_mm - HOOK_MM;
         let from_mm = handle_to - self.lean() - 2.0;
         let reach = self.height(handle_to).abs() + (self.slim() + HOOK_FLARE_MM) / 2.0;
-        let diameter = 2.0 * reach + SPARE_MM;
+        let diameter = 2.0 * (reach + SPARE_MM);
         let rounding = (0.6 * HOOK_MM).min(0.3 * diameter);
         let round = Node::line(self.length_mm - rounding, diameter);
         let end = Node::line(self.length_mm, diameter - 2.0 * rounding);
