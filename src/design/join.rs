@@ -32,8 +32,8 @@ pub struct JoinStation {
     pub join: f64,
 }
 
-/// Widest step between stations, in mm.
-const STEP: f64 = 2.0;
+/// Widest step between stations before refinement, in mm.
+const STEP: f64 = 4.0;
 /// Most stations on one pass.
 const MOST_STATIONS: f64 = 240.0;
 

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Piece};
-use crate::geometry::{Intervals, Ray, Role, Section, Vector};
+use crate::geometry::{Intervals, Ray, Section, Vector};
 
 /// Rough wood that no pass reaches, between passes.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -96,14 +96,13 @@ fn gaps(design: &Design, piece: &Piece, clock: f64, depth: f64) -> Vec<Gap> {
     if between.windows(2).all(|pair| pair[1].0 - pair[0].1 <= NO_FIN) {
         return Vec::new();
     }
-    let wood = piece.solid.finished().along(ray);
-    let sawn = piece.solid.with_role(Role::Opening).fold(Intervals::none(), |all, r| all.union(&r.region.along(ray)));
+    let finished = piece.solid.finished();
     between
         .windows(2)
         .filter_map(|pair| {
             let (from, to) = (pair[0].1, pair[1].0);
             let middle = ray.at((from + to) / 2.0);
-            let rough = to - from > NO_FIN && wood.contains(middle.s) && !sawn.contains(middle.s);
+            let rough = to - from > NO_FIN && finished.contains(middle);
             let ends = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.1 - at).abs() < 1e-9));
             let starts = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.0 - at).abs() < 1e-9));
             let (after, before) = (ends(from)?, starts(to)?);

@@ -72,12 +72,26 @@ fn kept_reach(about: &Axis, t: f64, clock: f64, later: &[&Revolved]) -> Option<f
 pub fn radius_clear_of(about: &Axis, t: f64, solids: &[&Revolved], gap: f64) -> f64 {
     let mut clear: f64 = 0.0;
     for solid in solids {
+        if is_past(about, t, solid, gap) {
+            continue;
+        }
         let far = outer_bound(about, solid, gap);
         let reach = |clock: f64| Some(reach_clear_of(about, t, clock, solid, gap, far));
         let radius = if same_line(about, &solid.axis) { reach(0.0) } else { widest(&[], reach) };
         clear = clear.max(radius.unwrap_or(0.0));
     }
     clear
+}
+
+/// Whether the plane at `t` lies past the solid by more than the gap, on the side where the solid ends.
+fn is_past(about: &Axis, t: f64, solid: &Revolved, gap: f64) -> bool {
+    let along = solid.axis.along().dot(about.along());
+    let lean = solid.meridian.largest_radius() * (1.0 - along * along).max(0.0).sqrt();
+    let ends = [solid.meridian.start(), solid.meridian.end()].map(|e| about.see(solid.axis.point(e, 0.0, 0.0)).t);
+    let (low, high) = (ends[0].min(ends[1]) - lean - gap, ends[0].max(ends[1]) + lean + gap);
+    let open = solid.fill == Fill::WithinOpen;
+    // An open mouth goes on without end, toward where the solid starts.
+    (t > high && !(open && along <= 0.0)) || (t < low && !(open && along >= 0.0))
 }
 
 /// A radius about `about` that the solid and its gap cannot pass; open mouths count to 1 m before their start.
