@@ -12,6 +12,7 @@ use skewline::drawings::{
     draw_section, draw_side_view, draw_wall_map, end_faces, section_view, side_view, svg,
 };
 use skewline::figures::marks::marks;
+use skewline::figures::work_out;
 
 /// A phone's share of the screen for drawings, and a wide screen's.
 const SIZES: [(f64, f64); 2] = [(390.0, 338.0), (800.0, 420.0)];
@@ -29,8 +30,8 @@ fn side_svg(scene: &SideScene, theme: &Theme, (width, height): (f64, f64)) -> St
 #[test]
 fn side_views() {
     for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
-        let piece = resolve(&design);
-        let mut scene = SideScene::new(&design, &piece, Lengths::default());
+        let shop = Shop::default();
+        let mut scene = SideScene::of(&design, &work_out(&design, &shop).unwrap(), &shop);
         scene.station_mm = Some(40.0);
         for size in SIZES {
             let picture = side_svg(&scene, &Theme::LIGHT, size);
@@ -68,7 +69,7 @@ fn section_views() {
     for (name, design, station) in
         [("angled", scoops::angled_scoop(), 30.0), ("three_axes", scoops::three_axes(), 44.0)]
     {
-        let scene = SectionScene::new(&resolve(&design), station, Lengths::default());
+        let scene = SectionScene::new(&resolve(&design), station, 3.0, Lengths::default());
         for size in SIZES {
             let picture = section_svg(&scene, &Theme::LIGHT, size);
             insta::assert_binary_snapshot!(&format!("section_{name}_{}.svg", size.0), picture.into_bytes());
@@ -76,27 +77,17 @@ fn section_views() {
     }
 }
 
-/// An invented field of thickness: thinner toward 6 o'clock and the middle, open at 12 o'clock.
-fn invented_wall() -> WallMapScene {
-    let stations_mm: Vec<f64> = (0..=25).map(|i| f64::from(i) * 2.0).collect();
-    let clocks_deg: Vec<f64> = (0..=36).map(|i| f64::from(i) * 10.0).collect();
-    let thickness = |s: f64, clock: f64| {
-        let sawn = (clock - 180.0).abs() > 100.0 + s;
-        let turn = (clock - 150.0).to_radians().cos();
-        (!sawn).then_some(5.0 - 2.4 * turn * (s / 50.0 * std::f64::consts::PI).sin() + s / 30.0)
-    };
-    let thickness_mm = stations_mm.iter().flat_map(|s| clocks_deg.iter().map(|c| thickness(*s, *c))).collect();
-    let least = Some((20.0, 150.0, 3.383));
-    WallMapScene { stations_mm, clocks_deg, thickness_mm, limit_mm: 4.0, least, lengths: Lengths::default() }
-}
-
 #[test]
 fn wall_maps() {
-    for (width, height) in SIZES {
-        let picture =
-            svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &invented_wall(), &Theme::LIGHT, sheet))
-                .unwrap();
-        insta::assert_binary_snapshot!(&format!("wall_map_{width}.svg"), picture.into_bytes());
+    for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
+        let shop = Shop::default();
+        let worked = work_out(&design, &shop).unwrap();
+        let scene = WallMapScene::of(&design, &worked, &shop, &worked.figures.walls[0]).unwrap();
+        for (width, height) in SIZES {
+            let picture =
+                svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &scene, &Theme::LIGHT, sheet)).unwrap();
+            insta::assert_binary_snapshot!(&format!("wall_map_{name}_{width}.svg"), picture.into_bytes());
+        }
     }
 }
 

@@ -146,6 +146,7 @@ proptest! {
         let mut moved = design.clone();
         if apply(&mut moved, &piece, thing, to) {
             prop_assert_eq!(moved.problems(), vec![]);
+            prop_assert!(resolve(&moved).is_some(), "{:?}", thing);
         } else {
             prop_assert_eq!(&moved, &design);
         }

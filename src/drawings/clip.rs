@@ -17,6 +17,11 @@ impl Frame {
     pub fn contains(&self, p: Point) -> bool {
         (self.low.0..=self.high.0).contains(&p.0) && (self.low.1..=self.high.1).contains(&p.1)
     }
+
+    /// The point of it nearest to `p`.
+    fn hold(&self, p: Point) -> Point {
+        (p.0.max(self.low.0).min(self.high.0), p.1.max(self.low.1).min(self.high.1))
+    }
 }
 
 /// The part of a segment inside the frame; `None` when there is none or a number is not finite.
@@ -40,13 +45,10 @@ pub fn clip_segment(a: Point, b: Point, frame: &Frame) -> Option<(Point, Point)>
             to = to.min(room / toward);
         }
     }
-    (from <= to).then(|| {
-        let at = |share: f64| {
-            let p = (a.0 + dx * share, a.1 + dy * share);
-            (p.0.clamp(frame.low.0, frame.high.0), p.1.clamp(frame.low.1, frame.high.1))
-        };
-        (if from > 0.0 { at(from) } else { a }, if to < 1.0 { at(to) } else { b })
-    })
+    // Where numbers are huge, a share of 1 may still be off the frame.
+    let at = |share: f64| frame.hold((a.0 + dx * share, a.1 + dy * share));
+    (from <= to)
+        .then(|| (if from > 0.0 { at(from) } else { frame.hold(a) }, if to < 1.0 { at(to) } else { frame.hold(b) }))
 }
 
 /// The runs of a chain of points that lie inside the frame.
@@ -98,7 +100,7 @@ pub fn clip_ring(ring: &[Point], frame: &Frame) -> Vec<Point> {
     }
     // Rounding on far-off corners must not lead back out.
     for p in &mut points {
-        *p = (p.0.clamp(frame.low.0, frame.high.0), p.1.clamp(frame.low.1, frame.high.1));
+        *p = frame.hold(*p);
     }
     points
 }

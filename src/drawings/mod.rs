@@ -7,6 +7,7 @@
 //! context by `1 / k` (`k` = 8, say) and use `Sheet::new(w, h, d * k)`: a backend only has whole units, and so lines
 //! and places become as fine as an eighth of a device pixel. For SVG there is [`svg::to_svg`].
 
+pub mod bar;
 pub mod clip;
 pub mod end_faces;
 pub mod frame;
@@ -24,6 +25,7 @@ pub mod svg;
 pub mod text;
 pub mod theme;
 pub mod wall_map;
+pub mod wall_scene;
 
 pub use end_faces::{EndScene, draw_end_faces};
 pub use frame::{Bounds, Margins, Point, Sheet, Viewport};
@@ -34,4 +36,5 @@ pub use scene::{Lengths, SideScene};
 pub use section_view::{SectionScene, draw_section};
 pub use side_view::draw_side_view;
 pub use theme::Theme;
-pub use wall_map::{WallMapScene, draw_wall_map};
+pub use wall_map::draw_wall_map;
+pub use wall_scene::WallMapScene;

@@ -10,7 +10,7 @@ use plotters::prelude::{DrawingArea, DrawingBackend, RGBColor};
 use plotters_backend::{BackendColor, BackendCoord, BackendStyle, DrawingErrorKind};
 use thiserror::Error;
 
-use super::clip::{Frame, clip_chain, clip_ring};
+use super::clip::{Frame, clip_chain, clip_ring, clip_segment};
 use super::frame::{Point, Sheet};
 use super::line::{Pattern, Stroke, arrow_head, dashes, distance};
 use super::text::{Lettering, Text};
@@ -115,6 +115,7 @@ impl<DB: DrawingBackend> Pen<'_, DB> {
         let bars: Vec<[Point; 4]> = strokes
             .iter()
             .filter_map(|&(a, b)| {
+                let (a, b) = clip_segment(a, b, &self.frame)?;
                 let length = distance(a, b);
                 let (nx, ny) = ((b.1 - a.1) / length * half, (a.0 - b.0) / length * half);
                 let bar = [(a.0 + nx, a.1 + ny), (b.0 + nx, b.1 + ny), (b.0 - nx, b.1 - ny), (a.0 - nx, a.1 - ny)];

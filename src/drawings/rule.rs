@@ -97,3 +97,28 @@ pub(super) fn draw<DB: DrawingBackend>(
     places.take(Block { low: (0.0, top), high: (sheet.width_px, sheet.height_px) });
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_and_ticks_keep_their_distance_at_every_scale() {
+        for unit in [LengthUnit::Millimetres, LengthUnit::Inches] {
+            for i in -20..=50 {
+                let px_per_mm = 10.0_f64.powf(f64::from(i) / 20.0);
+                let (number_mm, ticks) = step(unit, px_per_mm);
+                assert!(number_mm * px_per_mm >= APART_PX, "{unit:?} {px_per_mm}");
+                assert!(number_mm * px_per_mm / f64::from(ticks) >= TICKS_PX, "{unit:?} {px_per_mm}");
+            }
+        }
+    }
+
+    #[test]
+    fn whole_inches_and_millimetres_are_written_whole() {
+        let inches = Lengths { unit: LengthUnit::Inches, ..Lengths::default() };
+        assert_eq!(number(50.8, inches), "2");
+        assert_eq!(number(6.35, inches), "1/4");
+        assert_eq!(number(-10.0, Lengths::default()), "-10");
+    }
+}

@@ -1,11 +1,14 @@
 //! What the side view shows, as plain data: everything in mm in the side view (s, y), nothing about the sheet.
 
+use super::bar::wall_bar;
 use super::frame::{Bounds, Point};
 use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
 use crate::figures::fin::Fin;
+use crate::figures::wall::WallPoint;
+use crate::figures::{Figures, Worked};
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
 
@@ -183,6 +186,16 @@ impl SideScene {
         }
     }
 
+    /// Everything the side view shows of a design that is worked out.
+    #[must_use]
+    pub fn of(design: &Design, worked: &Worked, shop: &Shop) -> Self {
+        let mut scene = Self::new(design, &worked.piece, Lengths::of(shop)).with_fins(&worked.figures.fins);
+        let limit_mm = design.limits.over(&shop.limits).wall_mm;
+        scene.thin_wall = least_wall(&worked.figures)
+            .map(|wall| wall_bar(&worked.piece.solid, wall, limit_mm, |point| (point.s, point.y)));
+        scene
+    }
+
     /// With every fin marked at its place.
     #[must_use]
     pub fn with_fins(mut self, fins: &[Fin]) -> Self {
@@ -202,6 +215,12 @@ impl SideScene {
         let axes = self.axes.iter().flat_map(|a| a.ends);
         Bounds::around(rings.chain(axes))
     }
+}
+
+/// The thinnest wall of any hollow.
+pub(super) fn least_wall(figures: &Figures) -> Option<&WallPoint> {
+    let least = figures.walls.iter().filter_map(|wall| wall.least.as_ref());
+    least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
 }
 
 fn rectangle(low: Point, high: Point) -> Vec<Point> {
@@ -333,15 +352,17 @@ fn boundaries(design: &Design, piece: &Piece) -> Vec<Boundary> {
 }
 
 fn names(design: &Design, piece: &Piece) -> Vec<Note> {
-    passes(design, piece)
-        .filter(|(name, _)| !name.trim().is_empty())
-        .map(|(name, region)| {
-            let chain = &region.meridian;
-            let t = f64::midpoint(chain.start(), chain.end());
-            let words = name.trim().chars().take(24).collect();
-            Note { at: moves::shown(&region.axis, t, -chain.radius_after(t)), words }
-        })
-        .collect()
+    let plugs = piece.solid.plugs.iter().map(|plug| {
+        let chain = &plug.body.meridian;
+        Note { at: (chain.start() / 2.0, -chain.largest_radius()), words: "plug".to_owned() }
+    });
+    let passes = passes(design, piece).filter(|(name, _)| !name.trim().is_empty()).map(|(name, region)| {
+        let chain = &region.meridian;
+        let t = f64::midpoint(chain.start(), chain.end());
+        let words = name.trim().chars().take(24).collect();
+        Note { at: moves::shown(&region.axis, t, -chain.radius_after(t)), words }
+    });
+    passes.chain(plugs).collect()
 }
 
 fn passes<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<Item = (&'a str, &'a Revolved)> {

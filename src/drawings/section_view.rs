@@ -3,6 +3,7 @@
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 
+use super::bar::wall_bar;
 use super::clip::clip_ring;
 use super::end_faces::circle;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
@@ -13,8 +14,10 @@ use super::side_view::{closed, coarse, grade_colour, grade_sign, write_out};
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
 use crate::design::{AxisName, Piece};
+use crate::figures::Place;
+use crate::figures::wall::WallPoint;
 use crate::geometry::section::{region_outlines, section};
-use crate::geometry::{Axis, Plane, Section};
+use crate::geometry::{Axis, Plane, Role, Section, Solid, Vector};
 
 /// A section at a station.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,13 +39,14 @@ pub struct SectionScene {
 }
 
 impl SectionScene {
-    /// The section at a station. The least wall is a figure of its own: set it when it is known.
+    /// The section at a station, in mm; `limit_mm` is the least wall that is wanted.
     #[must_use]
-    pub fn new(piece: &Piece, station_mm: f64, lengths: Lengths) -> Self {
+    pub fn new(piece: &Piece, station_mm: f64, limit_mm: f64, lengths: Lengths) -> Self {
         let station_mm = if station_mm.is_finite() { station_mm } else { 0.0 };
         let solid = &piece.solid;
         let plane = Plane::square_to(&Axis::A, station_mm);
         let wood = points(&section(&solid.finished(), &plane, DRAWN_TOLERANCE).outlines);
+        let wall = least_wall(solid, station_mm, &wood).map(|at| wall_bar(solid, &at, limit_mm, |p| (p.x, p.y)));
         let in_blank = (0.0..=solid.stock.length).contains(&station_mm);
         let stock = match solid.stock.section {
             _ if !in_blank => Vec::new(),
@@ -56,7 +60,7 @@ impl SectionScene {
         let axes = named
             .filter_map(|(i, name, axis)| axis.centre(station_mm).map(|p| (i, name.letter(), (p.x, p.y))))
             .collect();
-        Self { station_mm, wood, stock, hollows, axes, wall: None, lengths }
+        Self { station_mm, wood, stock, hollows, axes, wall, lengths }
     }
 
     /// Everything that should be seen, in mm.
@@ -64,6 +68,20 @@ impl SectionScene {
     pub fn bounds(&self) -> Bounds {
         Bounds::around(self.stock.iter().chain(self.wood.iter().flatten()).copied())
     }
+}
+
+/// The least wall over the corners of a section that lie on a hollow: within 0.05 mm of the least at the station.
+fn least_wall(solid: &Solid, station_mm: f64, wood: &[Vec<Point>]) -> Option<WallPoint> {
+    let hollows: Vec<_> = solid.with_role(Role::Inside).map(|removal| &removal.region).collect();
+    let corners = wood.iter().flatten().map(|p| Vector::new(p.0, p.1, station_mm));
+    let on_hollow = corners.filter(|p| hollows.iter().any(|h| h.signed_distance(*p).abs() < 2.0 * DRAWN_TOLERANCE));
+    let walls = on_hollow.map(|point| WallPoint {
+        wall_mm: solid.to_outside(point).distance,
+        place: Place::of(point),
+        limited_by_cut: None,
+        point,
+    });
+    walls.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
 }
 
 /// The view that shows the whole section. `scene` only tells how large the blank is, so that the view stays the same

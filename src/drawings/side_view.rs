@@ -11,7 +11,7 @@ use super::line::{Lean, Pattern, Stroke, distance, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
 use super::rule::{self, RULE_PX};
 use super::scene::{AxisLine, Grade, SideScene, WallBar};
-use super::text::{self, LARGE, Places, SMALL, Text};
+use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
 
 /// Hatching lines stand this far apart, in CSS pixels.
@@ -53,6 +53,9 @@ struct View<'a> {
 impl View<'_> {
     fn draw<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         pen.cover(self.theme.paper)?;
+        for handle in &self.scene.handles {
+            self.places.take(Block::around(self.viewport.to_pixel(handle.at_mm), 10.0, 10.0));
+        }
         self.wood(pen)?;
         self.turned_shapes(pen)?;
         self.axes(pen)?;
@@ -208,10 +211,14 @@ impl View<'_> {
     fn wall_bar<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>, bar: &WallBar) -> Drawn<DB> {
         let (a, b) = (self.viewport.to_pixel(bar.inside), self.viewport.to_pixel(bar.outside));
         let colour = grade_colour(self.theme, bar.grade);
-        // Never so short that it cannot be seen.
+        // Never so short that it cannot be seen; seen end on, it is a dot.
         let spare = ((7.0 - distance(a, b)) / 2.0).max(1.0);
         let ends = (toward(a, b, -spare), toward(b, a, -spare));
-        pen.strokes(&[ends], 4.0, colour, 1.0)?;
+        if distance(a, b) < 1.0 {
+            pen.disc(a, 4.5, colour)?;
+        } else {
+            pen.strokes(&[ends], 4.0, colour, 1.0)?;
+        }
         let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write(bar.thickness_mm));
         let middles = beside(ends.1, a, b, &words, LARGE);
         let text = Text::new(words, ends.1, LARGE, colour).bold();
@@ -261,7 +268,7 @@ const MEASURE_PX: f64 = 24.0;
 pub(super) fn write_out<DB: DrawingBackend>(pen: &mut Pen<'_, DB>, places: &Places, theme: &Theme) -> Drawn<DB> {
     for (text, crosses) in places.texts() {
         if *crosses {
-            let block = text::Block::around(text.at, text::width(&text.words, text.size) + 2.0, text.size);
+            let block = Block::around(text.at, text::width(&text.words, text.size) + 2.0, text.size);
             let (low, high) = (block.low, block.high);
             pen.fill(&[vec![low, (high.0, low.1), high, (low.0, high.1)]], theme.paper, 0.7)?;
         }

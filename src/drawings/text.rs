@@ -103,6 +103,15 @@ impl Block {
     /// Whether a stroke runs through it.
     #[must_use]
     pub fn is_crossed_by(&self, stroke: Stroke) -> bool {
+        let (a, b) = stroke;
+        // Most strokes lie wholly to one side.
+        let aside = a.0.max(b.0) < self.low.0
+            || a.0.min(b.0) > self.high.0
+            || a.1.max(b.1) < self.low.1
+            || a.1.min(b.1) > self.high.1;
+        if aside {
+            return false;
+        }
         let frame = super::clip::Frame { low: self.low, high: self.high };
         super::clip::clip_segment(stroke.0, stroke.1, &frame).is_some()
     }
@@ -141,7 +150,8 @@ impl Places {
     pub fn write(&mut self, text: Text, middles: &[Point], must: bool) -> bool {
         let (w, h) = (width(&text.words, text.size) + 4.0, text.size * 1.15);
         let mut best: Option<(f64, Point, bool, bool)> = None;
-        for (rank, middle) in middles.iter().enumerate() {
+        let known = |p: &Point| p.0.is_finite() && p.1.is_finite();
+        for (rank, middle) in middles.iter().enumerate().filter(|m| known(m.1)) {
             let block = Block::around(*middle, w, h);
             let covered: f64 = self.taken.iter().map(|t| block.overlap(t)).sum();
             let off = block.area() - block.overlap(&self.sheet);

@@ -1,4 +1,4 @@
-//! The wall map: thickness of the wall by station and clock direction, the hollow unrolled from 12 o'clock.
+//! The wall map drawn: thickness of the wall along the hollow's outline and around it, unrolled from 12 o'clock.
 
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
@@ -8,67 +8,18 @@ use super::line::Stroke;
 use super::pen::{DrawError, Drawn, Pen, on_area};
 use super::ramp;
 use super::rule;
-use super::scene::{Grade, Lengths};
+use super::scene::Grade;
 use super::side_view::{grade_colour, grade_sign};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::figures::wall::Wall;
-
-/// A field of wall thickness.
-#[derive(Clone, Debug, PartialEq)]
-pub struct WallMapScene {
-    /// Stations, rising, in mm.
-    pub stations_mm: Vec<f64>,
-    /// Clock directions as held, rising from 0 to 360, in degrees.
-    pub clocks_deg: Vec<f64>,
-    /// Thickness at each station and clock direction, in mm: all clocks of the first station first. `None` where there
-    /// is no wall: sawn away or beyond the hollow.
-    pub thickness_mm: Vec<Option<f64>>,
-    /// The least wall that is wanted, in mm.
-    pub limit_mm: f64,
-    /// The least wall: station in mm, clock in degrees, thickness in mm.
-    pub least: Option<(f64, f64, f64)>,
-    /// How lengths are written.
-    pub lengths: Lengths,
-}
+use super::wall_scene::WallMapScene;
 
 /// Shades on the map. Cells of one shade are drawn together.
 const SHADES: usize = 32;
-/// The scale ends at this many times the limit.
+/// The scale ends at this many times the limit: what is thicker is simply thick.
 const SCALE_END: f64 = 2.0;
 /// Numbers stand about this far apart, in CSS pixels.
 const NUMBERS_PX: (f64, f64) = (54.0, 36.0);
-
-impl WallMapScene {
-    /// The map of one hollow's wall. Of the rows over a flat floor, which share a station, the first is shown.
-    #[must_use]
-    pub fn new(wall: &Wall, limit_mm: f64, lengths: Lengths) -> Self {
-        let mut scene = Self {
-            stations_mm: Vec::new(),
-            clocks_deg: wall.map.clock_deg.clone(),
-            thickness_mm: Vec::new(),
-            limit_mm,
-            least: wall.least.map(|it| (it.place.station_mm, it.place.clock_deg.unwrap_or(0.0), it.wall_mm)),
-            lengths,
-        };
-        for (station, row) in wall.map.station_mm.iter().zip(&wall.map.wall_mm) {
-            if scene.stations_mm.last().is_none_or(|last| station > last) {
-                scene.stations_mm.push(*station);
-                scene.thickness_mm.extend(row);
-            }
-        }
-        scene
-    }
-
-    fn at(&self, station: usize, clock: usize) -> Option<f64> {
-        let index = station.checked_mul(self.clocks_deg.len())?.checked_add(clock)?;
-        self.thickness_mm.get(index).copied().flatten().filter(|mm| mm.is_finite())
-    }
-
-    fn share(&self, mm: f64) -> f64 {
-        mm / (SCALE_END * self.limit_mm.max(0.1))
-    }
-}
 
 /// Draws the wall map.
 ///
@@ -108,44 +59,49 @@ struct Map<'a> {
     scene: &'a WallMapScene,
     theme: &'a Theme,
     field: Block,
-    from_mm: f64,
     px_per_mm: f64,
 }
 
 impl<'a> Map<'a> {
     fn new(scene: &'a WallMapScene, theme: &'a Theme, sheet: Sheet) -> Option<Self> {
-        let (from_mm, to_mm) = (*scene.stations_mm.first()?, *scene.stations_mm.last()?);
+        let length = scene.along_mm.last().copied().filter(|mm| mm.is_finite() && *mm > 0.0)?;
         let any = scene.thickness_mm.iter().any(Option::is_some);
-        if !(any && from_mm.is_finite() && to_mm.is_finite() && from_mm < to_mm && scene.clocks_deg.len() > 1) {
-            return None;
-        }
         let field = Block { low: (34.0, 50.0), high: (sheet.width_px - 16.0, sheet.height_px - 34.0) };
-        let px_per_mm = (field.high.0 - field.low.0) / (to_mm - from_mm);
-        (px_per_mm > 0.0 && field.high.1 > field.low.1).then_some(Self { scene, theme, field, from_mm, px_per_mm })
+        let px_per_mm = (field.high.0 - field.low.0) / length;
+        let room = px_per_mm > 0.0 && field.high.1 > field.low.1 && scene.clocks_deg.len() > 1;
+        (any && room).then_some(Self { scene, theme, field, px_per_mm })
     }
 
-    fn pixel(&self, station_mm: f64, clock_deg: f64) -> Point {
+    /// Where a place on the hollow falls: distance from the mouth along its outline, and clock direction.
+    fn pixel(&self, along_mm: f64, clock_deg: f64) -> Point {
         let down = (self.field.high.1 - self.field.low.1) * clock_deg / 360.0;
-        (self.field.low.0 + (station_mm - self.from_mm) * self.px_per_mm, self.field.low.1 + down)
+        (self.field.low.0 + along_mm * self.px_per_mm, self.field.low.1 + down)
     }
 
-    /// Every cell between neighbouring stations and clocks, in the shade of the mean of its corners.
+    /// Where on the scale a thickness is, 0 to 1.
+    fn share(&self, mm: f64) -> f64 {
+        mm / (SCALE_END * self.scene.limit_mm.max(0.1))
+    }
+
+    /// Every cell between neighbouring rows and columns, in the shade of the mean of its corners. Neighbours of one
+    /// shade are joined.
     fn cells<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let scene = self.scene;
         let mut shades: Vec<Vec<Vec<Point>>> = vec![Vec::new(); SHADES];
-        for (i, station) in scene.stations_mm.windows(2).enumerate() {
-            for (j, clock) in scene.clocks_deg.windows(2).enumerate() {
-                let corners = [scene.at(i, j), scene.at(i + 1, j), scene.at(i + 1, j + 1), scene.at(i, j + 1)];
-                let known: Vec<f64> = corners.into_iter().flatten().collect();
-                if known.len() < 3 {
+        for (i, along) in scene.along_mm.windows(2).enumerate() {
+            let mut run: Option<(usize, f64)> = None;
+            for (j, clock) in scene.clocks_deg.iter().enumerate() {
+                let shade = self.shade(i, j);
+                if run.map(|r| r.0) == shade {
                     continue;
                 }
-                let share = scene.share(known.iter().sum::<f64>() / known.len() as f64).clamp(0.0, 1.0);
-                let shade = ((share * SHADES as f64) as usize).min(SHADES - 1);
-                let (low, high) = (self.pixel(station[0], clock[0]), self.pixel(station[1], clock[1]));
-                // A hair over the neighbours, so that no paper shows between cells.
-                let high = (high.0 + 0.4, high.1 + 0.4);
-                shades[shade].push(vec![low, (high.0, low.1), high, (low.0, high.1)]);
+                if let Some((shade, from)) = run {
+                    let (low, high) = (self.pixel(along[0], from), self.pixel(along[1], *clock));
+                    // A hair over the neighbours, so that no paper shows between cells.
+                    let high = (high.0 + 0.4, high.1 + 0.4);
+                    shades[shade].push(vec![low, (high.0, low.1), high, (low.0, high.1)]);
+                }
+                run = shade.map(|shade| (shade, *clock));
             }
         }
         for (shade, rings) in shades.iter().enumerate() {
@@ -154,19 +110,29 @@ impl<'a> Map<'a> {
         Ok(())
     }
 
+    /// The shade of the cell after a row and a column; `None` past the last ones and where there is no wall.
+    fn shade(&self, i: usize, j: usize) -> Option<usize> {
+        if j + 1 >= self.scene.clocks_deg.len() {
+            return None;
+        }
+        let corners = [(i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1)].map(|(i, j)| self.scene.at(i, j));
+        let known = corners.iter().flatten().count();
+        let share = self.share(corners.iter().flatten().sum::<f64>() / known.max(1) as f64).clamp(0.0, 1.0);
+        (known >= 3).then(|| ((share * SHADES as f64) as usize).min(SHADES - 1))
+    }
+
     /// The line where the wall is just at the limit.
     fn contour(&self) -> Vec<Stroke> {
         let scene = self.scene;
         let mut strokes: Vec<Stroke> = Vec::new();
-        for (i, station) in scene.stations_mm.windows(2).enumerate() {
+        for (i, along) in scene.along_mm.windows(2).enumerate() {
             for (j, clock) in scene.clocks_deg.windows(2).enumerate() {
                 let corners = [(i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1)];
                 let Some(over) = all_of(corners.map(|(i, j)| Some(scene.at(i, j)? - scene.limit_mm))) else {
                     continue;
                 };
-                let places =
-                    [(station[0], clock[0]), (station[1], clock[0]), (station[1], clock[1]), (station[0], clock[1])]
-                        .map(|(s, c)| self.pixel(s, c));
+                let places = [(along[0], clock[0]), (along[1], clock[0]), (along[1], clock[1]), (along[0], clock[1])]
+                    .map(|(s, c)| self.pixel(s, c));
                 strokes.extend(crossings(over, places));
             }
         }
@@ -177,7 +143,7 @@ impl<'a> Map<'a> {
         let (left, right) = (self.field.low.0, self.field.high.0);
         let mut lines = Vec::new();
         for (hour, words) in ["12", "3", "6", "9", "12"].into_iter().enumerate() {
-            let (_, y) = self.pixel(self.from_mm, 90.0 * hour as f64);
+            let (_, y) = self.pixel(0.0, 90.0 * hour as f64);
             lines.push(((left - 5.0, y), (right, y)));
             let at = (left - 18.0, y);
             places.write(Text::new(words, at, SMALL, self.theme.pencil), &[at], true);
@@ -188,25 +154,38 @@ impl<'a> Map<'a> {
         pen.outline(&ring, 1.0, self.theme.pencil)
     }
 
+    /// Stations along the bottom as far as they rise, then the floor.
     fn stations<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
-        let (number_mm, ticks) = rule::step(self.scene.lengths.unit, self.px_per_mm);
+        let scene = self.scene;
+        let pencil = self.theme.pencil;
+        let (number_mm, ticks) = rule::step(scene.lengths.unit, self.px_per_mm);
         let tick_mm = number_mm / f64::from(ticks);
         let bottom = self.field.high.1;
-        let to_mm = self.from_mm + (self.field.high.0 - self.field.low.0) / self.px_per_mm;
-        let (first, last) = ((self.from_mm / tick_mm).ceil() as i64, (to_mm / tick_mm).floor() as i64);
+        let (from, to) = scene.side_stations();
+        let (first, last) = ((from / tick_mm).ceil() as i64, (to / tick_mm).floor() as i64);
         let mut lines = Vec::new();
+        let floor_x = self.pixel(scene.floor_from_mm, 0.0).0;
+        let room = self.field.high.0 - floor_x;
+        if room > 1.0 {
+            lines.push(((floor_x, self.field.low.1), (floor_x, bottom + 9.0)));
+            let at = (floor_x + room / 2.0, bottom + 20.0);
+            let fits = text::width("floor", SMALL) < room;
+            if fits {
+                places.write(Text::new("floor", at, SMALL, pencil), &[at], false);
+            }
+        }
         for tick in first..=last.min(first.saturating_add(2000)) {
             let mm = tick as f64 * tick_mm;
-            let (x, _) = self.pixel(mm, 0.0);
+            let Some(along) = scene.along_at(mm) else { continue };
+            let (x, _) = self.pixel(along, 0.0);
             let on_number = tick % i64::from(ticks) == 0;
             lines.push(((x, bottom), (x, bottom + if on_number { 9.0 } else { 5.0 })));
             if on_number {
                 let at = (x, bottom + 20.0);
-                let text = Text::new(rule::number(mm, self.scene.lengths), at, SMALL, self.theme.pencil);
-                places.write(text, &[at], false);
+                places.write(Text::new(rule::number(mm, scene.lengths), at, SMALL, pencil), &[at], false);
             }
         }
-        pen.strokes(&lines, 1.0, self.theme.pencil, 1.0)
+        pen.strokes(&lines, 1.0, pencil, 1.0)
     }
 
     /// The scale of shades along the top, with the limit marked on it.
@@ -239,8 +218,8 @@ impl<'a> Map<'a> {
 
     /// A ring around the least wall, and its thickness.
     fn least<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
-        let Some((station, clock, mm)) = self.scene.least else { return Ok(()) };
-        let at = self.pixel(station, clock.rem_euclid(360.0));
+        let Some((along, clock, mm)) = self.scene.least else { return Ok(()) };
+        let at = self.pixel(along, clock.rem_euclid(360.0));
         if !(at.0.is_finite() && at.1.is_finite()) {
             return Ok(());
         }
@@ -286,16 +265,16 @@ impl<'a> Map<'a> {
         if corners.iter().any(|c| self.under(*c).is_none()) || contour.iter().any(|s| block.is_crossed_by(*s)) {
             return;
         }
-        let colour = ramp::lettering(ramp::colour(scene.share(mm)));
+        let colour = ramp::lettering(ramp::colour(self.share(mm)));
         places.write(Text::new(words, at, SMALL, colour), &[at], false);
     }
 
     /// The thickness at the grid point nearest to a place on the sheet.
     fn under(&self, at: Point) -> Option<f64> {
-        let station_mm = self.from_mm + (at.0 - self.field.low.0) / self.px_per_mm;
+        let along_mm = (at.0 - self.field.low.0) / self.px_per_mm;
         let clock_deg = 360.0 * (at.1 - self.field.low.1) / (self.field.high.1 - self.field.low.1);
         let scene = self.scene;
-        scene.at(nearest(&scene.stations_mm, station_mm), nearest(&scene.clocks_deg, clock_deg))
+        scene.at(nearest(&scene.along_mm, along_mm), nearest(&scene.clocks_deg, clock_deg))
     }
 }
 

@@ -71,12 +71,11 @@ pub fn SideView() -> impl IntoView {
 }
 
 fn side_scene(state: State) -> Option<SideScene> {
-    let lengths = state.shop.with(Lengths::of);
+    let shop = state.shop.get();
     let chosen = state.picked.get();
     let station_mm = Some(state.section_mm.get());
     state.figure(|worked| {
-        let scene = state.design.with_untracked(|design| SideScene::new(design, &worked.piece, lengths));
-        let mut scene = scene.with_fins(&worked.figures.fins);
+        let mut scene = state.design.with_untracked(|design| SideScene::of(design, worked, &shop));
         scene.handles.push(station_handle(state.section_mm.get(), worked.piece.solid.stock.half_width()));
         SideScene { chosen, station_mm, ..scene }
     })

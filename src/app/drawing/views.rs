@@ -14,7 +14,7 @@ use crate::drawings::Viewport;
 use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
 use crate::drawings::scene::Lengths;
 use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
-use crate::drawings::wall_map::{WallMapScene, draw_wall_map};
+use crate::drawings::{WallMapScene, draw_wall_map};
 use crate::figures::Worked;
 
 /// Both end faces, as seen.
@@ -42,9 +42,9 @@ pub fn EndsView() -> impl IntoView {
 pub fn SectionView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
-        let lengths = state.shop.with(Lengths::of);
+        let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
         let station_mm = state.section_mm.get();
-        state.figure(|worked| Arc::new(SectionScene::new(&worked.piece, station_mm, lengths)))
+        state.figure(|worked| Arc::new(SectionScene::new(&worked.piece, station_mm, limit_mm, lengths)))
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_section(scene, sheet))),
@@ -63,15 +63,20 @@ pub fn SectionView() -> impl IntoView {
     .into_any()
 }
 
+/// The least wall that is wanted, in mm.
+fn wall_limit_mm(state: State) -> f64 {
+    state.shop.with(|shop| state.design.with(|design| design.limits.over(&shop.limits).wall_mm))
+}
+
 /// The wall, unrolled.
 #[component]
 pub fn WallMapView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
-        let lengths = state.shop.with(Lengths::of);
-        let limit_mm = state.shop.with(|shop| state.design.with(|design| design.limits.over(&shop.limits).wall_mm));
+        let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
         let wall = |worked: &Worked| {
-            worked.figures.walls.first().map(|wall| Arc::new(WallMapScene::new(wall, limit_mm, lengths)))
+            let wall = worked.figures.walls.first()?;
+            WallMapScene::new(&worked.piece, wall, limit_mm, lengths).map(Arc::new)
         };
         state.figure(wall).flatten()
     });
