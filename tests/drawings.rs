@@ -82,7 +82,7 @@ fn wall_maps() {
     for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
         let shop = Shop::default();
         let worked = work_out(&design, &shop).unwrap();
-        let scene = WallMapScene::of(&design, &worked, &shop, &worked.figures.walls[0]).unwrap();
+        let scene = WallMapScene::new(&worked.piece, &worked.figures.walls[0], 3.0, Lengths::of(&shop)).unwrap();
         for (width, height) in SIZES {
             let picture =
                 svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &scene, &Theme::LIGHT, sheet)).unwrap();

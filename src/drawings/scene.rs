@@ -6,9 +6,8 @@ use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
+use crate::figures::Worked;
 use crate::figures::fin::Fin;
-use crate::figures::wall::WallPoint;
-use crate::figures::{Figures, Worked};
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
 
@@ -191,7 +190,9 @@ impl SideScene {
     pub fn of(design: &Design, worked: &Worked, shop: &Shop) -> Self {
         let mut scene = Self::new(design, &worked.piece, Lengths::of(shop)).with_fins(&worked.figures.fins);
         let limit_mm = design.limits.over(&shop.limits).wall_mm;
-        scene.thin_wall = least_wall(&worked.figures)
+        scene.thin_wall = worked
+            .figures
+            .thinnest_wall()
             .map(|wall| wall_bar(&worked.piece.solid, wall, limit_mm, |point| (point.s, point.y)));
         scene
     }
@@ -215,12 +216,6 @@ impl SideScene {
         let axes = self.axes.iter().flat_map(|a| a.ends);
         Bounds::around(rings.chain(axes))
     }
-}
-
-/// The thinnest wall of any hollow.
-pub(super) fn least_wall(figures: &Figures) -> Option<&WallPoint> {
-    let least = figures.walls.iter().filter_map(|wall| wall.least.as_ref());
-    least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
 }
 
 fn rectangle(low: Point, high: Point) -> Vec<Point> {

@@ -12,7 +12,6 @@ use crate::design::moves;
 use crate::design::units::Quantity;
 use crate::design::{Design, Piece};
 use crate::drawings::handles::HandleShape;
-use crate::drawings::scene::Lengths;
 use crate::drawings::side_view::fit;
 use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
 
