@@ -7,6 +7,7 @@ mod scoops;
 
 use skewline::design::{Design, Piece, Shop};
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
+use skewline::drawings::scene::JoinShape;
 use skewline::drawings::{
     EndScene, HoldScene, Lengths, SectionScene, Sheet, SideScene, Theme, WallMapScene, draw_end_faces, draw_hold_curve,
     draw_section, draw_side_view, draw_wall_map, end_faces, section_view, side_view, svg,
@@ -27,12 +28,22 @@ fn side_svg(scene: &SideScene, theme: &Theme, (width, height): (f64, f64)) -> St
         .unwrap()
 }
 
+/// A join written out, so that the pictures change only with the drawing.
+fn written_join() -> JoinShape {
+    let both = |chain: &[(f64, f64)]| [1.0, -1.0].map(|side| chain.iter().map(|p| (p.0, side * p.1)).collect());
+    let leave = [(58.0, 12.0), (62.0, 17.0), (70.0, 15.0), (76.0, 13.5)];
+    JoinShape {
+        tapers: both(&[(-12.0, 24.0), (46.0, 24.0), (58.0, 17.5), (76.0, 14.0)]).into(),
+        leave: both(&leave).into(),
+    }
+}
+
 #[test]
 fn side_views() {
     for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
         let shop = Shop::default();
         let mut scene = SideScene::of(&design, &work_out(&design, &shop).unwrap(), &shop);
-        scene.station_mm = Some(40.0);
+        (scene.station_mm, scene.joins) = (Some(40.0), vec![written_join()]);
         for size in SIZES {
             let picture = side_svg(&scene, &Theme::LIGHT, size);
             insta::assert_binary_snapshot!(&format!("side_{name}_{}.svg", size.0), picture.into_bytes());
