@@ -82,3 +82,38 @@ pub fn assert_within(found: f64, expected: f64, share: f64) {
     let off = (found - expected).abs();
     assert!(off <= share * expected.abs(), "{found} is not {expected} within {share}: off by {off}");
 }
+
+/// Stock that is far larger than the pieces in it.
+pub fn large_stock() -> Stock {
+    Stock { section: Section::Square { half_side: 150.0 }, length: 400.0 }
+}
+
+/// The cut that keeps only the body of revolution with this profile.
+pub fn kept_body(axis: Axis, profile: &[(f64, f64)], cut: usize) -> Removal {
+    let (first, last) = (profile[0].0, profile[profile.len() - 1].0);
+    let mut points = vec![(-900.0, 0.0), (first, 0.0)];
+    points.extend_from_slice(profile);
+    points.extend([(last, 0.0), (1200.0, 0.0)]);
+    let region = Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::Beyond });
+    Removal { region, role: Role::Outside, cut }
+}
+
+/// The cut that takes the body of revolution with this profile.
+pub fn taken_body(axis: Axis, profile: &[(f64, f64)], cut: usize) -> Removal {
+    let meridian = Meridian::new(profile.to_vec()).unwrap();
+    Removal { region: Region::Revolved(Revolved { axis, meridian, fill: Fill::Within }), role: Role::Inside, cut }
+}
+
+/// A piece of some cuts in large stock.
+pub fn piece(removals: Vec<Removal>) -> Solid {
+    Solid { stock: large_stock(), removals, plugs: vec![] }
+}
+
+/// Axes from near A to far from it, all through the middle of the large stock.
+pub fn leaning_axes() -> Vec<Axis> {
+    let middle = Vector::new(4.0, -9.0, 170.0);
+    let leans: [(f64, f64); 7] =
+        [(0.0, 0.0), (0.0, 5.0), (0.0, -12.5), (20.0, 0.0), (9.0, 14.0), (-40.0, 25.0), (3.0, 80.0)];
+    let tangent = |degrees: f64| degrees.to_radians().tan();
+    leans.iter().map(|(x, y)| Axis::new(middle, Vector::new(tangent(*x), tangent(*y), 1.0)).unwrap()).collect()
+}
