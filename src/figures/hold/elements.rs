@@ -1,6 +1,5 @@
 //! The kept surface as points that each stand for a small piece of it.
 
-use super::pitch::Pitch;
 use crate::geometry::Vector;
 
 /// Points of a surface, each with the vector area it stands for: square to the surface, into the air, in mm2.
@@ -25,6 +24,8 @@ pub(super) struct Group {
     pub to: usize,
     pub middle: Vector,
     pub radius: f64,
+    /// The hollow they are of, by its cut.
+    pub hollow: usize,
 }
 
 impl Elements {
@@ -41,7 +42,7 @@ impl Elements {
     }
 
     /// Adds neighbouring elements as one group.
-    pub(super) fn push_group(&mut self, members: &[(Vector, Vector)]) {
+    pub(super) fn push_group(&mut self, hollow: usize, members: &[(Vector, Vector)]) {
         let from = self.len();
         let mut middle = Vector::ZERO;
         for (position, area) in members {
@@ -54,27 +55,32 @@ impl Elements {
             middle = middle + *position * (1.0 / members.len() as f64);
         }
         let radius = members.iter().map(|(p, _)| (*p - middle).length()).fold(0.0, f64::max);
-        self.groups.push(Group { from, to: self.len(), middle, radius });
+        self.groups.push(Group { from, to: self.len(), middle, radius, hollow });
     }
 
-    /// Whether all of a group stands higher than `top` at a pitch.
-    pub(super) fn is_above(&self, group: &Group, pitch: Pitch, top: f64) -> bool {
-        pitch.height(group.middle) - group.radius > top
-    }
-
-    /// One element in place of each group.
-    pub(super) fn coarse(&self) -> Self {
+    /// One element in place of every few neighbouring groups, up to `size` mm apart.
+    pub(super) fn coarse(&self, size: f64) -> Self {
         let mut coarse = Self::default();
-        for group in &self.groups {
+        let mut from = 0;
+        while let Some(first) = self.groups.get(from) {
+            let apart = |g: &Group| (g.middle - first.middle).length_sq() > size * size || g.hollow != first.hollow;
+            let rest = &self.groups[from..self.groups.len().min(from + MOST_JOINED)];
+            let count = rest.iter().position(apart).unwrap_or(rest.len());
             let mut pile = Pile::default();
-            for i in group.from..group.to {
+            for i in first.from..rest[count - 1].to {
                 pile.add(self.position(i), self.area(i));
             }
-            coarse.push_group(&pile.into_element().map_or_else(Vec::new, |e| vec![e]));
+            if let Some(element) = pile.into_element() {
+                coarse.push_group(first.hollow, &[element]);
+            }
+            from += count;
         }
         coarse
     }
 }
+
+/// Groups that may be joined into one coarse element.
+const MOST_JOINED: usize = 4;
 
 /// Small pieces of surface gathered into one element.
 #[derive(Clone, Copy, Debug, Default)]

@@ -4,7 +4,7 @@ use super::pitch::Pitch;
 use crate::geometry::Vector;
 
 /// Straight pieces in a chunk.
-const CHUNK: usize = 8;
+const CHUNK: usize = 4;
 
 /// The lower envelope over the rim of height plus `slope` times level distance, for one pitch.
 pub(super) struct Envelope {
@@ -12,8 +12,8 @@ pub(super) struct Envelope {
     pieces: Vec<Piece>,
     chunks: Vec<Chunk>,
     /// Pieces that may be lowest for the group of points asked about last, each with its height at their middle.
-    near: Vec<(Piece, f64)>,
-    /// The chunk that was lowest last.
+    near: Vec<(usize, f64)>,
+    /// The piece that was lowest last.
     last: usize,
 }
 
@@ -59,38 +59,43 @@ impl Envelope {
         envelope
     }
 
-    /// Narrows the rim to what may be lowest for points within `radius` of a place; gives the envelope's height there.
+    /// Narrows the rim to what may be lowest for points within `radius` of a place; `false` when the envelope is not
+    /// above `lowest` there.
     ///
     /// The envelope rises by no more than the slope, so a piece higher in the middle by twice slope times radius than
     /// another is lowest nowhere about.
-    pub(super) fn near(&mut self, x: f64, level: f64, radius: f64) -> f64 {
+    pub(super) fn near(&mut self, x: f64, level: f64, radius: f64, lowest: f64) -> bool {
+        let guess = self.pieces.get(self.last).map_or(f64::INFINITY, |piece| piece.height(x, level, self.slope));
+        if guess <= lowest {
+            return false;
+        }
         self.near.clear();
+        self.near.push((self.last, guess));
         let spread = 2.0 * self.slope * radius;
-        let mut best = self.look(self.last, x, level, spread, f64::INFINITY);
+        let mut best = guess;
         for i in 0..self.chunks.len() {
             let chunk = &self.chunks[i];
             // How near the chunk must be to matter, compared in squares.
             let within = chunk.radius + (best + spread - chunk.lowest) / self.slope;
             let (dx, dl) = (x - chunk.x, level - chunk.level);
-            if i != self.last && within > 0.0 && dx * dx + dl * dl <= within * within {
-                let least = self.look(i, x, level, spread, best);
-                if least < best {
-                    (best, self.last) = (least, i);
-                }
+            if within >= 0.0 && dx * dx + dl * dl <= within * within {
+                best = self.look(i, x, level, spread, best);
             }
         }
         self.near.retain(|(_, height)| *height <= best + spread);
-        best
+        best > lowest
     }
 
     /// Adds the pieces of a chunk that may matter; the least height, of them or so far.
     fn look(&mut self, chunk: usize, x: f64, level: f64, spread: f64, mut best: f64) -> f64 {
-        let Some(chunk) = self.chunks.get(chunk) else { return best };
-        for piece in &self.pieces[chunk.from..chunk.to] {
-            let height = piece.height(x, level, self.slope);
-            best = best.min(height);
+        let Chunk { from, to, .. } = self.chunks[chunk];
+        for i in from..to {
+            let height = self.pieces[i].height(x, level, self.slope);
             if height <= best + spread {
-                self.near.push((*piece, height));
+                self.near.push((i, height));
+                if height < best {
+                    (best, self.last) = (height, i);
+                }
             }
         }
         best
@@ -98,14 +103,15 @@ impl Envelope {
 
     /// The height of the envelope at a place within the radius given to [`Self::near`].
     pub(super) fn height(&self, x: f64, level: f64) -> f64 {
-        self.near.iter().map(|(piece, _)| piece.height(x, level, self.slope)).fold(f64::INFINITY, f64::min)
+        let heights = self.near.iter().map(|(i, _)| self.pieces[*i].height(x, level, self.slope));
+        heights.fold(f64::INFINITY, f64::min)
     }
 }
 
 impl Piece {
     fn new(from: Vector, to: Vector, pitch: Pitch, slope: f64) -> Self {
         let (a, b) = ((from.x, pitch.level(from)), (to.x, pitch.level(to)));
-        let length = (b.0 - a.0).hypot(b.1 - a.1);
+        let length = ((b.0 - a.0).powi(2) + (b.1 - a.1).powi(2)).sqrt();
         let (low, high) = (pitch.height(from), pitch.height(to));
         if length < 1e-12 {
             // Seen on end: its lower end.
@@ -145,7 +151,7 @@ impl Chunk {
         let ends = || pieces.iter().flat_map(|p| [p.end(0.0), p.end(p.length)]);
         let count = 2.0 * pieces.len() as f64;
         let (x, level) = ends().fold((0.0, 0.0), |sum, e| (sum.0 + e.0 / count, sum.1 + e.1 / count));
-        let radius = ends().map(|e| (e.0 - x).hypot(e.1 - level)).fold(0.0, f64::max);
+        let radius = ends().map(|e| (e.0 - x).powi(2) + (e.1 - level).powi(2)).fold(0.0, f64::max).sqrt();
         let lowest = ends().map(|e| e.2).fold(f64::INFINITY, f64::min);
         Self { x, level, radius, lowest, from, to: from + pieces.len() }
     }

@@ -7,6 +7,7 @@ mod bound;
 mod cavity;
 mod elements;
 mod envelope;
+mod fill;
 mod pitch;
 mod pools;
 mod report;
@@ -19,6 +20,7 @@ mod trace;
 mod vessel;
 
 pub use bound::Edge;
+pub use fill::Contents;
 pub use report::{Asked, CurvePoint, Dry, Filled, Hold, STEEPEST_CARRIED_DEG, level_pitch};
 pub use rim::RimLine;
-pub use vessel::{Contents, HoldError, Vessel};
+pub use vessel::{HoldError, Vessel};

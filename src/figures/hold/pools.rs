@@ -1,44 +1,75 @@
 //! Contents that a ridge keeps apart.
 
-use super::pitch::Pitch;
-use super::strike::Strike;
-use super::vessel::{Sum, Vessel, in_range};
+use super::elements::Elements;
 use crate::geometry::{Fill, Revolved, Vector};
 
-/// Elements nearer than this share of an element's size touch. They stand at most 0.85 of it apart, corner to corner.
-const TOUCH: f64 = 0.9;
+/// Groups of elements touch when their middles are nearer than this many elements' sides.
+const TOUCH: f64 = 1.15;
 
-impl Vessel<'_> {
-    /// The volumes of contents that ridges keep apart, in mm3, the largest first; struck or heaped. See
-    /// [`Vessel::hold`] for the angles.
-    ///
-    /// A hollow that bulges nowhere inward holds one pool. In any other, covered surface is followed from element to
-    /// element: a ridge that stays bare over less than about an element's width (a twentieth of the hollow) is not
-    /// seen.
-    #[must_use]
-    pub fn pools_mm3(&self, pitch: f64, repose: f64, struck: bool) -> Vec<f64> {
-        if self.is_one_pool() {
-            let contents = if struck { self.struck(pitch, repose) } else { self.hold(pitch, repose) };
-            return vec![contents.volume_mm3];
+/// Which groups of elements touch.
+pub(super) struct Neighbours {
+    pairs: Vec<(usize, usize)>,
+}
+
+impl Neighbours {
+    /// The groups that touch, on one hollow or across a seam where two hollows meet; `None` where contents can only
+    /// lie in one pool: there is one hollow, and it bulges nowhere inward.
+    pub(super) fn needed(hollows: &[&Revolved], elements: &Elements, seams: &[Vector], size: f64) -> Option<Self> {
+        if matches!(hollows, [only] if bulges_nowhere(only)) {
+            return None;
         }
-        let (pitch, repose) = in_range(pitch, repose);
-        let frame = Pitch::new(pitch);
-        let strike = struck.then(|| Strike::new(self.solid, frame));
-        let mut covered = Vec::new();
-        self.visit(&self.elements, frame, repose, |i, element, top| {
-            let top = strike.as_ref().map_or(top, |strike| top.min(strike.height(element)));
-            let mut sum = Sum::default();
-            sum.add(element, top);
-            if top > element.height {
-                covered.push((self.elements.position(i), sum.volume));
+        let touch = TOUCH * size;
+        let groups = &elements.groups;
+        let mut order: Vec<usize> = (0..groups.len()).collect();
+        order.sort_unstable_by(|a, b| groups[*a].middle.s.total_cmp(&groups[*b].middle.s));
+        let mut pairs = Vec::new();
+        for (place, &i) in order.iter().enumerate() {
+            let (here, facing) = (&groups[i], elements.area(groups[i].from));
+            for &j in &order[place + 1..] {
+                let there = &groups[j];
+                if there.middle.s - here.middle.s > touch {
+                    break;
+                }
+                let near = (there.middle - here.middle).length_sq() <= touch * touch;
+                // Two sides of a thin wall face away from each other.
+                if near && here.hollow == there.hollow && facing.dot(elements.area(there.from)) >= 0.0 {
+                    pairs.push((i, j));
+                }
             }
-        });
-        separate(covered, TOUCH * self.element_size)
+        }
+        for seam in seams {
+            let from = order.partition_point(|i| groups[*i].middle.s < seam.s - touch);
+            let about = order[from..].iter().copied().take_while(|i| groups[*i].middle.s <= seam.s + touch);
+            let mut touching = about.filter(|i| (groups[*i].middle - *seam).length_sq() <= touch * touch);
+            if let Some(first) = touching.next() {
+                pairs.extend(touching.map(|other| (first, other)));
+            }
+        }
+        Some(Self { pairs })
     }
 
-    /// Whether contents can only lie in one pool: there is one hollow, and it bulges nowhere inward.
-    pub(super) fn is_one_pool(&self) -> bool {
-        matches!(self.hollows.as_slice(), [only] if bulges_nowhere(only))
+    /// Adds up the volumes of groups that touch, directly or through others; those of bare groups are 0. The largest
+    /// first; ceilings on their own, below nothing, are taken from the largest.
+    pub(super) fn pools(&self, volumes: impl Iterator<Item = f64>) -> Vec<f64> {
+        let volumes: Vec<f64> = volumes.collect();
+        let mut parent: Vec<usize> = (0..volumes.len()).collect();
+        let covered = |i: usize| volumes[i] != 0.0;
+        for &(i, j) in self.pairs.iter().filter(|(i, j)| covered(*i) && covered(*j)) {
+            let (a, b) = (root(&mut parent, i), root(&mut parent, j));
+            parent[a] = b;
+        }
+        let mut sums = vec![0.0; volumes.len()];
+        for (i, volume) in volumes.iter().enumerate() {
+            sums[root(&mut parent, i)] += volume;
+        }
+        let below: f64 = sums.iter().filter(|v| **v < 0.0).sum();
+        let mut pools: Vec<f64> = sums.into_iter().filter(|v| *v > 0.0).collect();
+        pools.sort_unstable_by(|a, b| b.total_cmp(a));
+        match pools.first_mut() {
+            Some(largest) => *largest = (*largest + below).max(0.0),
+            None => pools.push(0.0),
+        }
+        pools
     }
 }
 
@@ -56,35 +87,6 @@ fn bulges_nowhere(hollow: &Revolved) -> bool {
         before = if same { before } else { heading };
         falls
     })
-}
-
-/// Sums the volumes of elements that touch, directly or through others; what is below nothing joins the largest.
-fn separate(mut covered: Vec<(Vector, f64)>, touch: f64) -> Vec<f64> {
-    covered.sort_unstable_by(|a, b| a.0.s.total_cmp(&b.0.s));
-    let mut parent: Vec<usize> = (0..covered.len()).collect();
-    for i in 0..covered.len() {
-        for j in i + 1..covered.len() {
-            if covered[j].0.s - covered[i].0.s > touch {
-                break;
-            }
-            if (covered[j].0 - covered[i].0).length_sq() <= touch * touch {
-                let (a, b) = (root(&mut parent, i), root(&mut parent, j));
-                parent[a] = b;
-            }
-        }
-    }
-    let mut sums = vec![0.0; covered.len()];
-    for (i, (_, volume)) in covered.iter().enumerate() {
-        sums[root(&mut parent, i)] += volume;
-    }
-    let below: f64 = sums.iter().filter(|v| **v < 0.0).sum();
-    let mut pools: Vec<f64> = sums.into_iter().filter(|v| *v > 0.0).collect();
-    pools.sort_unstable_by(|a, b| b.total_cmp(a));
-    match pools.first_mut() {
-        Some(largest) => *largest = (*largest + below).max(0.0),
-        None => pools.push(0.0),
-    }
-    pools
 }
 
 fn root(parent: &mut [usize], mut i: usize) -> usize {

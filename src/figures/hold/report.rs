@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::bound::Edge;
+use super::fill::Contents;
 use super::search::greatest;
-use super::vessel::{Contents, Vessel};
+use super::vessel::Vessel;
 use crate::geometry::{Axis, Region, Role, Vector};
 
 /// Dry goods are not carried with the bowl end raised more than this, in degrees.
@@ -185,18 +186,21 @@ impl Vessel<'_> {
     }
 
     fn liquid(&self, pitch: f64) -> Filled {
-        self.filled(pitch, 0.0, self.hold(pitch, 0.0), false)
+        let filling = self.fill(pitch, 0.0, false);
+        filled(pitch, filling.heaped, &filling.heaped_pools)
     }
 
     fn dry(&self, pitch: f64, repose: f64) -> Dry {
-        let (heaped, struck) = self.heaped_and_struck(pitch, repose);
-        Dry { heaped: self.filled(pitch, repose, heaped, false), struck: self.filled(pitch, repose, struck, true) }
+        let filling = self.fill(pitch, repose, true);
+        Dry {
+            heaped: filled(pitch, filling.heaped, &filling.heaped_pools),
+            struck: filled(pitch, filling.struck, &filling.struck_pools),
+        }
     }
+}
 
-    fn filled(&self, pitch: f64, repose: f64, all: Contents, struck: bool) -> Filled {
-        let cut_off_mm3 =
-            if self.is_one_pool() { 0.0 } else { self.pools_mm3(pitch, repose, struck).iter().skip(1).sum() };
-        let volume_mm3 = (all.volume_mm3 - cut_off_mm3).max(0.0);
-        Filled { pitch_deg: pitch.to_degrees(), volume_mm3, cut_off_mm3, centroid: all.centroid }
-    }
+fn filled(pitch: f64, all: Contents, pools: &[f64]) -> Filled {
+    let cut_off_mm3: f64 = pools.iter().skip(1).fold(0.0, |sum, pool| sum + pool);
+    let volume_mm3 = (all.volume_mm3 - cut_off_mm3).max(0.0);
+    Filled { pitch_deg: pitch.to_degrees(), volume_mm3, cut_off_mm3, centroid: all.centroid }
 }

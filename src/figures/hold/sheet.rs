@@ -1,5 +1,7 @@
 //! The surface of one hollow, laid out flat: length along the meridian by clock around the axis.
 
+use std::cell::Cell;
+
 use crate::geometry::{Fill, Revolved, Stock, Vector};
 
 /// Where the meridian turns by more than this, in radians, a band ends.
@@ -14,6 +16,8 @@ pub(super) struct Sheet<'a> {
     lengths: Vec<f64>,
     /// Where the profile itself starts, in mm along the meridian.
     profile_from: f64,
+    /// The piece asked about last: the next is mostly the same.
+    last: Cell<usize>,
 }
 
 /// The flux of a band's surface per radian: its vector area lies `along` the axis and `outward` from it, in mm2.
@@ -55,7 +59,7 @@ impl<'a> Sheet<'a> {
             lengths.push(lengths[lengths.len() - 1] + step);
         }
         let profile_from = lengths[profile_first.min(lengths.len() - 1)];
-        let sheet = Self { hollow, points, lengths, profile_from };
+        let sheet = Self { hollow, points, lengths, profile_from, last: Cell::new(0) };
         (sheet.length().is_finite() && sheet.length() > 0.0).then_some(sheet)
     }
 
@@ -93,7 +97,13 @@ impl<'a> Sheet<'a> {
 
     /// The piece of the meridian that holds the place `u`.
     fn piece(&self, u: f64) -> usize {
-        self.lengths.partition_point(|l| *l < u).clamp(1, self.lengths.len() - 1) - 1
+        let last = self.last.get();
+        if self.lengths[last] < u && u <= self.lengths[last + 1] {
+            return last;
+        }
+        let piece = self.lengths.partition_point(|l| *l < u).clamp(1, self.lengths.len() - 1) - 1;
+        self.last.set(piece);
+        piece
     }
 
     /// Station and radius at a place along the meridian.

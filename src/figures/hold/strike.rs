@@ -1,7 +1,7 @@
 //! Striking off: how high an upright column may go before it meets what a saw or a facing has taken.
 
+use super::fill::Raised;
 use super::pitch::Pitch;
-use super::vessel::Raised;
 use crate::geometry::{Ray, Region, Role, Solid};
 
 /// The openings of a piece at one pitch.

@@ -42,6 +42,8 @@ pub(super) struct Chord {
 pub(super) struct Traced {
     pub elements: Elements,
     pub chords: Vec<Chord>,
+    /// Points along the lines where two hollows meet.
+    pub seams: Vec<Vector>,
     /// Flux of (x, 0, 0) out of the kept surfaces, in mm3.
     pub flux_of_x: f64,
 }
@@ -72,6 +74,9 @@ struct Cell {
 
 /// A place on the sheet.
 type Place = (f64, f64);
+
+/// A place and the least clearance there.
+type Known = (Place, f64);
 
 impl<'a> Tracer<'a> {
     /// A tracer whose elements are about `size` mm long.
@@ -192,9 +197,10 @@ impl<'a> Tracer<'a> {
             // Too large a share of the surface lies on a border: its middle decides.
         } else if cell.fits(self.leaf) {
             let mut pile = Pile::default();
-            self.leaf(&cell, &left, 0, &mut pile);
+            let corners = cell.corners().map(|place| (place, self.least(&left, place).0));
+            self.leaf(&cell, &left, corners, 0, &mut pile);
             if let Some(element) = pile.into_element() {
-                self.out.elements.push_group(&[element]);
+                self.out.elements.push_group(self.own, &[element]);
             }
         } else {
             for half in cell.halves() {
@@ -228,7 +234,7 @@ impl<'a> Tracer<'a> {
                 four[2 * i + j] = element;
             }
         }
-        self.out.elements.push_group(&four);
+        self.out.elements.push_group(self.own, &four);
     }
 
     fn vector_area(&self, flux: Flux, clock: f64, turn: f64) -> Vector {
@@ -250,9 +256,8 @@ impl<'a> Tracer<'a> {
     }
 
     /// Takes the kept part of one of the smallest patches, and the end line through it.
-    fn leaf(&mut self, cell: &Cell, active: &Active, level: u32, pile: &mut Pile) {
+    fn leaf(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
         self.patches += 1;
-        let corners = cell.corners().map(|place| (place, self.least(active, place).0));
         let mut outline: SmallVec<[(Place, Option<usize>); 8]> = SmallVec::new();
         for i in 0..4 {
             let (a, b) = (corners[i], corners[(i + 1) % 4]);
@@ -265,9 +270,9 @@ impl<'a> Tracer<'a> {
             }
         }
         let uncut = outline.iter().all(|o| o.1.is_none());
-        let may_hide = || !cell.fits(self.smallest) && !self.is_plainly_one_sided(cell, active, &corners.map(|c| c.1));
+        let may_hide = || !cell.fits(self.smallest) && !self.is_plainly_one_sided(cell, active, &corners);
         if uncut && level < FINEST && self.patches < MOST_PATCHES && may_hide() {
-            self.quarter(cell, active, level, pile);
+            self.quarter(cell, active, corners, level, pile);
             return;
         }
         if outline.is_empty() {
@@ -284,16 +289,17 @@ impl<'a> Tracer<'a> {
         let turns_off = |i: usize| outline[i].1 != outline[next(i)].1 || off(i) > CHORD;
         let finer = level < FINEST && self.patches < MOST_PATCHES;
         if finer && (lines.len() > 1 || lines.iter().any(|&i| turns_off(i))) {
-            self.quarter(cell, active, level, pile);
+            self.quarter(cell, active, corners, level, pile);
             return;
         }
         for &i in &lines {
             let (a, b) = (outline[i], outline[next(i)]);
             let edge = |end: Option<usize>| self.bounds[end.unwrap_or_default()].edge;
             let inward = |edge: Edge| matches!(edge, Edge::Hollow(_));
-            if !inward(edge(a.1)) && !inward(edge(b.1)) {
-                let (from, to) = (self.sheet.point(a.0.0, a.0.1), self.sheet.point(b.0.0, b.0.1));
-                self.out.chords.push(Chord { from, to, edge: edge(a.1) });
+            if inward(edge(a.1)) || inward(edge(b.1)) {
+                self.out.seams.push(self.sheet.point(a.0.0, a.0.1));
+            } else {
+                self.add_chords(a.0, b.0, edge(a.1));
             }
         }
         let places: SmallVec<[Place; 8]> = outline.iter().map(|o| o.0).collect();
@@ -303,25 +309,45 @@ impl<'a> Tracer<'a> {
         }
     }
 
-    /// Whether a leaf with all corners on one side lies on it plainly: its middle too, and the least of the five
-    /// clearances outweighs both how far the leaf is from flat and a share of its size.
-    fn is_plainly_one_sided(&self, cell: &Cell, active: &Active, corners: &[f64; 4]) -> bool {
-        let place = ((cell.u.0 + cell.u.1) / 2.0, (cell.clock.0 + cell.clock.1) / 2.0);
-        let middle = self.least(active, place).0;
-        let unevenness = (middle - corners.iter().sum::<f64>() / 4.0).abs();
-        let least = corners.iter().fold(middle.abs(), |least, c| least.min(c.abs()));
-        let reach = (cell.half_length().powi(2) + cell.half_arc().powi(2)).sqrt();
-        (middle > 0.0) == (corners[0] > 0.0) && least > (2.0 * unevenness).max(PLAIN * reach)
+    /// Adds the end line between two places: in as many chords as keep near to the curved surface.
+    fn add_chords(&mut self, a: Place, b: Place, edge: Edge) {
+        let at = |part: f64| self.sheet.point(a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part);
+        let (mut from, end) = (at(0.0), at(1.0));
+        let off = (at(0.5) - (from + end) * 0.5).length();
+        let count = (off / CHORD).sqrt().ceil().clamp(1.0, 8.0);
+        for i in 1..=count as usize {
+            let to = if i == count as usize { end } else { at(i as f64 / count) };
+            self.out.chords.push(Chord { from, to, edge });
+            from = to;
+        }
     }
 
-    fn quarter(&mut self, cell: &Cell, active: &Active, level: u32, pile: &mut Pile) {
-        for quarter in cell.quarters() {
-            self.leaf(&quarter, active, level + 1, pile);
+    /// Whether a leaf with all corners on one side lies on it plainly: its middle too, and the least of the five
+    /// clearances outweighs both how far the leaf is from flat and a share of its size.
+    fn is_plainly_one_sided(&self, cell: &Cell, active: &Active, corners: &[Known; 4]) -> bool {
+        let place = ((cell.u.0 + cell.u.1) / 2.0, (cell.clock.0 + cell.clock.1) / 2.0);
+        let middle = self.least(active, place).0;
+        let unevenness = (middle - corners.iter().map(|c| c.1).sum::<f64>() / 4.0).abs();
+        let least = corners.iter().fold(middle.abs(), |least, c| least.min(c.1.abs()));
+        let reach = (cell.half_length().powi(2) + cell.half_arc().powi(2)).sqrt();
+        (middle > 0.0) == (corners[0].1 > 0.0) && least > (2.0 * unevenness).max(PLAIN * reach)
+    }
+
+    fn quarter(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
+        let known = |place: Place| (place, self.least(active, place).0);
+        let between = |a: Known, b: Known| known(((a.0.0 + b.0.0) / 2.0, (a.0.1 + b.0.1) / 2.0));
+        let sides: [Known; 4] = std::array::from_fn(|i| between(corners[i], corners[(i + 1) % 4]));
+        let middle = between(sides[0], sides[2]);
+        for (i, quarter) in cell.quarters().iter().enumerate() {
+            // Each quarter starts at the corner of its own number; its corners go round as the cell's do.
+            let mut own = [corners[i], sides[i], middle, sides[(i + 3) % 4]];
+            own.rotate_right(i);
+            self.leaf(quarter, active, own, level + 1, pile);
         }
     }
 
     /// Where the least clearance is nothing, between a place where it is positive and one where it is not.
-    fn crossing(&self, active: &Active, a: (Place, f64), b: (Place, f64)) -> (Place, usize) {
+    fn crossing(&self, active: &Active, a: Known, b: Known) -> (Place, usize) {
         let at = |p: f64| (a.0.0 + (b.0.0 - a.0.0) * p, a.0.1 + (b.0.1 - a.0.1) * p);
         let (mut low, mut high) = ((0.0, a.1), (1.0, b.1));
         let mut found = (0.0, 0);

@@ -1,0 +1,181 @@
+//! One pass over the kept surface: column by column, up to the envelope.
+
+use serde::Serialize;
+
+use super::elements::Elements;
+use super::envelope::Envelope;
+use super::pitch::Pitch;
+use super::strike::Strike;
+use super::support::Support;
+use super::vessel::Vessel;
+use crate::geometry::Vector;
+
+/// Contents in one pose.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Contents {
+    /// How much, in mm3.
+    pub volume_mm3: f64,
+    /// The middle of its mass, in the blank's frame, in mm; `None` when there is none.
+    #[serde(skip)]
+    pub centroid: Option<Vector>,
+}
+
+/// Heaped and struck contents, and the pools they lie in, the largest first.
+pub(super) struct Filling {
+    pub heaped: Contents,
+    pub struck: Contents,
+    pub heaped_pools: Vec<f64>,
+    pub struck_pools: Vec<f64>,
+}
+
+/// An element in the frame of a pitched piece.
+#[derive(Clone, Copy)]
+pub(super) struct Raised {
+    pub x: f64,
+    pub level: f64,
+    pub height: f64,
+    /// Its area seen from above, in mm2: positive on a floor, negative on a ceiling.
+    pub area: f64,
+}
+
+impl Vessel<'_> {
+    /// Fills the piece in one pose; struck contents only count when asked for.
+    pub(super) fn fill(&self, pitch: f64, repose: f64, strike: bool) -> Filling {
+        let (pitch, repose) = in_range(pitch, repose);
+        let frame = Pitch::new(pitch);
+        let strike = strike.then(|| Strike::new(self.solid, frame));
+        let support = Support::needed(self, frame, repose);
+        let mut by_group = self.neighbours.as_ref().map(|_| vec![(0.0, 0.0); self.elements.groups.len()]);
+        let (mut heaped, mut struck) = (Sum::default(), Sum::default());
+        let rim = self.rim.iter().map(|line| line.points.as_slice());
+        self.visit(rim, &self.elements, frame, repose, |group, i, element, top| {
+            if element.area < 0.0 && support.as_ref().is_some_and(|s| s.hangs(i)) {
+                return;
+            }
+            let whole = heaped.add(element, top);
+            let under = strike.as_ref().map_or(0.0, |s| struck.add(element, top.min(s.height(element))));
+            if let Some(volumes) = by_group.as_mut().and_then(|all| all.get_mut(group)) {
+                *volumes = (volumes.0 + whole, volumes.1 + under);
+            }
+        });
+        let pools = |sum: &Sum, of: fn(&(f64, f64)) -> f64| match (&self.neighbours, &by_group) {
+            (Some(neighbours), Some(volumes)) => neighbours.pools(volumes.iter().map(of)),
+            _ => vec![sum.volume.max(0.0)],
+        };
+        Filling {
+            heaped_pools: pools(&heaped, |v| v.0),
+            struck_pools: pools(&struck, |v| v.1),
+            heaped: heaped.contents(frame),
+            struck: struck.contents(frame),
+        }
+    }
+
+    /// Volume only, from the coarse surface and rim, in mm3: for comparing poses.
+    pub(super) fn roughly(&self, pitch: f64, repose: f64) -> f64 {
+        let (pitch, repose) = in_range(pitch, repose);
+        let mut sum = Sum::default();
+        let rim = self.coarse_rim.iter().map(Vec::as_slice);
+        self.visit(rim, &self.coarse, Pitch::new(pitch), repose, |_, _, element, top| {
+            sum.add(element, top);
+        });
+        sum.volume.max(0.0)
+    }
+
+    /// Volume of a liquid only, in mm3.
+    pub(super) fn liquid_mm3(&self, elements: &Elements, pitch: f64) -> f64 {
+        let frame = Pitch::new(in_range(pitch, 0.0).0);
+        let top = self.lowest_rim(frame);
+        let columns = elements.y.iter().zip(&elements.s).zip(elements.area_y.iter().zip(&elements.area_s));
+        let volume: f64 = columns
+            .map(|((y, s), (area_y, area_s))| {
+                let depth = (top - (y * frame.cos - s * frame.sin)).max(0.0);
+                depth * (area_y * frame.cos - area_s * frame.sin)
+            })
+            .sum();
+        volume.max(0.0)
+    }
+
+    /// Calls `each` with every element under the envelope: its group, its place, itself and the envelope's height.
+    fn visit<'r>(
+        &self,
+        rim: impl Iterator<Item = &'r [Vector]>,
+        elements: &Elements,
+        frame: Pitch,
+        repose: f64,
+        mut each: impl FnMut(usize, usize, Raised, f64),
+    ) {
+        let slope = repose.tan();
+        let mut envelope = (repose > 0.0).then(|| Envelope::new(rim, frame, slope));
+        let level_top = self.lowest_rim(frame);
+        for (at, group) in elements.groups.iter().enumerate() {
+            let (x, level) = (group.middle.x, frame.level(group.middle));
+            let lowest = frame.height(group.middle) - group.radius - slope * group.radius;
+            let under = match &mut envelope {
+                Some(envelope) => envelope.near(x, level, group.radius, lowest),
+                None => level_top > lowest,
+            };
+            if !under {
+                continue;
+            }
+            for i in group.from..group.to {
+                let element = Raised::new(elements.position(i), elements.area(i), frame);
+                let top = envelope.as_ref().map_or(level_top, |e| e.height(element.x, element.level));
+                if top > element.height {
+                    each(at, i, element, top);
+                }
+            }
+        }
+    }
+}
+
+/// Contents that slope by less than this, in radians, lie level.
+const LEVEL: f64 = 1e-6;
+
+/// A pitch from -90 to 90 degrees and a repose from 0 to 89; what is not a number is none.
+fn in_range(pitch: f64, repose: f64) -> (f64, f64) {
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let steepest = quarter * (89.0 / 90.0);
+    let sound = |v: f64| if v.is_nan() { 0.0 } else { v };
+    let repose = sound(repose).clamp(0.0, steepest);
+    (sound(pitch).clamp(-quarter, quarter), if repose < LEVEL { 0.0 } else { repose })
+}
+
+impl Raised {
+    fn new(position: Vector, area: Vector, frame: Pitch) -> Self {
+        Self { x: position.x, level: frame.level(position), height: frame.height(position), area: frame.height(area) }
+    }
+}
+
+/// Columns added up: volume and its first moments.
+#[derive(Clone, Copy, Debug, Default)]
+struct Sum {
+    volume: f64,
+    x: f64,
+    level: f64,
+    height: f64,
+}
+
+impl Sum {
+    /// Adds the column from an element up to `top`, below nothing over a ceiling; gives its volume.
+    fn add(&mut self, element: Raised, top: f64) -> f64 {
+        let depth = top - element.height;
+        if depth <= 0.0 {
+            return 0.0;
+        }
+        let volume = element.area * depth;
+        self.volume += volume;
+        self.x += volume * element.x;
+        self.level += volume * element.level;
+        self.height += volume * (top + element.height) / 2.0;
+        volume
+    }
+
+    fn contents(&self, frame: Pitch) -> Contents {
+        if self.volume.is_nan() || self.volume <= 1e-9 {
+            return Contents { volume_mm3: 0.0, centroid: None };
+        }
+        let middle = |moment: f64| moment / self.volume;
+        let centroid = frame.back(middle(self.x), middle(self.level), middle(self.height));
+        Contents { volume_mm3: self.volume, centroid: Some(centroid) }
+    }
+}
