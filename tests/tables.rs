@@ -1,9 +1,5 @@
 //! Contents and measures against the tables they were taken from, and volumes as they are said.
-<<<<<<< HEAD
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
-=======
-#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
->>>>>>> 4eb82ef (Figure 6: what a piece holds, liquid, struck and heaped, in any pose)
 
 use skewline::figures::tables::{
     Content, Kitchen, Species,

@@ -9,11 +9,8 @@ pub mod checks;
 pub mod clean_up;
 pub mod fin;
 pub mod hold;
-<<<<<<< HEAD
 mod kept;
 pub mod known;
-=======
->>>>>>> 4eb82ef (Figure 6: what a piece holds, liquid, struck and heaped, in any pose)
 pub mod leave;
 pub mod marks;
 pub mod place;
