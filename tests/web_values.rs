@@ -72,7 +72,7 @@ fn described(selector: &str) -> String {
 async fn first_open_shows_the_finished_example() {
     open().await;
     assert_eq!(shown("#design-name"), skewline::design::starters::demo().name);
-    assert!(find::<HtmlElement>(".pill").text_content().unwrap().contains("All checks OK"));
+    assert!(find::<HtmlElement>(".pill").text_content().unwrap().contains("all checks"));
 }
 
 #[wasm_bindgen_test]

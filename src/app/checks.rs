@@ -44,7 +44,7 @@ pub fn WorstCheck() -> impl IntoView {
     });
     let words = move || match worst.get() {
         None => (Verdict::Stop, "Stop".to_owned(), "it has no figures".to_owned()),
-        Some((Verdict::Ok, ..)) => (Verdict::Ok, "All checks OK".to_owned(), String::new()),
+        Some((Verdict::Ok, ..)) => (Verdict::Ok, told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
         Some((verdict, name, 1)) => (verdict, told(verdict).1.to_owned(), name.to_lowercase()),
         Some((verdict, name, count)) => {
             (verdict, told(verdict).1.to_owned(), format!("{} and {} more", name.to_lowercase(), count - 1))

@@ -1,11 +1,13 @@
 //! The design on the bench: drawing, figures, and the panel of values.
 
+use leptos::html;
 use leptos::prelude::*;
 
 use super::checks::ChecksPanel;
 use super::drawing::Drawings;
 use super::figures_line::FiguresLine;
 use super::groups::GroupPanel;
+use super::holds::HoldsPanel;
 use super::marks::MarksPanel;
 use super::state::{Panel, state};
 use super::top_row::TopRow;
@@ -36,6 +38,7 @@ fn panel(open: Panel, wide: bool) -> AnyView {
     match open {
         Panel::Values(group) => view! { <GroupPanel group=group /> }.into_any(),
         Panel::Marks | Panel::Checks if wide => view! { <GroupPanel group=Group::Handle /> }.into_any(),
+        Panel::Holds => view! { <HoldsPanel /> }.into_any(),
         Panel::Marks => view! { <MarksPanel /> }.into_any(),
         Panel::Checks => view! { <ChecksPanel /> }.into_any(),
     }
@@ -46,8 +49,17 @@ fn panel(open: Panel, wide: bool) -> AnyView {
 fn PanelTabs() -> impl IntoView {
     let state = state();
     let button = move |panel: Panel, name: &'static str| {
+        let chip = NodeRef::<html::Button>::new();
+        Effect::new(move |_| {
+            if state.panel.get() == panel
+                && let Some(chip) = chip.get()
+            {
+                show_chip(&chip);
+            }
+        });
         view! {
             <button
+                node_ref=chip
                 type="button"
                 class="group"
                 aria-pressed=move || (state.panel.get() == panel).to_string()
@@ -60,6 +72,7 @@ fn PanelTabs() -> impl IntoView {
     view! {
         <nav class="groups" aria-label="Groups of values">
             {Group::ALL.map(|group| button(Panel::Values(group), group.name())).into_iter().collect_view()}
+            {button(Panel::Holds, "Holds")}
             <Show when=move || !state.wide.get()>
                 {button(Panel::Marks, "Marks")}
                 {button(Panel::Checks, "Checks")}
@@ -67,4 +80,14 @@ fn PanelTabs() -> impl IntoView {
         </nav>
     }
     .into_any()
+}
+
+/// Room left before a chip that is brought into sight, so that the one before it shows.
+const ROOM_PX: i32 = 60;
+
+/// Brings a chip of the row into sight, without moving anything else.
+fn show_chip(chip: &web_sys::HtmlElement) {
+    if let Some(row) = chip.parent_element() {
+        row.set_scroll_left(chip.offset_left() - ROOM_PX);
+    }
 }

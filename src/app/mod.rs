@@ -7,6 +7,7 @@ mod drawing;
 mod figures_line;
 mod groups;
 mod help;
+mod holds;
 pub mod keeping;
 mod marks;
 pub mod notice;

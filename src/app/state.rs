@@ -33,6 +33,8 @@ pub enum Place {
 pub enum Panel {
     /// A group of values.
     Values(Group),
+    /// What it holds.
+    Holds,
     /// Marks, join and boring: what is carried to the lathe.
     Marks,
     /// Every check with its cure.
@@ -50,6 +52,18 @@ pub enum Tab {
     Section,
     /// The wall, unrolled.
     WallMap,
+}
+
+impl Tab {
+    /// Its name on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Side => "Side view",
+            Self::Ends => "Ends",
+            Self::Section => "Section",
+            Self::WallMap => "Wall map",
+        }
+    }
 }
 
 /// Everything the components share.

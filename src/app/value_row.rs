@@ -127,37 +127,51 @@ pub fn ValueRow(
         move || if reason.with(Option::is_some) { reason_id.clone() } else { note_id.clone() }
     };
 
+    let step_shown = move || look.with(|look| state.units().show(step(), look.quantity));
+
     view! {
         <div class="value-row" class:refused=move || reason.with(Option::is_some)>
-            <label class="value-label" for=id.clone()>{label}</label>
-            <div class="value-entry">
-                <HoldButton label=move || format!("{} less", label()) sign="\u{2212}" press=move |held| move_by(-1.0, held) end=end />
-                <span class="value-number">
-                    <input
-                        id=id
-                        type="text"
-                        inputmode=keyboard
-                        autocomplete="off"
-                        spellcheck="false"
-                        enterkeyhint="done"
-                        prop:value=move || typed.get().unwrap_or_else(shown)
-                        aria-invalid=move || reason.with(Option::is_some).to_string()
-                        aria-describedby=describe
-                        on:input=move |event| typed.set(Some(event_target_value(&event)))
-                        on:change=take_typed
-                        on:keydown=on_key
-                    />
-                    <span class="value-unit" aria-hidden="true">{unit}</span>
-                </span>
-                <HoldButton label=move || format!("{} more", label()) sign="+" press=move |held| move_by(1.0, held) end=end />
+            <label class="value-label" for=id.clone()>
+                {label} <span class="unseen">{move || unit_words(unit())}</span>
+            </label>
+            <span class="value-number">
+                <input
+                    id=id
+                    type="text"
+                    inputmode=keyboard
+                    autocomplete="off"
+                    spellcheck="false"
+                    enterkeyhint="done"
+                    prop:value=move || typed.get().unwrap_or_else(shown)
+                    aria-invalid=move || reason.with(Option::is_some).to_string()
+                    aria-describedby=describe
+                    on:input=move |event| typed.set(Some(event_target_value(&event)))
+                    on:change=take_typed
+                    on:keydown=on_key
+                />
+                <span class="value-unit" aria-hidden="true">{unit}</span>
+            </span>
+            <div class="value-moves">
+                <HoldButton label=move || format!("{} less", label()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end />
+                <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound
+                    offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
+                <HoldButton label=move || format!("{} more", label()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end />
             </div>
-            <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound
-                offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
             <p class="value-note" id=note_id>{move || look.with(|look| look.note)}</p>
             <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>
         </div>
     }
     .into_any()
+}
+
+/// A unit as it is read out.
+fn unit_words(unit: &str) -> &'static str {
+    match unit {
+        "mm" => ", mm",
+        "in" => ", inches",
+        "" => "",
+        _ => ", degrees",
+    }
 }
 
 /// The slider of a value row.
@@ -207,7 +221,7 @@ fn Slider(
             aria-label=move || look.with(|look| format!("{}, slider", look.label))
             aria-valuetext=spoken
             style=("--sound-from", move || percent(part().0))
-            style=("--sound-to", move || percent(part().1))
+            style=("--sound-past", move || percent(1.0 - part().1))
             on:input=on_input
             on:change=move |_| end.run(())
         />
@@ -217,9 +231,10 @@ fn Slider(
 
 /// A button that steps once when pressed, and goes on while it is held.
 #[component]
-fn HoldButton<L, P, E>(label: L, sign: &'static str, press: P, end: E) -> impl IntoView
+fn HoldButton<L, S, P, E>(label: L, sign: &'static str, step: S, press: P, end: E) -> impl IntoView
 where
     L: Fn() -> String + Send + 'static,
+    S: Fn() -> String + Copy + Send + 'static,
     P: Fn(bool) + Copy + Send + Sync + 'static,
     E: Fn() + Copy + Send + Sync + 'static,
 {
@@ -270,7 +285,8 @@ where
             on:contextmenu=move |event: ev::MouseEvent| event.prevent_default()
             on:click=click
         >
-            {sign}
+            <span class="step-sign">{sign}</span>
+            <small>{step}</small>
         </button>
     }
     .into_any()

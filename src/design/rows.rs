@@ -168,7 +168,10 @@ pub fn sections(design: &Design, group: Group) -> Vec<Section> {
         Group::Handle => design.axes.iter().enumerate().map(|(i, axis)| axis_section(i, axis, &size)).collect(),
         _ => Vec::new(),
     };
-    for (cut, choice) in design.cuts.iter().enumerate() {
+    let mut cuts: Vec<(usize, &Cut)> = design.cuts.iter().enumerate().collect();
+    // The tenon is turned early, and looked at last.
+    cuts.sort_by_key(|(_, choice)| is_tenon(choice, &size));
+    for (cut, choice) in cuts {
         if group_of_cut(design, cut) == Some(group) {
             sections.extend(cut_section(cut, choice, &size));
         }
@@ -196,6 +199,12 @@ pub fn sections(design: &Design, group: Group) -> Vec<Section> {
     }
     sections.retain(|section| !section.rows.is_empty() || section.cut.is_some());
     sections
+}
+
+/// A pass on A that starts past the middle of the blank and runs to its head end.
+fn is_tenon(choice: &Cut, size: &Size) -> bool {
+    matches!(choice, Cut::Pass(pass)
+        if pass.axis == AxisName::A && pass.from_mm > size.length / 2.0 && pass.to_mm >= size.length)
 }
 
 /// Outer size of the blank, in mm.

@@ -64,7 +64,7 @@ impl Subject {
             grab: Arc::new(|_, _, _| false),
             drag: Arc::new(|_, _| {}),
             release: Arc::new(|| {}),
-            zooms: true,
+            zooms: false,
             key: Arc::new(|_| false),
         }
     }
@@ -205,12 +205,14 @@ pub fn Board(
         }
         event.prevent_default();
     };
+    // A drawing that is only looked at is a picture.
+    let role = if zooms { "application" } else { "img" };
     view! {
-        <div class="sheet">
+        <div class="sheet" class:still=!zooms>
             <canvas
                 node_ref=canvas
-                tabindex="0"
-                role="application"
+                tabindex=zooms.then_some("0")
+                role=role
                 aria-label=label
                 on:pointerdown=down
                 on:pointermove=moved

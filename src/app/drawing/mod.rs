@@ -1,10 +1,13 @@
 //! The drawings on screen: tabs on a narrow screen, all together on a wide one.
 
 mod board;
+mod chart;
 mod side;
 mod views;
 
 use leptos::prelude::*;
+
+pub use chart::HoldChart;
 
 use super::state::{State, Tab, state};
 use crate::drawings::Theme;
@@ -13,48 +16,59 @@ use crate::drawings::Theme;
 #[component]
 pub fn Drawings() -> impl IntoView {
     let state = state();
-    let narrow = move || match state.tab.get() {
-        Tab::Side => view! { <side::SideView /> }.into_any(),
-        Tab::Ends => view! { <views::EndsView /> }.into_any(),
-        Tab::Section => view! { <views::SectionView /> }.into_any(),
-        Tab::WallMap => view! { <views::WallMapView /> }.into_any(),
+    let narrow = move || {
+        let tabs = vec![Tab::Side, Tab::Ends, Tab::Section, Tab::WallMap];
+        view! {
+            {move || drawing(state.tab.get())}
+            <Tabs tabs=tabs shown=state.tab />
+        }
     };
+    let other = RwSignal::new(Tab::Section);
     let all = move || {
         view! {
-            <div class="drawing-main"><side::SideView /></div>
+            <div class="drawing-main">{drawing(Tab::Side)}</div>
             <div class="drawing-more">
-                <div class="drawing-small"><h2>"Ends"</h2><views::EndsView /></div>
-                <div class="drawing-small"><h2>"Section"</h2><views::SectionView /></div>
-                <div class="drawing-small"><h2>"Wall map"</h2><views::WallMapView /></div>
+                <div class="drawing-small"><h2>"Ends"</h2>{drawing(Tab::Ends)}</div>
+                <div class="drawing-small">
+                    <Tabs tabs=vec![Tab::Section, Tab::WallMap] shown=other />
+                    {move || drawing(other.get())}
+                </div>
             </div>
         }
     };
     view! {
         <section class="drawing" aria-label="Drawings">
-            {move || if state.wide.get() { all().into_any() } else { view! { {narrow} <Tabs /> }.into_any() }}
+            {move || if state.wide.get() { all().into_any() } else { narrow().into_any() }}
         </section>
     }
     .into_any()
 }
 
-/// Which drawing is shown on a narrow screen.
+fn drawing(tab: Tab) -> AnyView {
+    match tab {
+        Tab::Side => view! { <side::SideView /> }.into_any(),
+        Tab::Ends => view! { <views::EndsView /> }.into_any(),
+        Tab::Section => view! { <views::SectionView /> }.into_any(),
+        Tab::WallMap => view! { <views::WallMapView /> }.into_any(),
+    }
+}
+
+/// Which of some drawings is shown.
 #[component]
-fn Tabs() -> impl IntoView {
-    let state = state();
-    let tabs = [(Tab::Side, "Side view"), (Tab::Ends, "Ends"), (Tab::Section, "Section"), (Tab::WallMap, "Wall map")];
-    let button = move |(tab, name): (Tab, &'static str)| {
+fn Tabs(tabs: Vec<Tab>, shown: RwSignal<Tab>) -> impl IntoView {
+    let button = move |tab: Tab| {
         view! {
             <button
                 type="button"
                 class="tab"
-                aria-pressed=move || (state.tab.get() == tab).to_string()
-                on:click=move |_| state.tab.set(tab)
+                aria-pressed=move || (shown.get() == tab).to_string()
+                on:click=move |_| shown.set(tab)
             >
-                {name}
+                {tab.name()}
             </button>
         }
     };
-    view! { <div class="tabs" role="group" aria-label="Drawing shown">{tabs.map(button).into_iter().collect_view()}</div> }
+    view! { <div class="tabs" role="group" aria-label="Drawing shown">{tabs.into_iter().map(button).collect_view()}</div> }
         .into_any()
 }
 

@@ -80,15 +80,12 @@ pub fn WallMapView() -> impl IntoView {
         };
         state.figure(wall).flatten()
     });
-    let subject = Subject {
-        zooms: false,
-        ..Subject::still(
-            move |sheet| scene.with(|scene| scene.is_some().then(|| Viewport::plain(sheet))),
-            move |area, viewport, theme| {
-                scene.get_untracked().map_or(Ok(()), |scene| draw_wall_map(area, &scene, theme, viewport.sheet))
-            },
-        )
-    };
+    let subject = Subject::still(
+        move |sheet| scene.with(|scene| scene.is_some().then(|| Viewport::plain(sheet))),
+        move |area, viewport, theme| {
+            scene.get_untracked().map_or(Ok(()), |scene| draw_wall_map(area, &scene, theme, viewport.sheet))
+        },
+    );
     let label = Signal::derive(move || {
         let thinnest = state.figure(|worked| worked.figures.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
         match thinnest {

@@ -5,8 +5,9 @@ use leptos::prelude::*;
 use crate::app::state::state;
 use crate::design::BlankSection;
 use crate::design::edit::set_round_blank;
-use crate::design::validation::bounds::NAME_LETTERS;
-use crate::figures::tables::Content;
+use crate::design::units::{Quantity, format_number};
+use crate::figures::known::Known;
+use crate::figures::tables::{Content, Species};
 
 /// Species and contents.
 pub fn choices() -> AnyView {
@@ -14,34 +15,12 @@ pub fn choices() -> AnyView {
     view! {
         <section class="card">
             <h2>"What of, what for"</h2>
-            <Species />
+            <Choice label="Species" names=Species::all().map(|wood| wood.name).collect()
+                current=Signal::derive(move || state.design.with(|it| it.wood.species.clone()))
+                chosen=Callback::new(move |name| state.change(|design| design.wood.species = name)) />
             <Choice label="It holds" names=Content::all().map(|content| content.name).collect() current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.contents = name)) />
         </section>
-    }
-    .into_any()
-}
-
-/// The wood's name.
-#[component]
-fn Species() -> impl IntoView {
-    let state = state();
-    let rename = move |event| {
-        let typed = event_target_value(&event).trim().to_owned();
-        state.change(|design| design.wood.species = typed);
-    };
-    view! {
-        <label class="choice">
-            <span class="choice-label">"Species"</span>
-            <input
-                class="words"
-                type="text"
-                maxlength=NAME_LETTERS
-                autocomplete="off"
-                prop:value=move || state.design.with(|design| design.wood.species.clone())
-                on:change=rename
-            />
-        </label>
     }
     .into_any()
 }
@@ -76,6 +55,35 @@ fn Choice(
     .into_any()
 }
 
+/// What the wood comes to: the least blank, and what it weighs.
+#[component]
+pub fn BlankFigures() -> impl IntoView {
+    let state = state();
+    let length = move |value| state.units().show_with_unit(value, Quantity::Length);
+    let least = move || {
+        state.figure(|worked| {
+            let blank = &worked.figures.blank;
+            format!("{} square, or {} round", length(blank.least_square_side_mm), length(blank.least_round_diameter_mm))
+        })
+    };
+    let grams = |value: f64| format!("{} g", format_number(value, 0));
+    let weights = move || {
+        state.figure(|worked| match &worked.figures.blank.weight {
+            Known::Value(weight) => {
+                format!("blank {}, finished {}", grams(weight.blank_g), grams(weight.finished_g))
+            }
+            Known::Missing { why_not } => why_not.clone(),
+        })
+    };
+    view! {
+        <dl class="facts">
+            <div><dt>"Least blank that will do"</dt><dd>{least}</dd></div>
+            <div><dt>"Weighs"</dt><dd>{weights}</dd></div>
+        </dl>
+    }
+    .into_any()
+}
+
 /// Square or round.
 pub fn blank_shape() -> AnyView {
     let state = state();
@@ -97,6 +105,7 @@ pub fn blank_shape() -> AnyView {
             <span class="choice-label">"Section"</span>
             <div class="segments">{option(false, "Square")} {option(true, "Round")}</div>
         </div>
+        <BlankFigures />
     }
     .into_any()
 }

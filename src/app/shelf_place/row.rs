@@ -23,12 +23,12 @@ pub fn ShelfRow(
     let entry = StoredValue::new(entry);
     let name = entry.with_value(|entry| entry.design.name.clone());
     let id = move || entry.with_value(|entry| entry.id.clone());
-    let is_open = keeping.open_id() == Some(id());
-    let theme = if state.dark() { Theme::DARK } else { Theme::LIGHT };
+    let is_open = untrack(|| keeping.open_id() == Some(id()));
+    let theme = if untrack(|| state.dark()) { Theme::DARK } else { Theme::LIGHT };
     let picture = entry.with_value(|entry| picture_address(&entry.design, &state.shop.get_untracked(), &theme));
     let saved = entry.with_value(|entry| crate::app::browser::day(entry.saved_at_ms));
 
-    let open = move |_| match keeping.open_id() == Some(id()) {
+    let open = move |_| match untrack(|| keeping.open_id() == Some(id())) {
         true => state.place.set(Place::Design),
         false => keeping.open(state, &id()),
     };
@@ -38,7 +38,7 @@ pub fn ShelfRow(
         if typed.is_empty() {
             return;
         }
-        match keeping.open_id() == Some(id()) {
+        match untrack(|| keeping.open_id() == Some(id())) {
             true => {
                 state.change(|design| design.name = typed);
                 keeping.flush(state);

@@ -44,7 +44,7 @@ fn BitButton(index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
     let words = move || {
         state.shop.with(|shop| {
             let bit = shop.bits.get(index)?;
-            Some((bit_kind_name(bit.kind), state.units().show_with_unit(bit.diameter_mm, Quantity::Length)))
+            Some((bit_kind_name(bit.kind), state.units().show(bit.diameter_mm, Quantity::Length)))
         })
     };
     view! {
@@ -56,7 +56,7 @@ fn BitButton(index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
         >
             {move || words().map(|(kind, diameter)| view! {
                 <span class="node-at"><small>{kind}</small></span>
-                <span class="node-diameter">{diameter}</span>
+                <span class="node-diameter"><small>"\u{2300} "</small>{diameter}</span>
             })}
         </button>
     }
