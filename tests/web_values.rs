@@ -1,4 +1,5 @@
 //! The value row and the history, on a real page.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at once")]
 #![cfg(target_arch = "wasm32")]
 
 use wasm_bindgen::JsCast;

@@ -23,7 +23,7 @@ pub fn FiguresLine() -> impl IntoView {
     };
     let blank = move || {
         state.design.with(|design| {
-            let length = |value| state.units().show(value, Quantity::Length);
+            let length = |value| state.units().show_short(value, Quantity::Length);
             let width = match design.blank.section {
                 BlankSection::Square { side_mm } => format!("{} sq", length(side_mm)),
                 BlankSection::Round { diameter_mm } => format!("\u{2300} {}", length(diameter_mm)),

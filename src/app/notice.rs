@@ -37,12 +37,14 @@ pub struct Notices {
     next: StoredValue<u32>,
 }
 
-impl Notices {
+impl Default for Notices {
     /// None yet.
-    pub fn new() -> Self {
+    fn default() -> Self {
         Self { shown: RwSignal::new(Vec::new()), next: StoredValue::new(0) }
     }
+}
 
+impl Notices {
     /// Shows a notice; the same words are shown once.
     pub fn say(self, notice: Notice) {
         let number = self.next.try_update_value(|next| std::mem::replace(next, next.wrapping_add(1))).unwrap_or(0);

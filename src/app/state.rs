@@ -116,7 +116,7 @@ impl State {
             theme: RwSignal::new(choices.theme),
             device_dark: RwSignal::new(false),
             wide: RwSignal::new(false),
-            notices: Notices::new(),
+            notices: Notices::default(),
             moving: StoredValue::new(None),
             history: RwSignal::new(History::default()),
         }

@@ -41,6 +41,16 @@ impl Units {
         }
     }
 
+    /// As [`show`](Self::show), without zeros at the end of its decimals: for places where there is little room.
+    #[must_use]
+    pub fn show_short(self, value: f64, quantity: Quantity) -> String {
+        let shown = self.show(value, quantity);
+        match shown.split_once('.') {
+            Some(_) => shown.trim_end_matches('0').trim_end_matches('.').to_owned(),
+            None => shown,
+        }
+    }
+
     /// A value with its unit, as in `46.5 mm`, `1 3/8 in` or `12.5°`.
     #[must_use]
     pub fn show_with_unit(self, value: f64, quantity: Quantity) -> String {
@@ -171,6 +181,13 @@ mod tests {
             let answer = millimetres().read(text, Quantity::Length, &WIDTH);
             assert!(answer.is_err_and(|sentence| sentence.ends_with('.')), "{text:?}");
         }
+    }
+
+    #[test]
+    fn a_short_length_drops_only_zeros_of_its_decimals() {
+        let short = |mm| millimetres().show_short(mm, Quantity::Length);
+        assert_eq!((short(68.0), short(70.5), short(200.04)), ("68".into(), "70.5".into(), "200".into()));
+        assert_eq!(inches(Rounding::Sixteenths).show_short(254.0, Quantity::Length), "10");
     }
 
     #[test]

@@ -15,6 +15,7 @@ pub mod handles;
 pub mod hold_curve;
 pub mod line;
 pub mod pen;
+pub mod picture;
 pub mod pointers;
 pub mod ramp;
 pub mod rule;

@@ -33,17 +33,24 @@ struct Size {
     density: f64,
 }
 
+/// Draws on a board.
+type Paint = dyn Fn(&Area, &Viewport, &Theme) -> Result<(), DrawError> + Send + Sync;
+/// Takes hold of something on a board.
+type Grab = dyn Fn(&Viewport, Point, f64) -> bool + Send + Sync;
+/// Moves what is held.
+type Drag = dyn Fn(&Viewport, Point) + Send + Sync;
+
 /// What a board shows and what can be done on it. Closures read signals: what they read, is watched.
 #[derive(Clone)]
 pub struct Subject {
     /// The view that shows everything; `None` while there is nothing to show.
     pub fit: Arc<dyn Fn(Sheet) -> Option<Viewport> + Send + Sync>,
     /// Draws.
-    pub paint: Arc<dyn Fn(&Area, &Viewport, &Theme) -> Result<(), DrawError> + Send + Sync>,
+    pub paint: Arc<Paint>,
     /// Whether something is taken hold of here; the last number is how far off it may be, in pixels.
-    pub grab: Arc<dyn Fn(&Viewport, Point, f64) -> bool + Send + Sync>,
+    pub grab: Arc<Grab>,
     /// Moves what is held to here.
-    pub drag: Arc<dyn Fn(&Viewport, Point) + Send + Sync>,
+    pub drag: Arc<Drag>,
     /// Lets go.
     pub release: Arc<dyn Fn() + Send + Sync>,
     /// Whether it can be looked at closer.

@@ -57,23 +57,26 @@ pub fn ShelfPlace() -> impl IntoView {
     .into_any()
 }
 
+/// A starter by its name on the button.
+type Starter = (&'static str, fn() -> Design);
+
 /// A new design from a starter.
 #[component]
 fn NewDesign() -> impl IntoView {
     let (state, keeping) = (state(), keeping());
-    let button = move |(name, start): (&'static str, fn() -> Design)| {
+    let button = move |(name, start): Starter| {
         view! {
             <button type="button" class="button" on:click=move |_| keeping.open_new(state, start())>{name}</button>
         }
     };
-    let starters: [(&str, fn() -> Design); 3] = [
+    let starters: [Starter; 3] = [
         ("Bored-end scoop", starters::bored_end_scoop),
-        ("The same, straight handle", starters::bored_end_scoop_straight),
-        ("The finished example", starters::demo),
+        ("Straight-handled scoop", starters::bored_end_scoop_straight),
+        ("The example", starters::demo),
     ];
     view! {
         <section class="card" aria-labelledby="new-design">
-            <h2 id="new-design">"Start a new design"</h2>
+            <h2 id="new-design">"New design"</h2>
             <div class="buttons">{starters.map(button).into_iter().collect_view()}</div>
         </section>
     }

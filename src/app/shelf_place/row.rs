@@ -79,7 +79,7 @@ pub fn ShelfRow(
     view! {
         <li class="card shelf-row" class:on-bench=is_open>
             <button type="button" class="shelf-picture" aria-label=named("Open") on:click=open>
-                {picture.map(|address| view! { <img src=address alt="" width="160" height="90" /> })}
+                {picture.map(|address| view! { <img src=address alt="" width="160" height="72" /> })}
             </button>
             <div class="shelf-words">
                 {title}
