@@ -16,7 +16,7 @@ pub fn HelpPlace() -> impl IntoView {
         }
     };
     view! {
-        <main class="page" id="main">
+        <main class="page" id="main" tabindex="0">
             <h1>"Skewline"</h1>
             <p>
                 "Plans a scoop whose handle leaves the bowl at an angle: turned on one pair of centre marks, then on

@@ -92,7 +92,7 @@ fn join_table(join: &Join) -> AnyView {
         <section class="card">
             <h2>{format!("What to leave: {}", join.name)}</h2>
             <p>{format!("Straight tapers: {}.", tapers.join(", then "))}</p>
-            <div class="table-scroll" tabindex="0" role="region" aria-label="Caliper diameters">
+            <div class="table-scroll" tabindex="0" role="region" aria-label=format!("Caliper diameters: {}", join.name)>
                 <table class="figures-table">
                     <thead>
                         <tr>

@@ -64,7 +64,8 @@ fn App() -> impl IntoView {
     top_row::listen_for_keys();
     Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());
 
-    let place = move || match state.place.get() {
+    let shown = Memo::new(move |_| state.place.get());
+    let place = move || match shown.get() {
         Place::Design => view! { <design_place::DesignPlace /> }.into_any(),
         Place::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
         Place::Shop => view! { <shop::ShopPlace /> }.into_any(),

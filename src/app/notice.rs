@@ -1,15 +1,20 @@
 //! Short sentences at the foot of the page, some with something to press.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 /// How long a notice stays, in milliseconds. Long enough to read twice; errors stay until they are put away.
 const STAYS_MS: u32 = 12_000;
 
+/// What a button of a notice does. Not a `Callback`: a notice outlives the part of the page that raised it.
+type Action = Arc<dyn Fn() + Send + Sync>;
+
 /// One sentence, and what can be done about it.
 #[derive(Clone)]
 pub struct Notice {
     words: String,
-    action: Option<(&'static str, Callback<()>)>,
+    action: Option<(&'static str, Action)>,
     stays: bool,
 }
 
@@ -26,7 +31,7 @@ impl Notice {
 
     /// With a button.
     pub fn with_action(self, label: &'static str, action: impl Fn() + Send + Sync + 'static) -> Self {
-        Self { action: Some((label, Callback::new(move |()| action()))), ..self }
+        Self { action: Some((label, Arc::new(action))), ..self }
     }
 }
 
@@ -73,7 +78,7 @@ pub fn NoticeList(
         let action = notice.action.map(|(label, action)| {
             let press = move |_| {
                 notices.put_away(number);
-                action.run(());
+                action();
             };
             view! { <button class="button" on:click=press>{label}</button> }
         });

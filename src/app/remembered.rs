@@ -1,7 +1,9 @@
 //! Small choices of the screen that the browser remembers apart from the shelf.
 
-use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
+
+use crate::shelf::browser::BrowserStore;
+use crate::shelf::store::Store;
 
 const KEY: &str = "skewline:screen";
 
@@ -52,13 +54,14 @@ impl Default for Choices {
 impl Choices {
     /// What was remembered. Nothing is lost when it cannot be read: these are conveniences, made again by a tap.
     pub fn recall() -> Self {
-        LocalStorage::get(KEY).unwrap_or_default()
+        let text = BrowserStore.get(KEY).ok().flatten();
+        text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default()
     }
 
     /// Remembers, where the browser allows it.
     pub fn keep(self) {
-        let kept = LocalStorage::set(KEY, self);
-        if kept.is_err() {
+        let kept = serde_json::to_string(&self).map(|text| BrowserStore.set(KEY, &text));
+        if !matches!(kept, Ok(Ok(()))) {
             // The banner of the shelf already says that this browser keeps nothing.
         }
     }

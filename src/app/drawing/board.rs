@@ -111,7 +111,10 @@ pub fn Board(
     };
     let paint = subject.paint.clone();
     let draw = move || {
-        requested.set_value(false);
+        // The board may have gone since the frame was asked for.
+        if requested.try_update_value(|requested| *requested = false).is_none() {
+            return;
+        }
         let (Some(canvas), Some(size), Some(viewport)) =
             (canvas.get_untracked(), size.get_untracked(), viewport.get_untracked())
         else {
