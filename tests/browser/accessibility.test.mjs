@@ -18,3 +18,28 @@ for (const size of SIZES) {
     });
   }
 }
+
+for (const size of SIZES) {
+  test(`axe finds nothing in any place, group or drawing, ${size.name}`, async (t) => {
+    const visitor = await newVisitor(site, { size });
+    t.after(() => visitor.close());
+    const page = await visitor.newTab();
+    const faults = async (view) => (await page.accessibilityFaults()).map((fault) => `${view}: ${fault}`);
+    const found = [];
+    const groups = page.tab.getByRole('navigation', { name: 'Groups of values' }).getByRole('button');
+    for (const name of await groups.allInnerTexts()) {
+      await page.openGroup(name);
+      found.push(...await faults(name));
+    }
+    const tabs = page.tab.getByRole('group', { name: 'Drawing shown' }).getByRole('button');
+    for (const name of await tabs.allInnerTexts()) {
+      await page.button(name).click();
+      found.push(...await faults(name));
+    }
+    for (const place of ['Shelf', 'Shop', 'Help']) {
+      await page.goTo(place);
+      found.push(...await faults(place));
+    }
+    assert.deepEqual(found, []);
+  });
+}

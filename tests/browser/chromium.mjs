@@ -5,6 +5,7 @@ import { chromium } from 'playwright-core';
 const ARGUMENTS = [
   '--no-sandbox',
   '--disable-gpu',
+  '--disable-dev-shm-usage',
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',

@@ -39,7 +39,7 @@ export async function newVisitor(site, { size = PHONE, scheme = 'light' } = {}) 
     locale: 'en-GB',
     acceptDownloads: true,
   });
-  const visitor = { site, context, problems: [], requests: [] };
+  const visitor = { site, size, context, problems: [], requests: [] };
   context.on('request', (request) => {
     visitor.requests.push(request.url());
     const { protocol, origin } = new URL(request.url());
@@ -54,22 +54,23 @@ export async function newVisitor(site, { size = PHONE, scheme = 'light' } = {}) 
   };
 }
 
-async function openTab({ site, context, problems }) {
+async function openTab({ site, size, context, problems }) {
   const tab = await context.newPage();
   // A breach of the Content-Security-Policy is a console error too.
   tab.on('console', (message) => {
     if (message.type() === 'error') problems.push(`console: ${message.text()} (${message.location().url})`);
   });
   tab.on('pageerror', (error) => problems.push(`uncaught: ${error.message}`));
-  const page = new SkewlinePage(tab, site.address);
+  const page = new SkewlinePage(tab, site.address, size);
   await page.open();
   return page;
 }
 
 export class SkewlinePage {
-  constructor(tab, address) {
+  constructor(tab, address, size) {
     this.tab = tab;
     this.address = address;
+    this.size = size;
   }
 
   async open() {
@@ -93,6 +94,175 @@ export class SkewlinePage {
     await this.tab.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   }
 
+  // --- Going about -----------------------------------------------------------------------------------------
+
+  /** Design, Shelf, Shop or Help. */
+  async goTo(place) {
+    await this.tab.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: place }).click();
+  }
+
+  /** Wood, Hollow, Outside, Handle, Opening, and on a narrow screen Marks and Checks. */
+  async openGroup(name) {
+    await this.tab.getByRole('navigation', { name: 'Groups of values' }).getByRole('button', { name, exact: true }).click();
+  }
+
+  /** The button of this name, wherever it is. */
+  button(name) {
+    return this.tab.getByRole('button', { name, exact: true });
+  }
+
+  // --- Values and figures ----------------------------------------------------------------------------------
+
+  /** Where the value of this name is typed. */
+  entry(name) {
+    return this.tab.getByRole('textbox', { name, exact: true }).first();
+  }
+
+  slider(name) {
+    return this.tab.getByRole('slider', { name: `${name}, slider`, exact: true }).first();
+  }
+
+  async typeValue(name, text) {
+    await this.entry(name).fill(text);
+    await this.entry(name).press('Enter');
+  }
+
+  /** The figure of this name in the line that is always in sight. */
+  async figure(name) {
+    const line = this.tab.getByRole('region', { name: 'Figures' });
+    return line.locator('dt', { hasText: name }).locator('+ dd').innerText();
+  }
+
+  /** Waits until the figure of this name reads as it should. */
+  async untilFigure(name, wanted) {
+    const read = async () => (await this.figure(name)).replaceAll('\u00a0', ' ');
+    await until(async () => (await read()).includes(wanted), async () => `${name} reads ${await read()}, not ${wanted}`);
+  }
+
+  // --- The drawing -----------------------------------------------------------------------------------------
+
+  /** The drawing that stays in sight. */
+  drawing() {
+    return this.tab.locator('canvas').first();
+  }
+
+  /** The picture on the drawing, to tell whether it changed. */
+  async picture() {
+    await this.nextFrame();
+    return this.drawing().evaluate((canvas) => canvas.toDataURL());
+  }
+
+  async nextFrame() {
+    await this.tab.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => setTimeout(resolve)); }));
+  }
+
+  /** What is picked on the side view, by name and place; empty when nothing is. */
+  async picked() {
+    return (await this.tab.locator('.picked-name').innerText()).trim();
+  }
+
+  /** Feels over the drawing for a handle whose name matches, and answers where on the screen it was met. */
+  async findHandle(pattern) {
+    const box = await this.drawing().boundingBox();
+    for (let y = box.y + 12; y < box.y + box.height; y += 14) {
+      for (let x = box.x + 12; x < box.x + box.width; x += 14) {
+        await this.drag({ x, y }, { x, y });
+        if (pattern.test(await this.picked())) return { x, y };
+      }
+    }
+    throw new Error(`there is no handle named ${pattern} on the drawing`);
+  }
+
+  /** With a finger where the screen takes one, else with the mouse. */
+  async drag(from, to) {
+    const steps = 6;
+    const way = Array.from({ length: steps }, (_, step) => ({
+      x: from.x + ((to.x - from.x) * (step + 1)) / steps,
+      y: from.y + ((to.y - from.y) * (step + 1)) / steps,
+    }));
+    if (this.size.hasTouch) {
+      const session = await this.tab.context().newCDPSession(this.tab);
+      const touch = (type, touchPoints) => session.send('Input.dispatchTouchEvent', { type, touchPoints });
+      await touch('touchStart', [from]);
+      for (const point of way) await touch('touchMove', [point]);
+      await touch('touchEnd', []);
+      await session.detach();
+    } else {
+      await this.tab.mouse.move(from.x, from.y);
+      await this.tab.mouse.down();
+      for (const point of way) await this.tab.mouse.move(point.x, point.y);
+      await this.tab.mouse.up();
+    }
+  }
+
+  // --- What is kept ----------------------------------------------------------------------------------------
+
+  /** Every text the page keeps, by its name. */
+  kept() {
+    return this.tab.evaluate(() => ({ ...localStorage }));
+  }
+
+  /** Waits until some kept design contains this text. */
+  async untilSaved(text) {
+    const designs = async () => Object.entries(await this.kept()).filter(([key]) => key.startsWith('skewline/design/'));
+    await until(
+      async () => (await designs()).some(([, saved]) => saved.includes(text)),
+      async () => `no kept design contains ${text}: ${JSON.stringify(await designs()).slice(0, 2000)}`,
+    );
+  }
+
+  /** Keeps a text as an older or damaged page might have left it. */
+  async plant(key, text) {
+    await this.tab.evaluate(([name, value]) => localStorage.setItem(name, value), [key, text]);
+  }
+
+  /** Leaves no room in the browser's storage. */
+  async fillStorage() {
+    await this.tab.evaluate(() => {
+      let filler = 0;
+      for (let size = 1 << 20; size >= 1; size >>= 1) {
+        try {
+          for (;;) localStorage.setItem(`filler ${filler += 1}`, 'x'.repeat(size));
+        } catch (error) {
+          if (error.name !== 'QuotaExceededError') throw error;
+        }
+      }
+    });
+  }
+
+  /** The names of the designs on the shelf, which must be open. */
+  async namesOnShelf() {
+    return this.tab.getByRole('list', { name: 'Designs' }).getByRole('heading').allInnerTexts();
+  }
+
+  /** Presses a button that hands out a file, and answers its name and text. */
+  async fileFrom(button) {
+    const [download] = await Promise.all([this.tab.waitForEvent('download'), button.click()]);
+    return { name: download.suggestedFilename(), text: await readFile(await download.path(), 'utf8') };
+  }
+
+  /** Chooses a file to bring in. */
+  async bringIn(name, text) {
+    await this.tab.getByLabel('File to bring in').setInputFiles({
+      name, mimeType: 'application/json', buffer: Buffer.from(text),
+    });
+  }
+
+  /** Drops a file on the card of files. */
+  async drop(name, text) {
+    const files = await this.tab.evaluateHandle(([fileName, content]) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([content], fileName, { type: 'application/json' }));
+      return transfer;
+    }, [name, text]);
+    await this.tab.getByRole('region', { name: 'Files' }).dispatchEvent('drop', { dataTransfer: files });
+  }
+
+  /** What the page has to say, in the sentences at its foot. */
+  notices() {
+    return this.tab.locator('.notices');
+  }
+
   /** What axe finds wrong, one line each: the rule, where, and how to mend it. */
   async accessibilityFaults() {
     await this.tab.evaluate(await readFile(AXE, 'utf8'));
@@ -102,4 +272,13 @@ export class SkewlinePage {
     return violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id} at ${target.join(' ')}: ${failureSummary}`));
   }
+}
+
+/** Waits until `holds`; says `otherwise` when it does not come true in time. */
+export async function until(holds, otherwise, { within = 10_000 } = {}) {
+  for (const end = Date.now() + within; Date.now() < end;) {
+    if (await holds()) return;
+    await new Promise((resolve) => { setTimeout(resolve, 50); });
+  }
+  throw new Error(await otherwise());
 }

@@ -1,4 +1,4 @@
-// What the first visit has to load, file by file, and whether it keeps to its budget.
+// What the first visit has to load, file by file, and whether it is small enough.
 // usage: node sizes.mjs FOLDER
 
 import { readFile } from 'node:fs/promises';
@@ -6,8 +6,11 @@ import { join } from 'node:path';
 import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 import { filesUnder } from './files.mjs';
 
-/** The budget for the first load, in bytes after brotli. */
-export const BUDGET_BYTES = 350_000;
+/** What the first load should come to, in bytes after brotli. */
+export const TARGET_BYTES = 350_000;
+
+/** What it must not go over meanwhile. Lower it with every gain; never raise it. */
+export const CEILING_BYTES = 520_000;
 
 /** The files the page asks for by itself before it can be used: those its own text names. */
 export async function firstLoad(folder) {
@@ -57,10 +60,13 @@ function line(name, ...numbers) {
 
 if (import.meta.url === `file://${process.argv[1]}`) {
   const { brotli } = await report(process.argv[2] ?? 'dist');
-  const budget = `${BUDGET_BYTES.toLocaleString('en-GB')} bytes`;
-  if (brotli > BUDGET_BYTES) {
-    console.error(`The first load is over its budget of ${budget}.`);
+  const bytes = (count) => `${count.toLocaleString('en-GB')} bytes`;
+  if (brotli > CEILING_BYTES) {
+    console.error(`The first load is over its ceiling of ${bytes(CEILING_BYTES)}.`);
     process.exit(1);
   }
-  console.log(`The first load keeps to its budget of ${budget}.`);
+  const over = brotli - TARGET_BYTES;
+  console.log(over > 0
+    ? `The first load keeps under its ceiling of ${bytes(CEILING_BYTES)}; it is ${bytes(over)} over its target.`
+    : `The first load meets its target of ${bytes(TARGET_BYTES)}.`);
 }

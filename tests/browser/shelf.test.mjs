@@ -1,0 +1,208 @@
+// What is kept on the device: saved by itself, brought out and in, and never lost without a word.
+
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import { newVisitor, openSite, SIZES, until } from './page.mjs';
+
+let site;
+before(async () => { site = await openSite(); });
+after(() => site.close());
+
+for (const size of SIZES) {
+  describe(`shelf, ${size.name}`, () => {
+    let visitor;
+    let page;
+    const open = async (t) => {
+      visitor = await newVisitor(site, { size });
+      t.after(() => visitor.close());
+      page = await visitor.newTab();
+      await page.openGroup('Handle');
+    };
+    const setTilt = async (tab, tilt) => {
+      await tab.typeValue('Tilt', tilt);
+      await tab.untilFigure('Handle', `${tilt}`);
+    };
+
+    test('a change is kept by itself and is there after a reload', async (t) => {
+      await open(t);
+      await setTilt(page, '7.5');
+      await page.untilSaved('7.5');
+      await page.reload();
+      await page.untilFigure('Handle', '7.5');
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('a change is kept even when the page is left at once', async (t) => {
+      await open(t);
+      await setTilt(page, '6.5');
+      await page.reload();
+      await page.untilFigure('Handle', '6.5');
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('with the network gone, a change is kept and the page loads again', async (t) => {
+      const own = await openSite();
+      t.after(own.close);
+      const guest = await newVisitor(own, { size });
+      const tab = await guest.newTab();
+      await tab.untilKept();
+      await own.loseNetwork();
+      await tab.openGroup('Handle');
+      await setTilt(tab, '8.5');
+      await tab.untilSaved('8.5');
+      await tab.reload();
+      await tab.untilFigure('Handle', '8.5');
+      assert.deepEqual(guest.problems, []);
+    });
+
+    test('a design goes out as a file and comes in again', async (t) => {
+      await open(t);
+      await setTilt(page, '9.5');
+      await page.untilSaved('9.5');
+      await page.goTo('Shelf');
+      const [name] = await page.namesOnShelf();
+      const file = await page.fileFrom(page.button(`Save to a file: ${name}`));
+      assert.match(file.name, /\.skewline\.json$/);
+      assert.equal(JSON.parse(file.text).format, 'skewline-design');
+
+      const other = await newVisitor(site, { size });
+      t.after(() => other.close());
+      const elsewhere = await other.newTab();
+      await elsewhere.goTo('Shelf');
+      await elsewhere.bringIn(file.name, file.text);
+      await elsewhere.notices().getByText('brought in').waitFor();
+      await elsewhere.untilSaved('9.5');
+      const again = await elsewhere.fileFrom(elsewhere.button(`Save to a file: ${name}`).last());
+      assert.ok(JSON.parse(again.text).design, 'it goes out again');
+      assert.deepEqual([...visitor.problems, ...other.problems], []);
+    });
+
+    test('a whole shelf goes out as a backup and is dropped in again', async (t) => {
+      await open(t);
+      await page.goTo('Shelf');
+      await page.button('Bored-end scoop').click();
+      await page.goTo('Shelf');
+      await until(async () => (await page.namesOnShelf()).length === 2, async () => 'the new design is on the shelf');
+      const names = (await page.namesOnShelf()).sort();
+      const backup = await page.fileFrom(page.button('Save a backup file'));
+      assert.equal(JSON.parse(backup.text).format, 'skewline-shelf');
+
+      const other = await newVisitor(site, { size });
+      t.after(() => other.close());
+      const elsewhere = await other.newTab();
+      await elsewhere.goTo('Shelf');
+      await elsewhere.drop(backup.name, backup.text);
+      await elsewhere.notices().getByText('brought in').waitFor();
+      const there = await elsewhere.namesOnShelf();
+      assert.ok(names.every((name) => there.includes(name)), `${names} are among ${there}`);
+      assert.deepEqual([...visitor.problems, ...other.problems], []);
+    });
+
+    test('a file that is not one of ours is refused in a sentence', async (t) => {
+      await open(t);
+      await page.goTo('Shelf');
+      const before = await page.namesOnShelf();
+      for (const [name, text] of [['notes.json', '{"shopping": []}'], ['photo.json', '\u0000\u0001'], ['cut.json', '{"format"']]) {
+        await page.bringIn(name, text);
+        await page.notices().getByText(`“${name}” is not brought in.`).waitFor();
+      }
+      assert.deepEqual(await page.namesOnShelf(), before);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('rename, duplicate, and delete with a way back', async (t) => {
+      await open(t);
+      await page.goTo('Shelf');
+      await page.button('Bored-end scoop').click();
+      await page.goTo('Shelf');
+      await page.button('Rename Bored-end scoop').click();
+      await page.tab.getByRole('textbox', { name: 'New name' }).fill('Barley scoop');
+      await page.tab.getByRole('textbox', { name: 'New name' }).press('Enter');
+      await page.button('Duplicate Barley scoop').click();
+      await until(async () => (await page.namesOnShelf()).filter((name) => name.startsWith('Barley scoop')).length === 2,
+        async () => `the shelf shows ${await page.namesOnShelf()}`);
+      const before = (await page.namesOnShelf()).sort();
+      await page.button('Delete Barley scoop').click();
+      await until(async () => (await page.namesOnShelf()).length === before.length - 1, async () => 'one is gone');
+      await page.notices().getByRole('button', { name: 'Undo' }).click();
+      await until(async () => (await page.namesOnShelf()).length === before.length, async () => 'it is back');
+      assert.deepEqual((await page.namesOnShelf()).sort(), before);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('a damaged entry is set aside with its text, and the rest is there', async (t) => {
+      await open(t);
+      await setTilt(page, '5.5');
+      await page.untilSaved('5.5');
+      const damaged = '{"format":"skewline-design","version":1,"design":{"na';
+      await page.plant('skewline/design/00000000000000000000000000000001', damaged);
+      await page.reload();
+      await page.untilFigure('Handle', '5.5');
+      await page.goTo('Shelf');
+      await page.tab.getByRole('heading', { name: 'Set aside' }).waitFor();
+      const { text } = await page.fileFrom(page.button('Save its text to a file'));
+      assert.equal(text, damaged);
+      assert.ok(Object.values(await page.kept()).includes(damaged), 'the text itself is still kept');
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('an entry from a newer version is set aside, not changed', async (t) => {
+      await open(t);
+      const newer = '{"format":"skewline-design","version":999,"design":{"name":"From later on"}}';
+      await page.plant('skewline/design/00000000000000000000000000000002', newer);
+      await page.goTo('Shelf');
+      await page.tab.getByText(/of version 999/).first().waitFor();
+      assert.ok(Object.values(await page.kept()).includes(newer));
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('full storage is said, and the work can be saved to a file', async (t) => {
+      await open(t);
+      await page.untilSaved('skewline-design');
+      await page.fillStorage();
+      await page.typeValue('Tilt', '4.25');
+      await page.tab.getByRole('alert').filter({ hasText: 'storage is full' }).waitFor();
+      const { text } = await page.fileFrom(page.button('Save this design to a file'));
+      assert.match(text, /4\.25/);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('blocked storage is said, and the work can be saved to a file', async (t) => {
+      visitor = await newVisitor(site, { size });
+      t.after(() => visitor.close());
+      await visitor.context.addInitScript(() => {
+        Object.defineProperty(window, 'localStorage', {
+          get() { throw new DOMException('The operation is insecure.', 'SecurityError'); },
+        });
+      });
+      page = await visitor.newTab();
+      await page.openGroup('Handle');
+      await page.typeValue('Tilt', '4.25');
+      const { text } = await page.fileFrom(page.button('Save this design to a file'));
+      assert.match(text, /4\.25/);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('a second tab shows what the first one saved', async (t) => {
+      await open(t);
+      await page.untilSaved('skewline-design');
+      const second = await visitor.newTab();
+      await setTilt(page, '6.5');
+      await second.untilFigure('Handle', '6.5');
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('two tabs that change one design keep both', async (t) => {
+      await open(t);
+      await page.untilSaved('skewline-design');
+      const second = await visitor.newTab();
+      await second.openGroup('Handle');
+      await Promise.all([page.typeValue('Tilt', '6.25'), second.typeValue('Tilt', '8.75')]);
+      await page.untilSaved('6.25');
+      await page.untilSaved('8.75');
+      await page.goTo('Shelf');
+      assert.equal((await page.namesOnShelf()).length, 2);
+      assert.deepEqual(visitor.problems, []);
+    });
+  });
+}
