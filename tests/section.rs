@@ -113,6 +113,22 @@ fn a_plane_through_a_tilted_axis_shows_the_profile() {
     assert_within(bored.moments().area_mm2, 45.0 * 48.0 - 45.0 * 14.0, 1e-6);
 }
 
+/// The wood goes on past both ends of a pass, whatever the angle: no crack may part it there.
+#[test]
+fn a_neck_hangs_together() {
+    for i in 0..600 {
+        let lean = 0.0004 * f64::from(i) - 0.12;
+        let axis = Axis::new(Vector::new(0.4, 1.0 + lean, 0.0), Vector::new(0.02, lean, 1.0)).unwrap();
+        let meridian = Meridian::new(vec![(60.0, 12.0), (100.0, 9.0 + lean), (140.0, 11.0)]).unwrap();
+        let pass = Revolved { axis, meridian, fill: Fill::Beyond };
+        let removal = Removal { region: Region::Revolved(pass), role: Role::Outside, cut: 0 };
+        let stock = Stock { section: Section::Round { radius: 40.0 }, length: 200.0 };
+        let solid = Solid { stock, removals: vec![removal], plugs: vec![] };
+        let face = section(&solid.finished(), &Plane::side_view(), SECTION_TOLERANCE);
+        assert_eq!(face.outlines.len(), 1, "leaning {lean}");
+    }
+}
+
 #[test]
 fn a_hole_is_marked_as_one() {
     let meridian = Meridian::new(vec![(0.0, 5.0), (60.0, 5.0)]).unwrap();

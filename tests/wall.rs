@@ -63,6 +63,24 @@ fn wall_under_a_taper_is_the_nearest_distance() {
     near(wall(&design).floor.unwrap().least.wall_mm, 10.0 * (0.25_f64).atan().cos(), 0.005);
 }
 
+/// A hollow goes on outward of its mouth at its first radius, and its wall there counts: here it is the thinnest.
+#[test]
+fn wall_counts_outward_of_the_mouth() {
+    let mut design = scoop();
+    let nodes = vec![Node::line(-20.0, 30.0), Node::line(80.0, 80.0)];
+    let Cut::Hollow(hollow) = &mut design.cuts[0] else { panic!("the hollow") };
+    hollow.mouth_mm = 10.0;
+    hollow.shape = HollowShape::RoundEnded { diameter_mm: 30.0, depth_mm: 40.0, rounding_mm: 0.0 };
+    design.blank.section = skewline::design::BlankSection::Round { diameter_mm: 90.0 };
+    design.cuts[1] = pass("bowl", AxisName::A, -20.0, 80.0, drawn(nodes));
+    design.cuts.truncate(2);
+    let wall = wall(&design);
+    // On the bowl-end face the taper's radius is 20 and the hollow's 15.
+    near(wall.least.unwrap().wall_mm, 5.0 * (0.25_f64).atan().cos(), 0.005);
+    near(wall.least.unwrap().place.station_mm, 0.0, 0.01);
+    assert!(wall.breakthroughs.is_empty());
+}
+
 /// A saw line through the axis meets the bore's side square on; one above it leaves a sharper edge.
 #[test]
 fn the_sawn_rim_has_the_angle_between_saw_and_bore() {

@@ -11,7 +11,7 @@ use super::profile::{Curve, Node};
 use super::shop::Limits;
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, MeridianError, Region, Removal, Revolved, Role,
-    Sawn, Section, Segment, Solid, Stock, Vector, arc_points,
+    Sawn, Section, Segment, Solid, Stock, Vector, arc_points, arc_start_slope,
 };
 
 /// A design with everything resolved that geometry needs.
@@ -189,7 +189,7 @@ fn region(cut: usize, choice: &Cut, axes: &[Axis]) -> Result<Taken, PieceError> 
         }
         Cut::FitPlug(_) | Cut::TakeOutPlug => None,
         Cut::Saw(saw) => {
-            let sawn = Sawn::above(&saw_points(&saw.path)).ok_or(PieceError::SawLine { cut })?;
+            let sawn = sawn(&saw.path).ok_or(PieceError::SawLine { cut })?;
             Some((Region::Sawn(sawn), Role::Opening))
         }
         Cut::Face(plane) => Some((Region::HalfSpace(half_space(plane, find(plane.axis)?)), Role::Opening)),
@@ -245,6 +245,17 @@ fn half_space(plane: &EndPlane, axis: &Axis) -> HalfSpace {
         Side::Tail => -axis.along(),
     };
     HalfSpace { into, offset: axis.point(plane.at_mm, 0.0, 0.0).dot(into) }
+}
+
+fn sawn(path: &SawPath) -> Option<Sawn> {
+    let points = saw_points(path);
+    match path {
+        SawPath::Lines { .. } => Sawn::above(&points),
+        SawPath::Arc { from, to, bulge_mm } => {
+            let slope = arc_start_slope((from.at_mm, from.height_mm), (to.at_mm, to.height_mm), *bulge_mm);
+            Sawn::above_with_tangent(&points, slope)
+        }
+    }
 }
 
 /// The points of a saw line in the side view `(s, y)`, arcs flattened.

@@ -71,7 +71,7 @@ pub fn mass(state: &State<'_>) -> Mass {
 }
 
 /// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
-const DISAGREE: f64 = 6e-4;
+const DISAGREE: f64 = 1e-4;
 /// Panels shorter than this need fewer slices, in mm.
 const SHORT: f64 = 7.0;
 /// Halvings of a panel, at most.

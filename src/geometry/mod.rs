@@ -26,7 +26,7 @@ mod trace;
 pub mod vector;
 
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
-pub use curve::{Segment, arc_points};
+pub use curve::{Segment, arc_points, arc_start_slope};
 pub use intervals::Intervals;
 pub use mass::{Mass, mass};
 pub use meridian::{Meridian, MeridianError};

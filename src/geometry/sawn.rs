@@ -15,20 +15,30 @@ pub struct Sawn {
 
 /// How far the line is carried on before its first end, in mm: past any blank.
 const FAR: f64 = 1e5;
+/// The steepest slope at which the line is carried on: a tenth of a degree from upright.
+const STEEPEST: f64 = 573.0;
 
 impl Sawn {
     /// From points `(s, y)`, stations growing; `None` when there are fewer than two, a number is not finite, or
     /// stations do not grow.
     #[must_use]
     pub fn above(points: &[(f64, f64)]) -> Option<Self> {
+        let (a, b) = (points.first()?, points.get(1)?);
+        Self::above_with_tangent(points, (b.1 - a.1) / (b.0 - a.0))
+    }
+
+    /// From points `(s, y)` of a curve whose tangent at the first end rises by `slope` per mm, where the first chord
+    /// would carry the line on too steeply or too flat. Past a tenth of a degree from upright it is held there.
+    #[must_use]
+    pub fn above_with_tangent(points: &[(f64, f64)], slope: f64) -> Option<Self> {
         let sound = points.len() >= 2
+            && !slope.is_nan()
             && points.iter().all(|p| p.0.is_finite() && p.1.is_finite())
             && points.windows(2).all(|pair| pair[0].0 < pair[1].0);
         if !sound {
             return None;
         }
-        let (a, b) = (points[0], points[1]);
-        let slope = (b.1 - a.1) / (b.0 - a.0);
+        let (a, slope) = (points[0], slope.clamp(-STEEPEST, STEEPEST));
         let mut all = vec![(a.0 - FAR, a.1 - FAR * slope)];
         all.extend_from_slice(points);
         Some(Self { points: all, drawn: (a.0, points[points.len() - 1].0) })

@@ -129,7 +129,8 @@ fn circle(centre: [f64; 2], radius: f64, tolerance: f64) -> Option<Vec<[f64; 2]>
 
 fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
     let profile = profile_with_mouth(region, lean, window.reach);
-    let inside = half_outlines(&profile, lean, window).into_iter().map(|half| half.close(lean));
+    let halves = half_outlines(&profile, lean, window);
+    let inside = halves.iter().map(|half| half.close(lean));
     if region.fill != Fill::Beyond {
         return inside.collect();
     }
@@ -139,11 +140,17 @@ fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
         return Vec::new();
     }
     let far = window.reach;
-    let strip = [(low, -far), (high, -far), (high, far), (low, far)];
-    let mut chains = vec![strip.iter().map(|(w, q)| lean.in_plane(*w, *q)).collect()];
+    let mut strip = vec![lean.in_plane(low, -far), lean.in_plane(high, -far)];
+    strip.extend(halves.iter().filter_map(|half| half.end_on(high, lean)).flatten());
+    strip.extend([lean.in_plane(high, far), lean.in_plane(low, far)]);
+    strip.extend(halves.iter().filter_map(|half| half.start_on(low, lean)).flatten());
+    let mut chains = vec![strip];
     chains.extend(inside.map(|points| points.into_iter().rev().collect()));
     chains
 }
+
+/// Corners this close to an end of a pass stand on it, in mm.
+const ON_END: f64 = 1e-9;
 
 /// The profile's points, an open mouth carried on to the window's edge.
 fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<(f64, f64)> {
@@ -271,6 +278,23 @@ impl Half {
             self.corners.push(corner);
             self.sags.push(sag);
         }
+    }
+
+    /// Where it ends on the line at `w`: its corners there, lower first, for the outline around it to share. Edges that
+    /// lie on each other cancel only from corner to the same corner; otherwise rounding leaves a crack.
+    fn end_on(&self, w: f64, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+        self.corners_on(w, self.corners.len().checked_sub(1)?, lean)
+    }
+
+    /// Where it starts on the line at `w`: its corners there, upper first.
+    fn start_on(&self, w: f64, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+        self.corners_on(w, 0, lean).map(|[lower, upper]| [upper, lower])
+    }
+
+    fn corners_on(&self, w: f64, index: usize, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+        let corner = self.moved(index);
+        let on_line = (corner.0 - w).abs() < ON_END && corner.1 > 0.0;
+        on_line.then(|| [-corner.1, corner.1].map(|h| lean.in_plane(corner.0, h - lean.q0)))
     }
 
     /// The whole outline in plane coordinates, counter-clockwise.

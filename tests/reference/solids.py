@@ -101,7 +101,10 @@ def arc(start: Point2, end: Point2, bulge: float) -> list[Point2]:
     centre = (a + b) / 2.0 + left * (height - radius)
     count = max(2, math.ceil(half / math.acos(1.0 - CHORD_MM / radius)))
     angles = np.linspace(-half, half, count + 1)[:, None]
-    return balanced(centre + radius * (np.cos(angles) * left + np.sin(angles) * along))
+    points = centre + radius * (np.cos(angles) * left + np.sin(angles) * along)
+    if np.any(np.diff(points[:, 0]) < 0.0):
+        raise PieceError(f"arc of {bulge} mm over a chord of {chord} mm turns back on itself")
+    return balanced(points)
 
 
 def ogee(start: Point2, end: Point2) -> list[Point2]:

@@ -18,7 +18,7 @@ pub use opening::OpeningReach;
 use super::place::Place;
 use crate::design::Piece;
 use crate::geometry::{Limit, Region, Removal, Revolved, Role, Vector};
-use surface::HollowSurface;
+use surface::{Field, HollowSurface};
 
 /// The wall of one hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -27,7 +27,7 @@ pub struct Wall {
     pub cut: usize,
     /// The thinnest wall; `None` when nothing of the hollow is kept.
     pub least: Option<WallPoint>,
-    /// Places where the outside comes through, the deepest first.
+    /// Places where the outside comes through, the deepest first. A hole across the mouth counts on either side of it.
     pub breakthroughs: Vec<Breakthrough>,
     /// The floor; `None` when nothing of it is kept.
     pub floor: Option<Floor>,
@@ -54,7 +54,8 @@ pub struct WallPoint {
     pub point: Vector,
 }
 
-/// The wall unrolled: rows go along the hollow's outline from its mouth, columns around its axis.
+/// The wall unrolled: rows go along the hollow's outline from its mouth, columns around its axis. What is kept outward of
+/// the mouth, where the hollow goes on at its first radius, is not shown.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct WallMap {
     /// Distance of each row from the mouth along the hollow's outline, in mm.
@@ -83,16 +84,29 @@ pub fn walls(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>) -> Vec
 fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Option<f64>) -> Wall {
     let surface = HollowSurface::new(&piece.solid, hollow, removal.cut);
     let field = surface.field();
-    let least = least::least(&surface, &field);
+    let (mut least, mut breakthroughs) = thin_and_broken(&surface, &field);
+    if let Some(outward) = surface.before_mouth() {
+        let (thinner, more) = thin_and_broken(&outward, &outward.field());
+        least = least.into_iter().chain(thinner).min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm));
+        breakthroughs.extend(more);
+        breakthroughs.sort_by(|a, b| a.deepest.wall_mm.total_cmp(&b.deepest.wall_mm));
+    }
     Wall {
         cut: removal.cut,
-        breakthroughs: breakthrough::find(&surface, &field, least.as_ref()),
+        breakthroughs,
         floor: floor::floor(&surface, deepest_point),
         rim_edge_deg: opening::rim_edge_deg(&surface, &field),
         openings: opening::reaches(&surface, &field),
         map: surface.map(&field),
         least,
     }
+}
+
+/// The thinnest wall of a sheet, and where it is broken through.
+fn thin_and_broken(surface: &HollowSurface<'_>, field: &Field) -> (Option<WallPoint>, Vec<Breakthrough>) {
+    let least = least::least(surface, field);
+    let breakthroughs = breakthrough::find(surface, field, least.as_ref());
+    (least, breakthroughs)
 }
 
 /// The cut behind a limit.

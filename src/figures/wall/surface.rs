@@ -4,12 +4,15 @@ use std::f64::consts::TAU;
 
 use super::{WallMap, WallPoint, limiting_cut};
 use crate::figures::Place;
-use crate::geometry::{Region, Removal, Revolved, Role, Solid, Vector};
+use crate::geometry::{Intervals, Ray, Region, Removal, Revolved, Role, Solid, Vector};
 
 /// Rows of the field, evenly along the outline.
 pub(super) const ROWS: usize = 32;
 /// Columns of the field, evenly around the axis.
 pub(super) const COLUMNS: usize = 48;
+
+/// A surface kept less far before the mouth than this, in mm, is not looked at.
+const LEAST_REACH: f64 = 0.005;
 
 /// A point counts as inside another hollow when it is this deep in it, in mm: surfaces that touch are kept.
 const INSIDE: f64 = 1e-6;
@@ -57,6 +60,37 @@ impl<'a> HollowSurface<'a> {
             others: others.collect(),
             outline: outline(hollow),
         }
+    }
+
+    /// The surface outward of the mouth, where the hollow goes on at its first radius, as a sheet of its own; `None`
+    /// where nothing of it is kept within the stock.
+    pub(super) fn before_mouth(&self) -> Option<Self> {
+        let (mouth, radius) = self.hollow.meridian.points()[0];
+        let reach = (0..COLUMNS).map(|j| self.kept_before_mouth(mouth, radius, column_clock(j))).fold(0.0, f64::max);
+        if reach < LEAST_REACH {
+            return None;
+        }
+        let ends = [(mouth - reach, 0.0), (mouth, reach)];
+        Some(Self {
+            solid: self.solid,
+            hollow: self.hollow,
+            openings: self.openings.clone(),
+            others: self.others.clone(),
+            outline: ends.map(|(t, along)| OutlinePoint { along, t, r: radius }).to_vec(),
+        })
+    }
+
+    /// How far outward of the mouth the surface is kept within the stock, in one clock direction, in mm.
+    fn kept_before_mouth(&self, mouth: f64, radius: f64, clock: f64) -> f64 {
+        let ray = Ray { start: self.hollow.axis.point(mouth, radius, clock), direction: -self.hollow.axis.along() };
+        let mut kept = self.solid.stock.along(ray).intersection(&Intervals::one(0.0, f64::INFINITY));
+        for opening in &self.openings {
+            kept = kept.minus(&opening.region.along(ray));
+        }
+        for other in &self.others {
+            kept = kept.minus(&other.along(ray));
+        }
+        kept.last_end().unwrap_or(0.0)
     }
 
     /// Length of the outline from the mouth to the axis, in mm.

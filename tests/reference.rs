@@ -1,0 +1,143 @@
+//! Every reference piece against its figures from an independent modeller: see `tests/reference/README.md`.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use serde::Deserialize;
+use skewline::design::{Design, Shop};
+use skewline::figures::{Worked, work_out};
+use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, mass, section};
+use skewline::shelf::{Imported, read};
+
+/// Promised for volumes and areas, as a share.
+const SHARE: f64 = 0.001;
+/// Promised for moments of inertia, as a share.
+const INERTIA_SHARE: f64 = 0.002;
+/// Promised for lengths, in mm.
+const LENGTH_MM: f64 = 0.02;
+
+/// The figures of one piece in `values.json`.
+#[derive(Deserialize)]
+struct Values {
+    volume_mm3: f64,
+    centroid_mm: [f64; 3],
+    inertia_mm5: [[f64; 3]; 3],
+    sections: Vec<SectionValues>,
+    breakthrough: bool,
+    wall_min_mm: Option<f64>,
+    overrun_depth_mm: Option<f64>,
+}
+
+/// A section square to axis A.
+#[derive(Deserialize)]
+struct SectionValues {
+    station_mm: f64,
+    area_mm2: f64,
+    centroid_x_mm: f64,
+    centroid_y_mm: f64,
+}
+
+/// What does not agree, in sentences.
+#[derive(Default)]
+struct Disagreements(Vec<String>);
+
+impl Disagreements {
+    fn compare(&mut self, what: &str, found: f64, wanted: f64, tolerance: f64) {
+        if (found - wanted).abs() > tolerance || !found.is_finite() {
+            self.0.push(format!("{what}: {found:.5}, reference {wanted:.5}, off by {:.5}", found - wanted));
+        }
+    }
+
+    fn none(self) {
+        assert!(self.0.is_empty(), "{}", self.0.join("\n"));
+    }
+}
+
+fn folder() -> &'static Path {
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/reference"))
+}
+
+fn design(name: &str) -> Design {
+    let text = std::fs::read_to_string(folder().join("pieces").join(format!("{name}.json"))).unwrap();
+    match read(&text).unwrap() {
+        Imported::Design(saved) => saved.design,
+        other => panic!("{name} holds no design: {other:?}"),
+    }
+}
+
+/// Every piece worked out, with its name and reference figures.
+fn pieces() -> Vec<(String, Worked, Values)> {
+    let text = std::fs::read_to_string(folder().join("values.json")).unwrap();
+    let values: BTreeMap<String, Values> = serde_json::from_str(&text).unwrap();
+    let saved = std::fs::read_dir(folder().join("pieces")).unwrap().count();
+    assert_eq!(values.len(), saved, "values.json and pieces/ do not hold the same pieces");
+    assert!(values.len() >= 8);
+    values
+        .into_iter()
+        .map(|(name, values)| {
+            let worked = work_out(&design(&name), &Shop::default()).unwrap();
+            (name, worked, values)
+        })
+        .collect()
+}
+
+#[test]
+fn volumes_centroids_and_inertia_agree() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces() {
+        let mass = mass(&worked.piece.solid.finished());
+        let volume = values.volume_mm3;
+        found.compare(&format!("{name}, volume"), mass.volume_mm3, volume, SHARE * volume);
+        let centroid = [mass.centroid.x, mass.centroid.y, mass.centroid.s];
+        for (i, wanted) in values.centroid_mm.into_iter().enumerate() {
+            found.compare(&format!("{name}, centroid {}", ["x", "y", "s"][i]), centroid[i], wanted, LENGTH_MM);
+        }
+        // A product of inertia may be next to nothing: it is held to the greatest moment.
+        let greatest = values.inertia_mm5.as_flattened().iter().fold(0.0, |most: f64, term| most.max(term.abs()));
+        for (i, row) in values.inertia_mm5.into_iter().enumerate() {
+            for (j, wanted) in row.into_iter().enumerate() {
+                let tolerance = INERTIA_SHARE * if i == j { wanted } else { greatest };
+                found.compare(&format!("{name}, inertia {i}{j}"), mass.inertia()[i][j], wanted, tolerance);
+            }
+        }
+    }
+    found.none();
+}
+
+#[test]
+fn sections_agree() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces() {
+        assert!(values.sections.len() >= 4);
+        for wanted in values.sections {
+            let plane = Plane::square_to(&Axis::A, wanted.station_mm);
+            let moments = section(&worked.piece.solid.finished(), &plane, SECTION_TOLERANCE).moments();
+            let what = |figure| format!("{name} at {}, {figure}", wanted.station_mm);
+            found.compare(&what("area"), moments.area_mm2, wanted.area_mm2, SHARE * wanted.area_mm2);
+            found.compare(&what("centroid x"), moments.centroid[0], wanted.centroid_x_mm, LENGTH_MM);
+            found.compare(&what("centroid y"), moments.centroid[1], wanted.centroid_y_mm, LENGTH_MM);
+        }
+    }
+    found.none();
+}
+
+#[test]
+fn least_walls_and_breakthroughs_agree() {
+    let mut found = Disagreements::default();
+    let mut broken = 0;
+    for (name, worked, values) in pieces() {
+        let walls = &worked.figures.walls;
+        let least = walls.iter().filter_map(|w| w.least).map(|w| w.wall_mm).fold(f64::INFINITY, f64::min);
+        let wanted = match (values.breakthrough, values.wall_min_mm, values.overrun_depth_mm) {
+            (false, Some(wall), None) => wall,
+            (true, None, Some(depth)) => -depth,
+            _ => panic!("{name}: a wall or a breakthrough, one of the two"),
+        };
+        found.compare(&format!("{name}, least wall"), least, wanted, LENGTH_MM);
+        assert_eq!(walls.iter().any(|w| !w.breakthroughs.is_empty()), values.breakthrough, "{name}");
+        broken += usize::from(values.breakthrough);
+    }
+    assert!(broken >= 1);
+    found.none();
+}
