@@ -36,18 +36,45 @@ pub fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, he
     }
 }
 
+/// How long the page takes to draw what has just been asked for, in milliseconds.
+const DRAWN_MS: u32 = 60;
+/// Room left above what is brought into sight, in pixels.
+const ABOVE_PX: i32 = 12;
+
 /// Moves the focus to an element once the page has drawn it, and brings it into sight.
 pub fn focus_soon(id: &str) {
     let id = id.to_owned();
-    Timeout::new(60, move || {
-        let found = document().and_then(|document| document.get_element_by_id(&id));
-        if let Some(element) = found.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
-            element.scroll_into_view_with_bool(false);
-            // An element that cannot take the focus is still in sight.
+    Timeout::new(DRAWN_MS, move || {
+        if let Some(element) = element(&id) {
+            // An element that cannot take the focus is still brought into sight.
             let _ = element.focus();
+            show(&element);
         }
     })
     .forget();
+}
+
+/// Scrolls the panel until an element is at its top, once the page has drawn it.
+pub fn show_soon(id: &str) {
+    let id = id.to_owned();
+    Timeout::new(DRAWN_MS, move || {
+        if let Some(element) = element(&id) {
+            show(&element);
+        }
+    })
+    .forget();
+}
+
+fn show(element: &web_sys::HtmlElement) {
+    let panel = document().and_then(|document| document.query_selector("#main").ok().flatten());
+    if let Some(panel) = panel.filter(|panel| panel.contains(Some(element))) {
+        let down = element.get_bounding_client_rect().top() - panel.get_bounding_client_rect().top();
+        panel.set_scroll_top(panel.scroll_top() + down as i32 - ABOVE_PX);
+    }
+}
+
+fn element(id: &str) -> Option<web_sys::HtmlElement> {
+    document()?.get_element_by_id(id)?.dyn_into().ok()
 }
 
 /// A day and a time, as people of this browser's language write them.

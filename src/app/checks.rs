@@ -46,9 +46,8 @@ pub fn WorstCheck() -> impl IntoView {
         None => (Verdict::Stop, "Stop".to_owned(), "it has no figures".to_owned()),
         Some((Verdict::Ok, ..)) => (Verdict::Ok, told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
         Some((verdict, name, 1)) => (verdict, told(verdict).1.to_owned(), name.to_lowercase()),
-        Some((verdict, name, count)) => {
-            (verdict, told(verdict).1.to_owned(), format!("{} and {} more", name.to_lowercase(), count - 1))
-        }
+        Some((Verdict::Stop, name, count)) => (Verdict::Stop, format!("{count} stops"), name.to_lowercase()),
+        Some((verdict, name, count)) => (verdict, format!("{count} tight"), name.to_lowercase()),
     };
     let class = move || format!("pill {}", told(words().0).0);
     let open = move |_| {

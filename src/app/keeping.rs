@@ -4,7 +4,7 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
 use super::notice::Notice;
-use super::state::{Place, State, state};
+use super::state::{State, state};
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::events::{Change, on_change_elsewhere, on_page_hide};
 use crate::shelf::browser::files::download;
@@ -104,7 +104,7 @@ impl Keeping {
 
     /// The id of the design on the bench, once it is kept.
     pub fn open_id(self) -> Option<DesignId> {
-        self.kept.with(|kept| kept.as_ref().map(|kept| kept.id.clone()))
+        self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()))
     }
 
     /// Whether the design on the bench has changes that are not kept yet.
@@ -265,8 +265,7 @@ pub fn TroubleBanner() -> impl IntoView {
         view! {
             <div class="banner" role="alert">
                 <p>{trouble}</p>
-                <button type="button" class="button" on:click=save>"Save this design to a file"</button>
-                <button type="button" class="button" on:click=move |_| state.place.set(Place::Shelf)>"See the shelf"</button>
+                <button type="button" class="button" on:click=save>"Save it to a file"</button>
             </div>
         }
     };

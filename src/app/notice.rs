@@ -83,12 +83,15 @@ pub fn NoticeList(
             view! { <button class="button" on:click=press>{label}</button> }
         });
         view! {
-            <li class="notice">
-                <p>{notice.words}</p>
-                {action}
-                <button class="button quiet" on:click=move |_| notices.put_away(number)>"Put away"</button>
-            </li>
-        }
+                    <li class="notice">
+                        <p>{notice.words}</p>
+                        {action}
+        <button type="button" class="icon-button" on:click=move |_| notices.put_away(number)>
+                            <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6l-12 12" /></svg>
+                            <span class="unseen">"Put away"</span>
+                        </button>
+                    </li>
+                }
     };
     view! {
         <div class="notices" role="status" aria-live="polite">

@@ -4,8 +4,10 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::browser;
 use super::notice::{Notice, Notices};
 use super::remembered::{Choices, ThemeChoice};
+use super::value_row;
 use crate::design::edit::{accepted, with_number};
 use crate::design::entry::Units;
 use crate::design::fields::Field;
@@ -225,9 +227,15 @@ impl State {
     pub fn pick(self, handle: HandleId) {
         self.picked.set(Some(handle));
         let HandleId::Part(thing) = handle else { return };
-        let group = self.design.with_untracked(|design| Group::of_field(design, &Field::moved_by(thing).path(design)));
+        let field = Field::moved_by(thing);
+        let (path, group) = self.design.with_untracked(|design| {
+            let path = field.path(design);
+            let group = Group::of_field(design, &path);
+            (path, group)
+        });
         if let Some(group) = group {
             self.panel.set(Panel::Values(group));
+            browser::show_soon(&value_row::input_id(&path));
         }
     }
 
@@ -242,7 +250,7 @@ impl State {
         let Some(group) = self.design.with_untracked(|design| Group::of_field(design, path)) else { return };
         self.place.set(Place::Design);
         self.panel.set(Panel::Values(group));
-        super::browser::focus_soon(&super::value_row::input_id(path));
+        browser::focus_soon(&value_row::input_id(path));
     }
 
     fn told(self, problem: &Problem) -> String {

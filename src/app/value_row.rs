@@ -100,7 +100,7 @@ pub fn ValueRow(
     let take_typed = move |_| {
         let Some(text) = typed.get_untracked() else { return };
         let look = look.get_untracked();
-        match state.units().read(&text, look.quantity, &look.bound) {
+        match untrack(|| state.units()).read(&text, look.quantity, &look.bound) {
             Ok(value) => {
                 offer(value, false);
             }
@@ -115,7 +115,7 @@ pub fn ValueRow(
     };
     let move_by = move |steps: f64, sweeping: bool| {
         let look = look.get_untracked();
-        let step = state.units().step(look.quantity, look.fine);
+        let step = untrack(|| state.units()).step(look.quantity, look.fine);
         offer(stepped(value.get_untracked(), steps, step, &look.bound), sweeping);
     };
     let end = move || state.end_gesture();

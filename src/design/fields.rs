@@ -200,12 +200,12 @@ impl Field {
     #[must_use]
     pub const fn moved_by(thing: Movable) -> Self {
         match thing {
-            Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => Self::NodeDiameter(cut, node),
+            Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => Self::NodeAt(cut, node),
             Movable::PassEnd { cut, end: Side::Tail } => Self::PassFrom(cut),
             Movable::PassEnd { cut, end: Side::Head } => Self::PassTo(cut),
             Movable::BoreFloor { cut } => Self::BoreDepth(cut),
             Movable::BoreSide { cut } => Self::BoreDiameter(cut),
-            Movable::SawPoint { cut, point } => Self::SawHeight(cut, point),
+            Movable::SawPoint { cut, point } => Self::SawAt(cut, point),
             Movable::SawBulge { cut } => Self::SawBulge(cut),
             Movable::EndPlane { cut } => Self::PlaneAt(cut),
             Movable::Crossing { axis } => Self::AxisCrossing(axis),

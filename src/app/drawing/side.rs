@@ -29,7 +29,9 @@ struct Held {
 #[component]
 pub fn SideView() -> impl IntoView {
     let state = state();
-    let scene = Memo::new(move |_| side_scene(state).map(Arc::new));
+    let piece = Memo::new(move |_| piece_scene(state).map(Arc::new));
+    let picked = move |piece: &Arc<SideScene>| Arc::new(with_picked(state, piece));
+    let scene = Memo::new(move |_| piece.with(|piece| piece.as_ref().map(picked)));
     let held = StoredValue::new(None::<Held>);
     let subject = Subject {
         fit: Arc::new(move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit(scene, sheet)))),
@@ -69,15 +71,19 @@ pub fn SideView() -> impl IntoView {
     .into_any()
 }
 
-fn side_scene(state: State) -> Option<SideScene> {
+/// The piece as drawn, which changes with the design.
+fn piece_scene(state: State) -> Option<SideScene> {
     let shop = state.shop.get();
-    let chosen = state.picked.get();
-    let station_mm = Some(state.section_mm.get());
-    state.figure(|worked| {
-        let mut scene = state.design.with_untracked(|design| SideScene::of(design, worked, &shop));
-        scene.handles.push(station_handle(state.section_mm.get(), worked.piece.solid.stock.half_width()));
-        SideScene { chosen, station_mm, ..scene }
-    })
+    state.figure(|worked| state.design.with_untracked(|design| SideScene::of(design, worked, &shop)))
+}
+
+/// The same with what is picked and looked at, which changes by itself.
+fn with_picked(state: State, piece: &SideScene) -> SideScene {
+    let half_width = state.figure(|worked| worked.piece.solid.stock.half_width()).unwrap_or_default();
+    let station_mm = state.section_mm.get();
+    let mut scene = piece.clone();
+    scene.handles.push(station_handle(station_mm, half_width));
+    SideScene { chosen: state.picked.get(), station_mm: Some(station_mm), ..scene }
 }
 
 /// The section's station, taken hold of at the foot of the blank.
@@ -115,7 +121,7 @@ fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, plac
 
 /// Picks with Page Up and Page Down, moves with the arrow keys.
 fn key(state: State, event: &ev::KeyboardEvent) -> bool {
-    let step = state.units().step(Quantity::Length, false) * if event.shift_key() { 10.0 } else { 1.0 };
+    let step = untrack(|| state.units()).step(Quantity::Length, false) * if event.shift_key() { 10.0 } else { 1.0 };
     match event.key().as_str() {
         "PageDown" => pick_next(state, 1),
         "PageUp" => pick_next(state, -1),
@@ -178,10 +184,13 @@ fn PickedName() -> impl IntoView {
     let state = state();
     let words = move || {
         let picked = state.picked.get()?;
-        let length = |value| state.units().show_with_unit(value, Quantity::Length);
+        let units = state.units();
         let handle = handles(state).into_iter().find(|handle| handle.id == picked);
-        handle
-            .map(|handle| format!("{}: at {}, height {}", handle.label, length(handle.at_mm.0), length(handle.at_mm.1)))
+        handle.map(|handle| {
+            let (at, height) = handle.at_mm;
+            let (at, height) = (units.show(at, Quantity::Length), units.show_with_unit(height, Quantity::Length));
+            format!("{}: at {at}, height {height}", handle.label)
+        })
     };
     view! { <p class="picked-name" role="status" aria-live="polite">{words}</p> }.into_any()
 }

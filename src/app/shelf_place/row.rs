@@ -1,6 +1,7 @@
 //! One design on the shelf: its picture, its name, and what can be done with it.
 
 use leptos::ev;
+use leptos::html;
 use leptos::prelude::*;
 
 use super::delete;
@@ -20,6 +21,12 @@ pub fn ShelfRow(
 ) -> impl IntoView {
     let (state, keeping) = (state(), keeping());
     let renaming = RwSignal::new(false);
+    let input = NodeRef::<html::Input>::new();
+    Effect::new(move |_| {
+        if let Some(input) = input.get() {
+            input.select();
+        }
+    });
     let entry = StoredValue::new(entry);
     let name = entry.with_value(|entry| entry.design.name.clone());
     let id = move || entry.with_value(|entry| entry.id.clone());
@@ -67,7 +74,7 @@ pub fn ShelfRow(
                     type="text"
                     maxlength=NAME_LETTERS
                     aria-label="New name"
-                    autofocus=true
+                    node_ref=input
                     prop:value=name.clone()
                     on:change=rename
                     on:keydown=move |event: ev::KeyboardEvent| if event.key() == "Escape" { renaming.set(false) }
