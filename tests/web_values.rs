@@ -56,7 +56,7 @@ async fn press(label: &str) {
     let buttons = document().query_selector_all("button").unwrap();
     let named = (0..buttons.length()).filter_map(|index| buttons.item(index)).find(|node| {
         let button: &HtmlElement = node.unchecked_ref();
-        button.get_attribute("aria-label").as_deref() == Some(label)
+        button.get_attribute("aria-label").is_some_and(|told| told.starts_with(label))
             || button.text_content().is_some_and(|text| text.trim() == label)
     });
     named.unwrap_or_else(|| panic!("there is no button {label}")).unchecked_into::<HtmlElement>().click();

@@ -79,7 +79,7 @@ fn tables(state: State, hold: &Hold) -> AnyView {
 fn table<const N: usize>(rows: [AnyView; N]) -> AnyView {
     view! {
         <table class="figures-table">
-            <thead><tr><th scope="col"></th><th scope="col">"Holds"</th><th scope="col">"Pitch"</th></tr></thead>
+            <thead><tr><th scope="col">"How"</th><th scope="col">"Holds"</th><th scope="col">"Pitch"</th></tr></thead>
             <tbody>{rows.into_iter().collect_view()}</tbody>
         </table>
     }

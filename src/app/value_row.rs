@@ -152,10 +152,10 @@ pub fn ValueRow(
                 <span class="value-unit" aria-hidden="true">{unit}</span>
             </span>
             <div class="value-moves">
-                <HoldButton label=move || format!("{} less", label()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end />
+                <HoldButton label=move || format!("{} less by {}", label(), step_shown()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end />
                 <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound
                     offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
-                <HoldButton label=move || format!("{} more", label()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end />
+                <HoldButton label=move || format!("{} more by {}", label(), step_shown()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end />
             </div>
             <p class="value-note" id=note_id>{move || look.with(|look| look.note)}</p>
             <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>

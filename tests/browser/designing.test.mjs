@@ -45,7 +45,7 @@ for (const size of SIZES) {
       const atFive = await page.picture();
       await page.slider('Tilt').press('ArrowRight');
       assert.notEqual(await page.picture(), atFive);
-      await page.button('Tilt more').click();
+      await page.step('Tilt', 'more').click();
       assert.notEqual(await page.figure('Handle'), '5.0');
       await page.typeValue('Tilt', '16');
       await page.untilFigure('Handle', '16.0');

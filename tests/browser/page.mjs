@@ -115,7 +115,12 @@ export class SkewlinePage {
 
   /** Where the value of this name is typed. */
   entry(name) {
-    return this.tab.getByRole('textbox', { name, exact: true }).first();
+    return this.tab.getByRole('textbox', { name: new RegExp(`^${name}( ?, (mm|inches|degrees))?$`) }).first();
+  }
+
+  /** The button that makes the value of this name a step less or more. */
+  step(name, way) {
+    return this.tab.getByRole('button', { name: new RegExp(`^${name} ${way} by `) }).first();
   }
 
   slider(name) {
