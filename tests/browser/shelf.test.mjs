@@ -162,7 +162,7 @@ for (const size of SIZES) {
       await page.fillStorage();
       await page.typeValue('Tilt', '4.25');
       await page.tab.getByRole('alert').filter({ hasText: 'storage is full' }).waitFor();
-      const { text } = await page.fileFrom(page.button('Save this design to a file'));
+      const { text } = await page.fileFrom(page.button('Save it to a file'));
       assert.match(text, /4\.25/);
       assert.deepEqual(visitor.problems, []);
     });
@@ -178,7 +178,7 @@ for (const size of SIZES) {
       page = await visitor.newTab();
       await page.openGroup('Handle');
       await page.typeValue('Tilt', '4.25');
-      const { text } = await page.fileFrom(page.button('Save this design to a file'));
+      const { text } = await page.fileFrom(page.button('Save it to a file'));
       assert.match(text, /4\.25/);
       assert.deepEqual(visitor.problems, []);
     });
