@@ -83,6 +83,8 @@ fn scoop() -> Design {
         ],
         contents: "flour".to_owned(),
         limits: LimitChoices::default(),
+        done: Vec::new(),
+        log: Vec::new(),
     }
 }
 

@@ -6,6 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::log::Making;
 use super::profile::Node;
 use super::shop::LimitChoices;
 
@@ -32,6 +33,12 @@ pub struct Design {
     /// Limits that differ from the shop's.
     #[serde(default)]
     pub limits: LimitChoices,
+    /// The steps that are ticked while it is being made, each by the plan's name for it.
+    #[serde(default)]
+    pub done: Vec<String>,
+    /// Each time it was made.
+    #[serde(default)]
+    pub log: Vec<Making>,
 }
 
 /// The wood.

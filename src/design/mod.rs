@@ -8,6 +8,7 @@ pub mod entry;
 pub mod fields;
 pub mod history;
 pub mod join;
+pub mod log;
 pub mod moves;
 pub mod piece;
 pub mod profile;
@@ -22,6 +23,7 @@ pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawCut, SawPath, SawPoint, Side, Wood,
 };
+pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use moves::Movable;
 pub use piece::{Piece, PieceError};
 pub use profile::{Curve, Node};

@@ -14,10 +14,12 @@
 //!   blank meets the blank;
 //! - the points of a saw line move on toward the handle;
 //! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc;
+//! - a date of the log is a day of the calendar;
 //! - a lathe's, a chuck's and a rest's smaller figure is no greater than the larger one.
 
 pub mod bounds;
 mod cuts;
+mod log;
 mod profile;
 mod report;
 mod shop;
@@ -68,6 +70,7 @@ impl Design {
         cuts::all(&mut report, self);
         report.text("contents", "The name of the contents", &self.contents, bounds::NAME_LETTERS);
         limit_choices(&mut report, &self.limits);
+        log::all(&mut report, self);
         report.found
     }
 }

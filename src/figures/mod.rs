@@ -19,6 +19,7 @@ pub mod rest;
 pub mod sound;
 pub mod summary;
 pub mod tables;
+pub mod usual_error;
 pub mod wall;
 
 pub use known::Known;

@@ -47,6 +47,8 @@ pub fn angled_scoop() -> Design {
         ],
         contents: "coffee".to_owned(),
         limits: LimitChoices::default(),
+        done: Vec::new(),
+        log: Vec::new(),
     }
 }
 

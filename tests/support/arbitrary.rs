@@ -7,8 +7,8 @@ use proptest::sample::select;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
     AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, EndPlane, Hollow,
-    HollowShape, Lathe, LengthUnit, LimitChoices, Limits, Node, Pass, PassProfile, Plug, Rounding, SawCut, SawPath,
-    SawPoint, Shop, Side, Wood,
+    HollowShape, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat, Node, Pass,
+    PassProfile, Plug, Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
 };
 
 /// An arbitrary design without problems: up to 4 axes, up to 8 cuts.
@@ -17,9 +17,10 @@ pub fn design() -> impl Strategy<Value = Design> {
         .prop_flat_map(|(blank, axes)| (Just(blank), vec(axis(blank), axes)))
         .prop_flat_map(|(blank, axes)| {
             let cuts = vec(cut(blank, axes.clone()), 0..8).prop_map(plugs_in_turn);
-            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, text(), limit_choices())
+            let kept = (limit_choices(), vec(text(), 0..4), vec(making(), 0..3));
+            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, text(), kept)
         })
-        .prop_map(|(name, notes, wood, blank, axes, cuts, contents, limits)| Design {
+        .prop_map(|(name, notes, wood, blank, axes, cuts, contents, (limits, done, log))| Design {
             name,
             notes,
             wood,
@@ -28,6 +29,8 @@ pub fn design() -> impl Strategy<Value = Design> {
             cuts,
             contents,
             limits,
+            done,
+            log,
         })
 }
 
@@ -217,6 +220,35 @@ fn plugs_in_turn(cuts: Vec<Cut>) -> Vec<Cut> {
             _ => true,
         })
         .collect()
+}
+
+/// An arbitrary making without problems.
+pub fn making() -> impl Strategy<Value = Making> {
+    let date = (1_u32..10_000, 1_u32..13, 1_u32..29).prop_map(|(y, m, d)| format!("{y:04}-{m:02}-{d:02}"));
+    let holds = option::of((0.0..5000.0, 0.0..5000.0));
+    (date, text(), vec(measured(), 0..6), holds, "\\PC{0,60}", "\\PC{0,60}").prop_map(
+        |(date, wood, measured, holds, went_wrong, change_next)| Making {
+            date,
+            wood,
+            measured,
+            holds: holds.map(|(planned_ml, measured_ml)| MeasuredHold { planned_ml, measured_ml }),
+            went_wrong,
+            change_next,
+        },
+    )
+}
+
+fn measured() -> impl Strategy<Value = Measured> {
+    let what = select(vec![MeasuredWhat::Wall, MeasuredWhat::Floor, MeasuredWhat::Diameter, MeasuredWhat::Depth]);
+    (what, 0_usize..5, -300.0..900.0, -20.0..300.0, 0.0..300.0).prop_map(
+        |(what, axis, at_mm, planned_mm, measured_mm)| Measured {
+            what,
+            axis: AxisName::from_index(axis).unwrap(),
+            at_mm,
+            planned_mm,
+            measured_mm,
+        },
+    )
 }
 
 fn limit_choices() -> impl Strategy<Value = LimitChoices> {

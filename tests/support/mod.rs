@@ -26,6 +26,8 @@ pub fn sound_design() -> Design {
         cuts: sound_cuts(),
         contents: "coffee".to_owned(),
         limits: LimitChoices { wall_mm: Some(3.5), ..LimitChoices::default() },
+        done: Vec::new(),
+        log: Vec::new(),
     }
 }
 

@@ -30,5 +30,7 @@ pub fn scoop() -> Design {
         ],
         contents: "sugar, granulated".into(),
         limits: Default::default(),
+        done: Vec::new(),
+        log: Vec::new(),
     }
 }

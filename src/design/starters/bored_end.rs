@@ -157,6 +157,8 @@ impl BoredEndScoop {
             cuts: self.cuts(),
             contents: self.contents.clone(),
             limits: self.limits(),
+            done: Vec::new(),
+            log: Vec::new(),
         }
     }
 

@@ -76,6 +76,13 @@ pub const FOOTPRINT: Bound = Bound::mm(0.0, 200.0);
 /// The deepest bore before a warning.
 pub const BORE_WARNING: Bound = Bound::mm(1.0, 1000.0);
 
+/// A planned wall, diameter or depth: a wall can be less than nothing where a hollow breaks through.
+pub const PLANNED: Bound = Bound::mm(-500.0, 1000.0);
+/// A wall, diameter or depth as measured.
+pub const MEASURED_LENGTH: Bound = Bound::mm(0.0, 1000.0);
+/// A volume held.
+pub const VOLUME: Bound = Bound { from: 0.0, to: 200_000.0, unit: " mL" };
+
 /// Most axes besides A.
 pub const AXES: usize = 12;
 /// Most cuts.
@@ -84,6 +91,14 @@ pub const CUTS: usize = 60;
 pub const NODES: usize = 200;
 /// Most bits.
 pub const BITS: usize = 100;
+/// Most steps that can be ticked.
+pub const STEPS: usize = 400;
+/// Most makings in the log.
+pub const MAKINGS: usize = 200;
+/// Most lengths measured on one piece.
+pub const MEASURED: usize = 60;
+/// Most letters of a remark in the log.
+pub const REMARK_LETTERS: usize = 2000;
 /// Most letters of a name.
 pub const NAME_LETTERS: usize = 120;
 /// Most letters of the notes.
