@@ -35,7 +35,7 @@ fn scoop() -> Design {
     Design {
         name: "Flour scoop".to_owned(),
         notes: String::new(),
-        wood: Wood { species: "sugar maple".to_owned(), moisture_percent: 10.0 },
+        wood: Wood { species: "sugar maple".to_owned(), moisture_percent: 10.0, in_use: Default::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 60.0 }, length_mm: 230.0 },
         axes: vec![
             AxisChoice::Tilt { tilt_deg: 8.0, toward_deg: 0.0, crossing_mm: 60.0 },
@@ -82,6 +82,7 @@ fn scoop() -> Design {
             Cut::TakeOutPlug,
         ],
         contents: "flour".to_owned(),
+        duty: Default::default(),
         limits: LimitChoices::default(),
         done: Vec::new(),
         log: Vec::new(),

@@ -7,8 +7,8 @@ mod support;
 use proptest::prelude::*;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, BlankSection, Curve, Cut, Design, HollowShape, Node, PassProfile, Problem,
-    SawPath, Shop,
+    AxisChoice, AxisName, Bit, BitKind, BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, OwnSpecies,
+    PassProfile, Problem, SawPath, Shop,
 };
 use support::{arbitrary, sound_design};
 
@@ -206,4 +206,30 @@ proptest! {
         });
         prop_assert!(value.abs() < 2500.0 || !problems.is_empty());
     }
+}
+
+#[test]
+fn the_air_in_use_and_woods_of_ones_own_are_judged() {
+    let air = spoiled(|design| {
+        design.wood.in_use = InUse::Air { temperature_c: 300.0, humidity_percent: f64::NAN };
+    });
+    assert_eq!(
+        air.iter().map(|p| p.field.as_str()).collect::<Vec<_>>(),
+        ["wood.in_use.temperature_c", "wood.in_use.humidity_percent"]
+    );
+    let known = spoiled(|design| design.wood.in_use = InUse::Moisture { moisture_percent: -1.0 });
+    assert_eq!(known[0].field, "wood.in_use.moisture_percent");
+    let mut shop = Shop::default();
+    let sound = OwnSpecies { name: "Plum".to_owned(), density_kg_m3: 750.0, ..OwnSpecies::default() };
+    shop.own_species = vec![
+        sound.clone(),
+        OwnSpecies { name: " plum".to_owned(), ..sound.clone() },
+        OwnSpecies { name: " ".to_owned(), density_kg_m3: 7500.0, rupture_mpa: Some(f64::INFINITY), ..sound },
+    ];
+    let problems = shop.problems();
+    assert_eq!(
+        problems.iter().map(|p| p.field.as_str()).collect::<Vec<_>>(),
+        ["own_species[1].name", "own_species[2].name", "own_species[2].density_kg_m3", "own_species[2].rupture_mpa",]
+    );
+    assert!(problems.iter().all(|p| p.sentence.ends_with('.') && p.cure.ends_with('.')));
 }

@@ -30,6 +30,9 @@ pub struct Design {
     pub cuts: Vec<Cut>,
     /// What the utensil is meant to hold: a name from the table of contents.
     pub contents: String,
+    /// How hard it is used.
+    #[serde(default)]
+    pub duty: Duty,
     /// Limits that differ from the shop's.
     #[serde(default)]
     pub limits: LimitChoices,
@@ -49,6 +52,47 @@ pub struct Wood {
     pub species: String,
     /// Moisture content while it is worked, percent of dry mass.
     pub moisture_percent: f64,
+    /// What it dries to in use.
+    #[serde(default)]
+    pub in_use: InUse,
+}
+
+/// What the wood's moisture settles at in use.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "known_by", rename_all = "snake_case", deny_unknown_fields)]
+pub enum InUse {
+    /// The moisture content itself.
+    Moisture {
+        /// Percent of dry mass.
+        moisture_percent: f64,
+    },
+    /// The air it is kept in, with which it comes to rest.
+    Air {
+        /// Temperature, in degrees Celsius.
+        temperature_c: f64,
+        /// Relative humidity, in percent.
+        humidity_percent: f64,
+    },
+}
+
+impl Default for InUse {
+    /// A lived-in room. Common practice, no source.
+    fn default() -> Self {
+        Self::Air { temperature_c: 20.0, humidity_percent: 50.0 }
+    }
+}
+
+/// How hard a utensil is used: what its lip has to bear.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Duty {
+    /// Dry goods and thin liquids.
+    Light,
+    /// Stirring and serving.
+    #[default]
+    Ordinary,
+    /// Dough, frozen food, levering.
+    Heavy,
 }
 
 /// The blank: wood from s = 0 to its length, about axis A.

@@ -1,6 +1,8 @@
 //! The numbers of a design, each by name: where it stands in the document, what it is now, and how to set it.
 
-use super::document::{AxisChoice, BlankSection, Cut, Design, HollowShape, PassProfile, SawPath, SawPoint, Side};
+use super::document::{
+    AxisChoice, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, SawPath, SawPoint, Side,
+};
 use super::moves::Movable;
 use super::profile::{Curve, Node};
 
@@ -10,6 +12,12 @@ use super::profile::{Curve, Node};
 pub enum Field {
     /// Moisture of the wood, percent of dry mass.
     Moisture,
+    /// Moisture of the wood in use, percent of dry mass.
+    UseMoisture,
+    /// Temperature of the air it is used in, degrees Celsius.
+    UseTemperature,
+    /// Relative humidity of the air it is used in, percent.
+    UseHumidity,
     /// Side or diameter of the blank, mm.
     BlankWidth,
     /// Length of the blank, mm.
@@ -82,6 +90,14 @@ macro_rules! find {
         let design = $design;
         match $field {
             Field::Moisture => Some(& $($mutable)? design.wood.moisture_percent),
+            Field::UseMoisture | Field::UseTemperature | Field::UseHumidity => {
+                match (& $($mutable)? design.wood.in_use, $field) {
+                    (InUse::Moisture { moisture_percent }, Field::UseMoisture) => Some(moisture_percent),
+                    (InUse::Air { temperature_c, .. }, Field::UseTemperature) => Some(temperature_c),
+                    (InUse::Air { humidity_percent, .. }, Field::UseHumidity) => Some(humidity_percent),
+                    _ => None,
+                }
+            }
             Field::BlankWidth => match & $($mutable)? design.blank.section {
                 BlankSection::Square { side_mm } => Some(side_mm),
                 BlankSection::Round { diameter_mm } => Some(diameter_mm),
@@ -228,6 +244,9 @@ impl Field {
     pub fn path(self, design: &Design) -> String {
         match self {
             Self::Moisture => "wood.moisture_percent".to_owned(),
+            Self::UseMoisture => "wood.in_use.moisture_percent".to_owned(),
+            Self::UseTemperature => "wood.in_use.temperature_c".to_owned(),
+            Self::UseHumidity => "wood.in_use.humidity_percent".to_owned(),
             Self::BlankWidth => match design.blank.section {
                 BlankSection::Square { .. } => "blank.section.side_mm".to_owned(),
                 BlankSection::Round { .. } => "blank.section.diameter_mm".to_owned(),

@@ -20,12 +20,12 @@ pub mod units;
 pub mod validation;
 
 pub use document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
-    SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, Pass,
+    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use moves::Movable;
 pub use piece::{Piece, PieceError};
 pub use profile::{Curve, Node};
-pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, Rounding, Shop};
+pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop};
 pub use validation::Problem;

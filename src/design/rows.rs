@@ -1,6 +1,6 @@
 //! The values of a design as a turner looks for them: in groups, each with a name, a bound and a sensible range.
 
-use super::document::{AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, Pass, SawPath};
+use super::document::{AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, InUse, Pass, SawPath};
 use super::fields::{Field, nodes_of};
 use super::profile::Curve;
 use super::shop::Limits;
@@ -45,7 +45,7 @@ impl Group {
         if path.starts_with("wood") || path.starts_with("blank") || path == "contents" {
             return Some(Self::Wood);
         }
-        if path.starts_with("axes") {
+        if path.starts_with("axes") || path == "duty" {
             return Some(Self::Handle);
         }
         match path {
@@ -240,7 +240,21 @@ fn wood(design: &Design) -> Vec<Section> {
             ],
         ),
         Section::new("Wood", vec![moisture]),
+        Section::new("In use", in_use(design)),
     ]
+}
+
+/// The air or the moisture that the wood comes to in use.
+fn in_use(design: &Design) -> Vec<Row> {
+    match design.wood.in_use {
+        InUse::Moisture { .. } => {
+            vec![Row::new(Field::UseMoisture, "Moisture, percent", bounds::MOISTURE, 0.0, 30.0)]
+        }
+        InUse::Air { .. } => vec![
+            Row::new(Field::UseTemperature, "Temperature, \u{b0}C", bounds::TEMPERATURE_C, 0.0, 40.0),
+            Row::new(Field::UseHumidity, "Humidity of the air, percent", bounds::HUMIDITY, 20.0, 90.0),
+        ],
+    }
 }
 
 fn axis_section(index: usize, axis: &AxisChoice, size: &Size) -> Section {

@@ -20,6 +20,26 @@ pub struct Shop {
     pub centres: Centres,
     /// Limits and allowances.
     pub limits: Limits,
+    /// Woods of the turner's own, beside the table's; one of the same name stands before the table's.
+    pub own_species: Vec<OwnSpecies>,
+}
+
+/// A wood that is not in the table, or one that the turner knows better.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct OwnSpecies {
+    /// What it is called; a design keeps it.
+    pub name: String,
+    /// Density at 12 percent moisture, water included, in kg/m3.
+    pub density_kg_m3: f64,
+    /// Modulus of rupture of straight-grained wood at 12 percent moisture, in MPa.
+    pub rupture_mpa: Option<f64>,
+    /// Radial shrinkage from green to ovendry, percent of the green size.
+    pub shrink_radial_percent: Option<f64>,
+    /// Tangential shrinkage from green to ovendry, percent of the green size.
+    pub shrink_tangential_percent: Option<f64>,
+    /// Where the figures come from, and remarks.
+    pub note: String,
 }
 
 /// Unit of lengths on screen; the document is always in mm.
@@ -140,6 +160,8 @@ pub struct Limits {
     pub bore_depth_mm: f64,
     /// The turner's usual error in a length, in mm.
     pub usual_error_mm: f64,
+    /// How many times the load in use a neck should bear.
+    pub strength_factor: f64,
 }
 
 /// Limits of one design that differ from the shop's; absent means as in the shop.
@@ -191,6 +213,7 @@ impl Default for Shop {
             chuck: Chuck::default(),
             centres: Centres::default(),
             limits: Limits::default(),
+            own_species: Vec::new(),
         }
     }
 }
@@ -236,6 +259,7 @@ impl Default for Limits {
             flat_width_mm: 1.0,
             bore_depth_mm: 50.0,
             usual_error_mm: 0.5,
+            strength_factor: 3.0,
         }
     }
 }

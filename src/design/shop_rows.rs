@@ -58,7 +58,7 @@ fn quantity(bound: &Bound) -> Quantity {
 /// The sections of the shop's settings: heading, what it is for, and the numbers.
 #[must_use]
 pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
-    use bounds::{BORE_WARNING, FOOTPRINT, FORCE, LIMIT, MACHINE, SPEED};
+    use bounds::{BORE_WARNING, FOOTPRINT, FORCE, LIMIT, MACHINE, SPEED, STRENGTH_FACTOR};
     vec![
         (
             "Limits and allowances",
@@ -79,6 +79,14 @@ pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
                 row!(limits.flat_width_mm, "Widest flat sanded out", LIMIT, 0.0, 5.0, ""),
                 row!(limits.bore_depth_mm, "Deepest easy bore", BORE_WARNING, 20.0, 150.0, ""),
                 row!(limits.usual_error_mm, "Your usual error", LIMIT, 0.0, 3.0, "In a length you turn or bore."),
+                row!(
+                    limits.strength_factor,
+                    "Strength of a neck",
+                    STRENGTH_FACTOR,
+                    1.0,
+                    10.0,
+                    "Times the load in use; the table's strengths are averages of flawless wood."
+                ),
             ],
         ),
         (
@@ -229,7 +237,7 @@ mod tests {
         let shop = Shop::default();
         let document = serde_json::to_value(&shop).unwrap();
         let rows: Vec<ShopRow> = shop_sections().into_iter().flat_map(|(_, _, rows)| rows).collect();
-        assert_eq!(rows.len(), 21);
+        assert_eq!(rows.len(), 22);
         for row in rows {
             let pointer = format!("/{}", row.path.replace('.', "/"));
             assert_eq!(document.pointer(&pointer).and_then(serde_json::Value::as_f64), Some((row.get)(&shop)));

@@ -26,7 +26,7 @@ mod shop;
 
 use serde::Serialize;
 
-use super::document::{AxisChoice, Blank, BlankSection, Design};
+use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
 pub use profile::largest_bulge_mm;
@@ -61,6 +61,7 @@ impl Design {
         report.text("notes", "The notes", &self.notes, bounds::NOTES_LETTERS);
         report.text("wood.species", "The name of the wood", &self.wood.species, bounds::NAME_LETTERS);
         report.number("wood.moisture_percent", "The moisture", self.wood.moisture_percent, bounds::MOISTURE);
+        in_use(&mut report, &self.wood.in_use);
         blank(&mut report, &self.blank);
         report.count("axes", "axes besides A", self.axes.len(), bounds::AXES);
         for (index, axis) in self.axes.iter().enumerate() {
@@ -82,6 +83,21 @@ impl Shop {
         let mut report = Report::default();
         shop::all(&mut report, self);
         report.found
+    }
+}
+
+fn in_use(report: &mut Report, in_use: &InUse) {
+    let mut number = |field: &str, what: &str, value: f64, bound| {
+        report.number(&format!("wood.in_use.{field}"), what, value, bound);
+    };
+    match *in_use {
+        InUse::Moisture { moisture_percent } => {
+            number("moisture_percent", "The moisture in use", moisture_percent, bounds::MOISTURE);
+        }
+        InUse::Air { temperature_c, humidity_percent } => {
+            number("temperature_c", "The temperature in use", temperature_c, bounds::TEMPERATURE_C);
+            number("humidity_percent", "The humidity in use", humidity_percent, bounds::HUMIDITY);
+        }
     }
 }
 

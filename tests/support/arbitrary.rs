@@ -6,10 +6,11 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, EndPlane, Hollow,
-    HollowShape, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat, Node, Pass,
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane, Hollow,
+    HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat, Node, OwnSpecies, Pass,
     PassProfile, Plug, Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
 };
+use skewline::figures::tables::Species;
 
 /// An arbitrary design without problems: up to 4 axes, up to 8 cuts.
 pub fn design() -> impl Strategy<Value = Design> {
@@ -17,10 +18,11 @@ pub fn design() -> impl Strategy<Value = Design> {
         .prop_flat_map(|(blank, axes)| (Just(blank), vec(axis(blank), axes)))
         .prop_flat_map(|(blank, axes)| {
             let cuts = vec(cut(blank, axes.clone()), 0..8).prop_map(plugs_in_turn);
+            let use_of_it = (text(), select(vec![Duty::Light, Duty::Ordinary, Duty::Heavy]));
             let kept = (limit_choices(), vec(text(), 0..4), vec(making(), 0..3));
-            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, text(), kept)
+            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, kept)
         })
-        .prop_map(|(name, notes, wood, blank, axes, cuts, contents, (limits, done, log))| Design {
+        .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), (limits, done, log))| Design {
             name,
             notes,
             wood,
@@ -28,6 +30,7 @@ pub fn design() -> impl Strategy<Value = Design> {
             axes,
             cuts,
             contents,
+            duty,
             limits,
             done,
             log,
@@ -43,9 +46,9 @@ pub fn shop() -> impl Strategy<Value = Shop> {
         lathe(),
         (1.0..50.0, 50.0..300.0, 1.0..100.0),
         (0.0..50.0, 0.0..50.0, 0.0..20.0),
-        limits(),
+        (limits(), vec(own_species(), 0..3)),
     )
-        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, limits)| Shop {
+        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, (limits, own_species))| Shop {
             length_unit,
             rounding,
             bits,
@@ -53,7 +56,27 @@ pub fn shop() -> impl Strategy<Value = Shop> {
             chuck: Chuck { jaw_from_mm: chuck.0, jaw_to_mm: chuck.1, jaw_depth_mm: chuck.2 },
             centres: Centres { drive_diameter_mm: centres.0, live_diameter_mm: centres.1, margin_mm: centres.2 },
             limits,
+            own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
         })
+}
+
+fn own_species() -> impl Strategy<Value = OwnSpecies> {
+    let percent = || option::of(0.0..40.0);
+    (text(), 50.0..2000.0, option::of(1.0..500.0), percent(), percent(), text()).prop_map(
+        |(name, density_kg_m3, rupture_mpa, shrink_radial_percent, shrink_tangential_percent, note)| OwnSpecies {
+            name,
+            density_kg_m3,
+            rupture_mpa,
+            shrink_radial_percent,
+            shrink_tangential_percent,
+            note,
+        },
+    )
+}
+
+/// Names of their own, lest two be the same.
+fn own_name(index: usize, wood: OwnSpecies) -> OwnSpecies {
+    OwnSpecies { name: format!("{index} {}", wood.name), ..wood }
 }
 
 /// A profile that covers the range in mm, with steps, arcs and ogees.
@@ -99,7 +122,15 @@ fn text() -> impl Strategy<Value = String> {
 }
 
 fn wood() -> impl Strategy<Value = Wood> {
-    (text(), 0.0..200.0).prop_map(|(species, moisture_percent)| Wood { species, moisture_percent })
+    let known = (0.0..200.0).prop_map(|moisture_percent| InUse::Moisture { moisture_percent });
+    let air = (-1.0..60.0, 0.0..98.0)
+        .prop_map(|(temperature_c, humidity_percent)| InUse::Air { temperature_c, humidity_percent });
+    let species = prop_oneof![text(), select(Species::all().map(|wood| wood.name.to_owned()).collect::<Vec<_>>())];
+    (species, 0.0..200.0, prop_oneof![known, air]).prop_map(|(species, moisture_percent, in_use)| Wood {
+        species,
+        moisture_percent,
+        in_use,
+    })
 }
 
 fn blank() -> impl Strategy<Value = Blank> {
@@ -292,5 +323,6 @@ fn limits() -> impl Strategy<Value = Limits> {
         flat_width_mm: values[5],
         bore_depth_mm: values[6] + 1.0,
         usual_error_mm: values[7],
+        strength_factor: 1.0 + values[7] / 10.0,
     })
 }

@@ -7,8 +7,8 @@ pub mod pieces;
 pub mod solids;
 
 use skewline::design::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, LimitChoices, Node, Pass,
-    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, LimitChoices,
+    Node, Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 
 /// A design with every kind of cut and axis and no problem. It is sound, not sensible.
@@ -16,7 +16,7 @@ pub fn sound_design() -> Design {
     Design {
         name: "Test scoop".to_owned(),
         notes: String::new(),
-        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0 },
+        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0, in_use: InUse::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 62.0 }, length_mm: 255.0 },
         axes: vec![
             AxisChoice::Tilt { tilt_deg: 7.0, toward_deg: 0.0, crossing_mm: 80.0 },
@@ -25,6 +25,7 @@ pub fn sound_design() -> Design {
         ],
         cuts: sound_cuts(),
         contents: "coffee".to_owned(),
+        duty: Duty::default(),
         limits: LimitChoices { wall_mm: Some(3.5), ..LimitChoices::default() },
         done: Vec::new(),
         log: Vec::new(),

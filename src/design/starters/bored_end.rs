@@ -1,8 +1,8 @@
 //! The bored-end scoop: bored from the end, opened by a saw, its handle on axis A or on an axis of its own.
 
 use crate::design::document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
-    SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, Pass,
+    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 use crate::design::profile::Node;
 use crate::design::shop::LimitChoices;
@@ -148,7 +148,7 @@ impl BoredEndScoop {
         Design {
             name: name.to_owned(),
             notes: String::new(),
-            wood: Wood { species: self.species.clone(), moisture_percent: 8.0 },
+            wood: Wood { species: self.species.clone(), moisture_percent: 8.0, in_use: InUse::default() },
             blank: Blank {
                 section: BlankSection::Square { side_mm: self.blank_side_mm },
                 length_mm: self.length_mm + WASTE_MM + TENON_MM,
@@ -156,6 +156,7 @@ impl BoredEndScoop {
             axes: if tilted { vec![axis] } else { Vec::new() },
             cuts: self.cuts(),
             contents: self.contents.clone(),
+            duty: Duty::default(),
             limits: self.limits(),
             done: Vec::new(),
             log: Vec::new(),

@@ -61,6 +61,18 @@ pub const HEIGHT: Bound = Bound::mm(-500.0, 500.0);
 pub const LIMIT: Bound = Bound::mm(0.0, 50.0);
 /// Moisture content, percent of dry mass; green wood can hold more water than wood.
 pub const MOISTURE: Bound = Bound { from: 0.0, to: 200.0, unit: " percent" };
+/// Temperature of the air: the range of the Wood Handbook's table of equilibrium moisture that a kitchen sees.
+pub const TEMPERATURE_C: Bound = Bound { from: -1.0, to: 60.0, unit: " degrees Celsius" };
+/// Relative humidity of the air.
+pub const HUMIDITY: Bound = Bound { from: 0.0, to: 98.0, unit: " percent" };
+/// Density of a wood: lighter than any, heavier than any.
+pub const DENSITY: Bound = Bound { from: 50.0, to: 2000.0, unit: " kg/m3" };
+/// Modulus of rupture of a wood.
+pub const RUPTURE: Bound = Bound { from: 1.0, to: 500.0, unit: " MPa" };
+/// Shrinkage of a wood from green to ovendry.
+pub const SHRINKAGE: Bound = Bound { from: 0.0, to: 40.0, unit: " percent" };
+/// How many times its load a neck should bear.
+pub const STRENGTH_FACTOR: Bound = Bound { from: 1.0, to: 20.0, unit: "" };
 /// The diameter of a bit.
 pub const BIT_DIAMETER: Bound = Bound::mm(1.0, 150.0);
 /// How far a bit's point reaches past its cutting edge.
@@ -99,6 +111,8 @@ pub const MAKINGS: usize = 200;
 pub const MEASURED: usize = 60;
 /// Most letters of a remark in the log.
 pub const REMARK_LETTERS: usize = 2000;
+/// Most woods of the turner's own.
+pub const OWN_SPECIES: usize = 100;
 /// Most letters of a name.
 pub const NAME_LETTERS: usize = 120;
 /// Most letters of the notes.

@@ -2,7 +2,7 @@
 
 use super::bounds::{self, Bound};
 use super::report::Report;
-use crate::design::shop::{Centres, Chuck, Lathe, Limits, Shop};
+use crate::design::shop::{Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
 
 /// Judges every setting.
 pub(super) fn all(report: &mut Report, shop: &Shop) {
@@ -22,6 +22,37 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
     chuck(report, &shop.chuck);
     centres(report, &shop.centres);
     limits(report, &shop.limits);
+    report.count("own_species", "woods of your own", shop.own_species.len(), bounds::OWN_SPECIES);
+    for (index, wood) in shop.own_species.iter().enumerate() {
+        own_species(report, index, wood);
+        let same = |other: &OwnSpecies| other.name.trim().eq_ignore_ascii_case(wood.name.trim());
+        if shop.own_species.iter().take(index).any(same) {
+            let sentence = format!("Wood {} has the name of one before it.", index + 1);
+            report.problem(&format!("own_species[{index}].name"), None, sentence, "Give it another name.".to_owned());
+        }
+    }
+}
+
+fn own_species(report: &mut Report, index: usize, wood: &OwnSpecies) {
+    let path = |field: &str| format!("own_species[{index}].{field}");
+    let called = format!("of your own wood {}", index + 1);
+    report.text(&path("name"), &format!("The name {called}"), &wood.name, bounds::NAME_LETTERS);
+    report.text(&path("note"), &format!("The note {called}"), &wood.note, bounds::NOTES_LETTERS);
+    if wood.name.trim().is_empty() {
+        let sentence = format!("Your own wood {} has no name.", index + 1);
+        report.problem(&path("name"), None, sentence, "Give it a name.".to_owned());
+    }
+    let values = [
+        ("density_kg_m3", "The density", Some(wood.density_kg_m3), bounds::DENSITY),
+        ("rupture_mpa", "The modulus of rupture", wood.rupture_mpa, bounds::RUPTURE),
+        ("shrink_radial_percent", "The radial shrinkage", wood.shrink_radial_percent, bounds::SHRINKAGE),
+        ("shrink_tangential_percent", "The tangential shrinkage", wood.shrink_tangential_percent, bounds::SHRINKAGE),
+    ];
+    for (field, what, value, bound) in values {
+        if let Some(value) = value {
+            report.number(&path(field), &format!("{what} {called}"), value, bound);
+        }
+    }
 }
 
 /// Judges the numbers of one group; whether all are sound.
@@ -98,6 +129,7 @@ fn limits(report: &mut Report, limits: &Limits) {
             ("flat_width_mm", "The widest flat", limits.flat_width_mm, bounds::LIMIT),
             ("bore_depth_mm", "The deepest bore", limits.bore_depth_mm, bounds::BORE_WARNING),
             ("usual_error_mm", "The usual error", limits.usual_error_mm, bounds::LIMIT),
+            ("strength_factor", "The strength of a neck", limits.strength_factor, bounds::STRENGTH_FACTOR),
         ],
     );
 }
