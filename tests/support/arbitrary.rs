@@ -6,9 +6,9 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane, Hollow,
-    HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat, Node, OwnSpecies, Pass,
-    PassProfile, Plug, Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane,
+    Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat,
+    Node, OwnSpecies, Pass, PassProfile, Plug, Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
 };
 use skewline::figures::tables::Species;
 
