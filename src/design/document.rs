@@ -107,7 +107,7 @@ pub struct Blank {
 
 /// The blank's cross-section.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum BlankSection {
     /// A square with its sides parallel to x and y.
     Square {
@@ -178,7 +178,7 @@ impl From<AxisName> for String {
 
 /// How an axis after A is placed.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "placed_by", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum AxisChoice {
     /// By its marks on the tail face and on the head face.
     Marks {
@@ -211,7 +211,7 @@ pub enum AxisChoice {
 
 /// One step that takes wood away, or fits or takes out the plug.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "cut", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
 pub enum Cut {
     /// A pass: outside turning on one axis.
     Pass(Pass),
@@ -247,7 +247,7 @@ pub struct Pass {
 
 /// The diameters of a pass.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum PassProfile {
     /// As drawn; the nodes cover the whole pass.
     Drawn {
@@ -273,7 +273,7 @@ pub struct Hollow {
 
 /// The finished shape of a hollow, stations counted from its mouth into the wood.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HollowShape {
     /// A straight bore with a rounded corner at its floor.
     RoundEnded {
@@ -315,7 +315,7 @@ pub struct SawCut {
 
 /// The line of a saw cut in the side view, from the bowl end toward the handle.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum SawPath {
     /// Straight from point to point; two points make a straight cut.
     Lines {

@@ -238,8 +238,8 @@ impl Field {
         matches!(self, Self::WallLimit | Self::FloorLimit | Self::FinishingAllowance | Self::JoinSpare)
     }
 
-    /// Where it stands in the saved document, as problems and checks name it:
-    /// `cuts[2].profile.nodes[1].diameter_mm`.
+    /// Where it stands in the saved document, as problems and checks name it, the names of kinds ("pass", "drawn") left
+    /// out: `cuts[2].profile.nodes[1].diameter_mm`.
     #[must_use]
     pub fn path(self, design: &Design) -> String {
         match self {

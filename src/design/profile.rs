@@ -19,7 +19,7 @@ pub struct Node {
 
 /// How two neighbouring nodes are joined.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Curve {
     /// A straight taper.
     #[default]

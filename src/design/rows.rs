@@ -168,10 +168,10 @@ pub fn sections(design: &Design, group: Group) -> Vec<Section> {
         Group::Handle => design.axes.iter().enumerate().map(|(i, axis)| axis_section(i, axis, &size)).collect(),
         _ => Vec::new(),
     };
-    let mut cuts: Vec<(usize, &Cut)> = design.cuts.iter().enumerate().collect();
     // The tenon is turned early, and looked at last.
-    cuts.sort_by_key(|(_, choice)| is_tenon(choice, &size));
-    for (cut, choice) in cuts {
+    let (tenons, others): (Vec<_>, Vec<_>) =
+        design.cuts.iter().enumerate().partition(|(_, choice)| is_tenon(choice, &size));
+    for (cut, choice) in others.into_iter().chain(tenons) {
         if group_of_cut(design, cut) == Some(group) {
             sections.extend(cut_section(cut, choice, &size));
         }

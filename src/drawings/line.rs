@@ -4,6 +4,7 @@
 
 use super::clip::{Frame, clip_segment};
 use super::frame::Point;
+use crate::geometry::order::sort_by_number;
 
 /// A straight stroke.
 pub type Stroke = (Point, Point);
@@ -109,7 +110,8 @@ pub fn hatch(rings: &[Vec<Point>], spacing: f64, lean: Lean) -> Vec<Stroke> {
             cross_lines(a, b, step, &mut crossings);
         }
     }
-    crossings.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    sort_by_number(&mut crossings, |(_, along)| *along);
+    sort_by_number(&mut crossings, |(line, _)| *line as f64);
     let mut strokes = Vec::with_capacity(crossings.len() / 2);
     let mut i = 0;
     while i + 1 < crossings.len() {

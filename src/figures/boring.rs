@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{Bit, Cut, Design, Piece, Shop};
+use crate::geometry::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved};
 
 /// The boring of one hollow.
@@ -99,7 +100,7 @@ fn schedule(cut: usize, hollow: &Revolved, shop: &Shop) -> Boring {
 fn choose(profile: &Meridian, owned: &[Bit], allowance: f64) -> Vec<BoreStep> {
     let mut bits: Vec<Bit> =
         owned.iter().copied().filter(|b| b.diameter_mm.is_finite() && b.diameter_mm > 0.0).collect();
-    bits.sort_by(|a, b| b.diameter_mm.total_cmp(&a.diameter_mm));
+    sort_by_number_falling(&mut bits, |bit| bit.diameter_mm);
     let mut steps: Vec<BoreStep> = Vec::new();
     for bit in bits {
         let reached = steps.last().map_or(0.0, |s| s.depth_mm);

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Piece};
+use crate::geometry::order::sort_by_number_falling;
 use crate::geometry::{Intervals, Ray, Section, Vector};
 
 /// Rough wood that no pass reaches, between passes.
@@ -51,7 +52,7 @@ pub fn fins(design: &Design, piece: &Piece) -> Vec<Fin> {
             }
         }
     }
-    found.sort_by(|a, b| b.length_mm.total_cmp(&a.length_mm));
+    sort_by_number_falling(&mut found, |fin| fin.length_mm);
     found
 }
 

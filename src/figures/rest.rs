@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::kept;
 use crate::design::Piece;
+use crate::geometry::order::sort_by_number;
 use crate::geometry::{Mass, Ray, Region, Role, Vector};
 
 /// How the finished piece lies on a table, without roll.
@@ -95,7 +96,7 @@ pub fn rest(piece: &Piece, finished: &Mass) -> Rest {
             edge,
         })
         .collect();
-    poses.sort_by(|a, b| a.pitch_deg.abs().total_cmp(&b.pitch_deg.abs()));
+    sort_by_number(&mut poses, |pose| pose.pitch_deg.abs());
     let opening_up = poses.first().filter(|p| p.pitch_deg.abs() < 90.0).map(|_| 0);
     Rest { poses, opening_up }
 }
@@ -148,7 +149,8 @@ fn saw_points(piece: &Piece) -> impl Iterator<Item = Vector> + '_ {
 /// The convex hull, counter-clockwise (Andrew's monotone chain).
 fn hull(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let mut sorted: Vec<[f64; 2]> = points.iter().copied().filter(|p| p[0].is_finite() && p[1].is_finite()).collect();
-    sorted.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    sort_by_number(&mut sorted, |point| point[1]);
+    sort_by_number(&mut sorted, |point| point[0]);
     let turns_left =
         |a: [f64; 2], b: [f64; 2], c: [f64; 2]| (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 1e-9;
     let half = |points: &mut dyn Iterator<Item = [f64; 2]>| {

@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::axis::Axis;
 use super::intervals::Intervals;
+use super::order::sort_by_number_falling;
 use super::revolved::{Fill, Ray, Revolved};
 use super::vector::Vector;
 
@@ -147,7 +148,7 @@ fn widest(special: &[f64], reach: impl Fn(f64) -> Option<f64>) -> Option<f64> {
     let coarse = (0..COARSE).map(|i| i as f64 * step);
     let mut seen: Vec<(f64, f64)> =
         coarse.chain(special.iter().copied()).filter_map(|clock| reach(clock).map(|r| (r, clock))).collect();
-    seen.sort_by(|a, b| b.0.total_cmp(&a.0));
+    sort_by_number_falling(&mut seen, |(r, _)| *r);
     let best = seen.first()?;
     let runner_up = seen.iter().find(|s| angle_between(s.1, best.1) > 1.5 * step);
     let refined = [Some(best), runner_up].into_iter().flatten().map(|start| refine(*start, step, &reach));

@@ -9,6 +9,7 @@ pub mod envelope;
 pub mod intervals;
 pub mod mass;
 pub mod meridian;
+pub mod order;
 pub mod plane;
 pub mod polygon;
 pub mod quadratic;

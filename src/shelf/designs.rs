@@ -4,8 +4,6 @@
 //! another tab has saved since, both are kept. A browser's storage has no lock, so two tabs that save within the same
 //! few microseconds can still miss each other; every other order is safe.
 
-use std::cmp::Reverse;
-
 use thiserror::Error;
 
 use super::id::DesignId;
@@ -13,6 +11,7 @@ use super::saved::{ImportError, Imported, SavedDesign, WriteError, read, write_e
 use super::store::{Store, StoreError};
 use crate::design::Design;
 use crate::design::validation::bounds::NAME_LETTERS;
+use crate::geometry::order::sort_by_number_falling;
 
 /// Where the entries of designs begin.
 pub(super) const DESIGN_PREFIX: &str = "skewline/design/";
@@ -130,7 +129,7 @@ impl<S: Store> Shelf<S> {
                 listing.set_aside.push(SetAside { key, raw, reason });
             }
         }
-        listing.entries.sort_by_key(|entry| Reverse(entry.saved_at_ms));
+        sort_by_number_falling(&mut listing.entries, |entry| entry.saved_at_ms as f64);
         Ok(listing)
     }
 

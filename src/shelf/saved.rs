@@ -12,7 +12,6 @@
 mod error;
 mod migration;
 mod reading;
-mod unknown;
 
 use serde::Serialize;
 use thiserror::Error;
@@ -93,7 +92,7 @@ pub fn write_design(design: &Design) -> Result<String, WriteError> {
     refuse(design.problems())?;
     let envelope =
         DesignEnvelope { format: DESIGN_FORMAT, version: VERSION, revision: None, saved_at_ms: None, design };
-    Ok(serde_json::to_string_pretty(&envelope)?)
+    indented(&envelope)
 }
 
 /// One design as an entry of the shelf.
@@ -126,7 +125,7 @@ pub fn write_shelf(
     refuse(shop.map(Shop::problems).unwrap_or_default())?;
     let designs = designs.to_vec();
     let envelope = ShelfEnvelope { format: SHELF_FORMAT, version: VERSION, saved_at_ms, designs, shop, set_aside };
-    Ok(serde_json::to_string_pretty(&envelope)?)
+    indented(&envelope)
 }
 
 /// The shop's settings, in indented JSON.
@@ -136,7 +135,15 @@ pub fn write_shelf(
 /// [`WriteError::Invalid`] when the shop has problems.
 pub fn write_shop(shop: &Shop) -> Result<String, WriteError> {
     refuse(shop.problems())?;
-    Ok(serde_json::to_string_pretty(&ShopEnvelope { format: SHOP_FORMAT, version: VERSION, shop })?)
+    indented(&ShopEnvelope { format: SHOP_FORMAT, version: VERSION, shop })
+}
+
+/// In indented JSON. Indented after it is written, so that the writer of documents is built once, for one way to write.
+fn indented(document: &impl Serialize) -> Result<String, WriteError> {
+    let text = serde_json::to_string(document)?;
+    let mut indented = serde_json::Serializer::pretty(Vec::with_capacity(2 * text.len()));
+    serde_transcode::transcode(&mut serde_json::Deserializer::from_str(&text), &mut indented)?;
+    String::from_utf8(indented.into_inner()).map_err(|error| WriteError::Fault { detail: error.to_string() })
 }
 
 fn refuse(problems: Vec<Problem>) -> Result<(), WriteError> {

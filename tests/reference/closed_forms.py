@@ -36,7 +36,7 @@ def check(what: str, found: float, wanted: float, tolerance: float) -> None:
 def design(cuts: list[dict[str, Any]], axes: list[dict[str, Any]] | None = None, side: float = 90.0) -> dict[str, Any]:
     """A square blank 200 mm long with these cuts."""
     return {
-        "blank": {"section": {"kind": "square", "side_mm": side}, "length_mm": 200.0},
+        "blank": {"section": {"square": {"side_mm": side}}, "length_mm": 200.0},
         "axes": axes or [],
         "cuts": cuts,
     }
@@ -45,19 +45,19 @@ def design(cuts: list[dict[str, Any]], axes: list[dict[str, Any]] | None = None,
 def turned(axis: str, start: float, end: float, d0: float, d1: float) -> dict[str, Any]:
     """A pass with one straight taper."""
     nodes = [{"at_mm": start, "diameter_mm": d0}, {"at_mm": end, "diameter_mm": d1}]
-    profile = {"shape": "drawn", "nodes": nodes}
-    return {"cut": "pass", "name": "", "axis": axis, "from_mm": start, "to_mm": end, "profile": profile}
+    profile = {"drawn": {"nodes": nodes}}
+    return {"pass": {"name": "", "axis": axis, "from_mm": start, "to_mm": end, "profile": profile}}
 
 
 def bored(axis: str, diameter: float, depth: float) -> dict[str, Any]:
     """A square-ended bore from the tail end."""
-    shape = {"shape": "round_ended", "diameter_mm": diameter, "depth_mm": depth, "rounding_mm": 0.0}
-    return {"cut": "hollow", "axis": axis, "mouth_mm": 0.0, "shape": shape}
+    shape = {"round_ended": {"diameter_mm": diameter, "depth_mm": depth, "rounding_mm": 0.0}}
+    return {"hollow": {"axis": axis, "mouth_mm": 0.0, "shape": shape}}
 
 
 def parted(axis: str, at: float) -> dict[str, Any]:
     """A parting cut that removes the head end."""
-    return {"cut": "part", "axis": axis, "at_mm": at, "removes": "head"}
+    return {"part": {"axis": axis, "at_mm": at, "removes": "head"}}
 
 
 def cylinder() -> None:
@@ -80,7 +80,7 @@ def frustum() -> None:
 
 def bicylinder() -> None:
     """16 r^3/3 at r = 25: one pass along the blank, one on an axis square to it."""
-    across = [{"placed_by": "across", "station_mm": 100.0, "from_deg": 40.0}]
+    across = [{"across": {"station_mm": 100.0, "from_deg": 40.0}}]
     cuts = [turned("A", 0.0, 200.0, 50.0, 50.0), turned("B", -80.0, 80.0, 50.0, 50.0)]
     found = mass(build("bicylinder", design(cuts, across)).finished())
     check("bicylinder volume", found.volume, 83333.33333, SHARE * 83333.33333)
@@ -89,7 +89,7 @@ def bicylinder() -> None:
 
 def tilted_cylinder() -> None:
     """A cylinder of radius r tilted by tau is cut square to axis A in an ellipse of area pi r^2 / cos tau."""
-    axes = [{"placed_by": "tilt", "tilt_deg": 12.5, "toward_deg": 35.0, "crossing_mm": 80.0}]
+    axes = [{"tilt": {"tilt_deg": 12.5, "toward_deg": 35.0, "crossing_mm": 80.0}}]
     solid = build("tilted", design([turned("B", -20.0, 190.0, 34.0, 34.0)], axes)).finished()
     area, x, y = section(solid, 101.3)
     check("ellipse area", area, math.pi * 17.0**2 / math.cos(math.radians(12.5)), SHARE * area)
@@ -101,7 +101,7 @@ def tilted_cylinder() -> None:
 def eccentric_bore() -> None:
     """The least wall around a bore d set e off the centre of a round D is (D - d)/2 - e."""
     offset = {"tail_x_mm": 1.8, "tail_y_mm": -2.4, "head_x_mm": 1.8, "head_y_mm": -2.4}
-    axes = [{"placed_by": "marks", **offset}]
+    axes = [{"marks": offset}]
     piece = build(
         "bore", design([bored("B", 44.0, 50.0), turned("A", 0.0, 100.0, 60.0, 60.0), parted("A", 80.0)], axes)
     )

@@ -16,7 +16,20 @@ from typing import Any
 
 from manifold3d import Manifold, OpType
 
-from solids import FAR_MM, Axis, PieceError, Point2, above_path, arc, box, clip, half_space, profile, revolve
+from solids import (
+    FAR_MM,
+    Axis,
+    PieceError,
+    Point2,
+    above_path,
+    arc,
+    box,
+    clip,
+    half_space,
+    profile,
+    revolve,
+    tagged,
+)
 
 
 @dataclass
@@ -80,49 +93,51 @@ def build(name: str, design: dict[str, Any]) -> Piece:
         before_bowl_end=half_space(0.0, -1.0),
         beyond_blank=[everything - sides, half_space(length, 1.0)],
     )
-    plug = next((float(cut["thickness_mm"]) for cut in design["cuts"] if cut["cut"] == "fit_plug"), 0.0)
+    cuts = [tagged(cut) for cut in design["cuts"]]
+    plug = next((float(cut["thickness_mm"]) for kind, cut in cuts if kind == "fit_plug"), 0.0)
     axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
     axes += [placed_axis(choice, -plug, length) for choice in design.get("axes", [])]
-    for cut in design["cuts"]:
-        add_cut(piece, cut, axes)
+    for kind, cut in cuts:
+        add_cut(piece, kind, cut, axes)
     return piece
 
 
-def blank_solid(section: dict[str, Any], start: float, end: float) -> Manifold:
+def blank_solid(choice: dict[str, Any], start: float, end: float) -> Manifold:
     """A stretch of the blank."""
-    if section["kind"] == "square":
+    kind, section = tagged(choice)
+    if kind == "square":
         half = float(section["side_mm"]) / 2.0
         return box([-half, -half, start], [half, half, end])
     radius = float(section["diameter_mm"]) / 2.0
     return revolve([(start, 0.0), (start, radius), (end, radius), (end, 0.0)])
 
 
-def placed_axis(choice: dict[str, Any], tail_face: float, head_face: float) -> Axis:
+def placed_axis(placing: dict[str, Any], tail_face: float, head_face: float) -> Axis:
     """An axis as the turner placed it."""
-    if choice["placed_by"] == "across":
+    kind, choice = tagged(placing)
+    if kind == "across":
         from_rad = math.radians(float(choice["from_deg"]))
         return Axis((0.0, 0.0, float(choice["station_mm"])), (-math.sin(from_rad), -math.cos(from_rad), 0.0))
-    if choice["placed_by"] == "tilt":
+    if kind == "tilt":
         slope = math.tan(math.radians(float(choice["tilt_deg"])))
         toward = math.radians(float(choice["toward_deg"]))
         dx, dy = slope * math.sin(toward), slope * math.cos(toward)
         crossing = float(choice["crossing_mm"])
         tail = (dx * (tail_face - crossing), dy * (tail_face - crossing))
         head = (dx * (head_face - crossing), dy * (head_face - crossing))
-    elif choice["placed_by"] == "marks":
+    elif kind == "marks":
         tail = (float(choice["tail_x_mm"]), float(choice["tail_y_mm"]))
         head = (float(choice["head_x_mm"]), float(choice["head_y_mm"]))
     else:
-        raise PieceError(f"no such way to place an axis: {choice['placed_by']}")
+        raise PieceError(f"no such way to place an axis: {kind}")
     run = head_face - tail_face
     dx, dy = (head[0] - tail[0]) / run, (head[1] - tail[1]) / run
     unit = 1.0 / math.sqrt(1.0 + dx * dx + dy * dy)
     return Axis((tail[0] - dx * tail_face, tail[1] - dy * tail_face, 0.0), (dx * unit, dy * unit, unit))
 
 
-def add_cut(piece: Piece, cut: dict[str, Any], axes: Sequence[Axis]) -> None:
+def add_cut(piece: Piece, kind: str, cut: dict[str, Any], axes: Sequence[Axis]) -> None:
     """Adds what one cut removes to the list it belongs to."""
-    kind = cut["cut"]
     if kind == "pass":
         piece.outside_cuts.append(turn(cut, axes))
     elif kind == "hollow":
@@ -144,10 +159,11 @@ def axis_of(cut: dict[str, Any], axes: Sequence[Axis]) -> Axis:
 
 def turn(cut: dict[str, Any], axes: Sequence[Axis]) -> Manifold:
     """What a pass removes: the wood between its ends and farther from its axis than its profile."""
-    if cut["profile"]["shape"] != "drawn":
+    shape, drawn = tagged(cut["profile"])
+    if shape != "drawn":
         raise PieceError("a proposed join has no profile to build: draw it")
     start, end = float(cut["from_mm"]), float(cut["to_mm"])
-    points = clip(profile(cut["profile"]["nodes"]), start, end)
+    points = clip(profile(drawn["nodes"]), start, end)
     if any(r == 0.0 for _, r in points[1:-1]):
         raise PieceError("a pass may run out to nothing only at its ends")
     return axis_of(cut, axes).place(revolve([*points, (end, 2.0 * FAR_MM), (start, 2.0 * FAR_MM)]))
@@ -155,8 +171,9 @@ def turn(cut: dict[str, Any], axes: Sequence[Axis]) -> Manifold:
 
 def hollow_outline(cut: dict[str, Any]) -> list[Point2]:
     """The outline of a hollow, which runs on outward from its mouth at its first radius."""
-    mouth, shape = float(cut["mouth_mm"]), cut["shape"]
-    if shape["shape"] == "round_ended":
+    mouth = float(cut["mouth_mm"])
+    kind, shape = tagged(cut["shape"])
+    if kind == "round_ended":
         radius, depth = float(shape["diameter_mm"]) / 2.0, float(shape["depth_mm"])
         rounding = float(shape["rounding_mm"])
         inner: list[Point2] = [(0.0, radius)]
@@ -176,9 +193,10 @@ def hollow_outline(cut: dict[str, Any]) -> list[Point2]:
     return [(mouth - 2.0 * FAR_MM, 0.0), (mouth - 2.0 * FAR_MM, points[0][1]), *points]
 
 
-def saw_path(path: dict[str, Any]) -> list[Point2]:
+def saw_path(choice: dict[str, Any]) -> list[Point2]:
     """The path of a saw cut from far beyond its bowl-side end, along its tangent there, to its handle-side end."""
-    if path["kind"] == "lines":
+    kind, path = tagged(choice)
+    if kind == "lines":
         points = [(float(p["at_mm"]), float(p["height_mm"])) for p in path["points"]]
         slope = (points[1][1] - points[0][1]) / (points[1][0] - points[0][0])
     else:

@@ -36,6 +36,14 @@ class PieceError(ValueError):
     """A piece this generator cannot build; the message says why."""
 
 
+def tagged(choice: str | dict[str, Any]) -> tuple[str, dict[str, Any]]:
+    """One of several kinds as a document writes it: its name alone, or its name before its fields."""
+    if isinstance(choice, str):
+        return choice, {}
+    [(kind, fields)] = choice.items()
+    return kind, fields
+
+
 @dataclass(frozen=True)
 class Axis:
     """A line: `origin` is where its stations count from, `direction` the unit vector they grow along."""
@@ -72,14 +80,14 @@ def profile(nodes: Sequence[dict[str, Any]]) -> list[Point2]:
     for node, following in zip(nodes, nodes[1:]):
         start = (float(node["at_mm"]), float(node["diameter_mm"]) / 2.0)
         end = (float(following["at_mm"]), float(following["diameter_mm"]) / 2.0)
-        curve = node.get("curve", {"kind": "line"})
+        kind, curve = tagged(node.get("curve", "line"))
         points.append(start)
-        if curve["kind"] == "arc":
+        if kind == "arc":
             points += arc(start, end, float(curve["bulge_mm"]))
-        elif curve["kind"] == "ogee":
+        elif kind == "ogee":
             points += ogee(start, end)
-        elif curve["kind"] != "line":
-            raise PieceError(f"no such curve: {curve['kind']}")
+        elif kind != "line":
+            raise PieceError(f"no such curve: {kind}")
     points.append((float(nodes[-1]["at_mm"]), float(nodes[-1]["diameter_mm"]) / 2.0))
     return points
 

@@ -6,6 +6,7 @@ pub mod arbitrary;
 pub mod pieces;
 pub mod solids;
 
+use serde_json::Value;
 use skewline::design::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, LimitChoices,
     Node, Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
@@ -91,4 +92,39 @@ fn sound_cuts() -> Vec<Cut> {
             },
         }),
     ]
+}
+
+/// The names of kinds in a saved document.
+pub const KINDS: [&str; 18] = [
+    "square",
+    "round",
+    "marks",
+    "tilt",
+    "across",
+    "pass",
+    "hollow",
+    "fit_plug",
+    "saw",
+    "face",
+    "part",
+    "drawn",
+    "round_ended",
+    "lines",
+    "arc",
+    "line",
+    "ogee",
+    "join",
+];
+
+/// A saved document without the names of kinds: `{"arc": {"bulge_mm": 2}}` becomes `{"bulge_mm": 2}`, so that the paths
+/// of fields lead through it.
+pub fn kinds_left_out(document: Value) -> Value {
+    match document {
+        Value::Object(fields) if fields.len() == 1 && fields.keys().all(|name| KINDS.contains(&name.as_str())) => {
+            fields.into_iter().map(|(_, inner)| kinds_left_out(inner)).next().unwrap()
+        }
+        Value::Object(fields) => fields.into_iter().map(|(name, inner)| (name, kinds_left_out(inner))).collect(),
+        Value::Array(items) => items.into_iter().map(kinds_left_out).collect(),
+        other => other,
+    }
 }

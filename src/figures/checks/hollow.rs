@@ -6,6 +6,7 @@ use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
+use crate::geometry::order::sort_by_number;
 
 /// The checks that hollows bring.
 pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Vec<Check> {
@@ -125,7 +126,7 @@ fn bit_point(wall: &Wall, limits: &Limits, words: Words) -> Option<Check> {
 fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     let all = || figures.walls.iter().flat_map(|wall| &wall.openings);
     let mut cuts: Vec<usize> = all().map(|opening| opening.cut).collect();
-    cuts.sort_unstable();
+    sort_by_number(&mut cuts, |cut| *cut as f64);
     cuts.dedup();
     if cuts.is_empty() {
         return vec![Check::ok(CheckName::Opening, "The hollow is open at its mouth only.")];

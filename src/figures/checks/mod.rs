@@ -10,6 +10,7 @@ pub use check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::report::Figures;
 use crate::design::{Design, Piece, Shop};
 use crate::geometry::Mass;
+use crate::geometry::order::sort_by_number_falling;
 
 /// Every check, the worst first; among equals, in the order of the work.
 #[must_use]
@@ -29,6 +30,6 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
         all.extend(use_of_it::as_it_lies(design, hold));
         all.extend(use_of_it::tips(design, figures, hold, finished));
     }
-    all.sort_by_key(|check| std::cmp::Reverse(check.verdict));
+    sort_by_number_falling(&mut all, |check| f64::from(check.verdict as u8));
     all
 }

@@ -1,6 +1,7 @@
 //! Contents that a ridge keeps apart.
 
 use super::elements::Elements;
+use crate::geometry::order::{sort_by_number, sort_by_number_falling};
 use crate::geometry::{Fill, Revolved, Vector};
 
 /// Groups of elements touch when their middles are nearer than this many elements' sides.
@@ -21,7 +22,7 @@ impl Neighbours {
         let touch = TOUCH * size;
         let groups = &elements.groups;
         let mut order: Vec<usize> = (0..groups.len()).collect();
-        order.sort_unstable_by(|a, b| groups[*a].middle.s.total_cmp(&groups[*b].middle.s));
+        sort_by_number(&mut order, |i| groups[*i].middle.s);
         let mut pairs = Vec::new();
         for (place, &i) in order.iter().enumerate() {
             let (here, facing) = (&groups[i], elements.area(groups[i].from));
@@ -64,7 +65,7 @@ impl Neighbours {
         }
         let below: f64 = sums.iter().filter(|v| **v < 0.0).sum();
         let mut pools: Vec<f64> = sums.into_iter().filter(|v| *v > 0.0).collect();
-        pools.sort_unstable_by(|a, b| b.total_cmp(a));
+        sort_by_number_falling(&mut pools, |volume| *volume);
         match pools.first_mut() {
             Some(largest) => *largest = (*largest + below).max(0.0),
             None => pools.push(0.0),

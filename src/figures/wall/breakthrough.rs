@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::WallPoint;
 use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
+use crate::geometry::order::sort_by_number;
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -40,7 +41,7 @@ pub(super) fn find(surface: &HollowSurface<'_>, field: &Field, least: Option<&Wa
             }),
         }
     }
-    found.sort_by(|a, b| a.deepest.wall_mm.total_cmp(&b.deepest.wall_mm));
+    sort_by_number(&mut found, |it| it.deepest.wall_mm);
     found
 }
 

@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::WallPoint;
 use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
+use crate::geometry::order::sort_by_number;
 
 /// Low places of the field that are searched more closely.
 const STARTS: usize = 3;
@@ -33,7 +34,7 @@ fn starts(field: &Field) -> Vec<(f64, f64)> {
             }
         }
     }
-    low.sort_by(|a, b| a.0.total_cmp(&b.0));
+    sort_by_number(&mut low, |(wall, ..)| *wall);
     // A ridge of equal walls has many lowest points: one of each stretch is enough.
     let mut chosen: Vec<(f64, f64)> = Vec::new();
     for (_, along, clock) in low {

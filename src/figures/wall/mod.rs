@@ -17,6 +17,7 @@ pub use opening::OpeningReach;
 
 use super::place::Place;
 use crate::design::Piece;
+use crate::geometry::order::sort_by_number;
 use crate::geometry::{Limit, Region, Removal, Revolved, Role, Vector};
 use surface::{Field, HollowSurface};
 
@@ -89,7 +90,7 @@ fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Opti
         let (thinner, more) = thin_and_broken(&outward, &outward.field());
         least = least.into_iter().chain(thinner).min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm));
         breakthroughs.extend(more);
-        breakthroughs.sort_by(|a, b| a.deepest.wall_mm.total_cmp(&b.deepest.wall_mm));
+        sort_by_number(&mut breakthroughs, |it| it.deepest.wall_mm);
     }
     Wall {
         cut: removal.cut,

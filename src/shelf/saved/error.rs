@@ -67,12 +67,6 @@ pub enum ImportError {
         /// The column, from 1.
         column: usize,
     },
-    /// Fields that no version has.
-    #[error("Skewline does not know {}: take them out, or open the file in the Skewline that wrote it.", listed(.fields))]
-    UnknownFields {
-        /// Their paths.
-        fields: Vec<String>,
-    },
     /// A document with problems.
     #[error("It is one of Skewline's, but something in it is wrong. {}", told(.problems))]
     Invalid {
@@ -114,14 +108,5 @@ pub(super) fn told(problems: &[Problem]) -> String {
     match more {
         0 => first.join(" "),
         more => format!("{} There are {more} more.", first.join(" ")),
-    }
-}
-
-fn listed(fields: &[String]) -> String {
-    let first: Vec<&str> = fields.iter().take(PROBLEMS_TOLD).map(String::as_str).collect();
-    let more = fields.len().saturating_sub(PROBLEMS_TOLD);
-    match more {
-        0 => first.join(", "),
-        more => format!("{} and {more} more fields", first.join(", ")),
     }
 }

@@ -1,14 +1,12 @@
 //! The one door for texts from outside: files, dropped texts, entries of the storage.
 
 use serde::Deserialize;
-use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 use serde_json::value::RawValue;
 
 use super::error::ImportError;
 use super::migration::{MIGRATIONS, Migration, VERSION, bring_up};
-use super::unknown::unknown_fields;
 use super::{DESIGN_FORMAT, SHELF_FORMAT, SHOP_FORMAT};
 use crate::design::{Design, Problem, Shop};
 
@@ -224,26 +222,19 @@ fn place_of(text: &str, raw: &RawValue) -> (usize, usize) {
 }
 
 /// A design or a shop out of its envelope: brought up to date, read in full, and judged.
-fn part<T: DeserializeOwned + Serialize>(
+fn part<T: DeserializeOwned>(
     raw: &RawValue,
     version: u64,
     what: &'static str,
     migration: fn(&Migration) -> fn(Value) -> Value,
     problems: fn(&T) -> Vec<Problem>,
 ) -> Result<T, ImportError> {
-    let mut value: Value = parse(raw.get(), what)?;
     let part: T = if version == VERSION {
-        // From the text and not from the value, for the line and column of an error.
         parse(raw.get(), what)?
     } else {
-        value = bring_up(value, version, MIGRATIONS, migration);
-        T::deserialize(&value).map_err(|error| ImportError::from_json(&error, what))?
+        // By way of its text, so that one reader serves every version.
+        parse(&bring_up(parse(raw.get(), what)?, version, MIGRATIONS, migration).to_string(), what)?
     };
-    let understood = serde_json::to_value(&part).map_err(|error| ImportError::from_json(&error, what))?;
-    let fields = unknown_fields(&value, &understood);
-    if !fields.is_empty() {
-        return Err(ImportError::UnknownFields { fields });
-    }
     let problems = problems(&part);
     if problems.is_empty() { Ok(part) } else { Err(ImportError::Invalid { problems }) }
 }
