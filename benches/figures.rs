@@ -6,7 +6,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
-use skewline::figures::{boring, clean_up, fin, leave, marks, wall, work_out};
+use skewline::figures::{boring, clean_up, fin, leave, marks, plan, wall, work_out};
 
 #[path = "../tests/support/pieces.rs"]
 mod pieces;
@@ -39,6 +39,8 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("clean_ups", |b| b.iter(|| clean_up::clean_ups(&design, black_box(&piece))));
     group.bench_function("walls", |b| b.iter(|| wall::walls(black_box(&piece), |_| None)));
     group.bench_function("borings", |b| b.iter(|| boring::schedules(&design, black_box(&piece), &shop)));
+    let worked = work_out(&design, &shop).unwrap();
+    group.bench_function("plan", |b| b.iter(|| plan::plan(&design, black_box(&worked), &shop, &[])));
     group.bench_function("all", |b| b.iter(|| work_out(black_box(&design), &shop)));
     group.finish();
 }

@@ -34,6 +34,9 @@ fn a_saved_design_gives_figures_checks_and_sections() {
     assert_eq!(answer.json["format"], "skewline-figures");
     assert_eq!(answer.json["figures"]["marks"][1]["axis"], "B");
     assert!(answer.json["checks"].as_array().unwrap().iter().all(|c| c["sentence"].as_str().unwrap().ends_with('.')));
+    let steps = answer.json["plan"]["steps"].as_array().unwrap();
+    assert_eq!(steps[0]["title"], "Cut and mark the blank");
+    assert!(steps.iter().any(|step| step["kind"] == "turn" && step["cut"] == 2));
     // Half way along the bore: the ring between the bowl's outside and a 41 mm bore.
     let ring = answer.json["sections"][0]["area_mm2"].as_f64().unwrap();
     let outside = answer.json["figures"]["joins"][0]["caliper"].as_array().unwrap();

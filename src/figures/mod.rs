@@ -14,6 +14,7 @@ pub mod known;
 pub mod leave;
 pub mod marks;
 pub mod place;
+pub mod plan;
 pub mod report;
 pub mod rest;
 pub mod sound;

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use skewline::design::{Design, Piece, Problem, Shop};
-use skewline::figures::{self, FiguresError};
+use skewline::figures::{self, FiguresError, Known};
 use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, section};
 use skewline::shelf::{ImportError, Imported, read};
 
@@ -57,6 +57,7 @@ pub fn work_out(arguments: &Arguments) -> Result<Value, Failure> {
     let design = design(&arguments.design)?;
     let shop = arguments.shop.as_deref().map_or_else(|| Ok(Shop::default()), shop)?;
     let worked = figures::work_out(&design, &shop)?;
+    let plan = Known::from(figures::plan::plan(&design, &worked, &shop, &[]));
     let sections: Vec<Value> = arguments.stations_mm.iter().map(|s| section_at(&worked.piece, *s)).collect();
     Ok(json!({
         "format": "skewline-figures",
@@ -64,6 +65,7 @@ pub fn work_out(arguments: &Arguments) -> Result<Value, Failure> {
         "name": design.name,
         "figures": worked.figures,
         "checks": worked.checks,
+        "plan": plan,
         "sections": sections,
     }))
 }

@@ -6,6 +6,7 @@ mod turning;
 mod use_of_it;
 
 pub use check::{Check, CheckName, CheckUnit, Verdict, Words};
+pub(super) use turning::pass_name;
 
 use super::report::Figures;
 use crate::design::{Design, Piece, Shop};

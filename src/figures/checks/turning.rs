@@ -9,7 +9,7 @@ use crate::figures::marks::AxisMarks;
 use crate::geometry::Axis;
 
 /// A pass by its name as the turner calls it.
-pub(super) fn pass_name(design: &Design, cut: usize) -> String {
+pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
     match design.cuts.get(cut) {
         Some(Cut::Pass(pass)) => format!("the {} pass", pass.name),
         Some(Cut::Part(_)) => "the parting cut".into(),

@@ -1,0 +1,179 @@
+//! The first steps: the blank, its marks and its corners; and the plug, which is turned from a piece of waste.
+
+use super::cautions::{DUST, HAND_TOOLS, SAWING, SPINNING};
+use super::rules::runs_along;
+use super::step::{Step, StepKind};
+use super::{Bench, Work};
+use crate::design::{AxisName, BlankSection, Cut, Plug};
+use crate::figures::marks::{Face, Mark};
+use crate::figures::place::clock_words;
+
+impl Bench<'_> {
+    /// Cut the blank and mark both ends.
+    pub(super) fn cut_blank(&mut self) {
+        let what = "Cut the blank square and to length. Draw both diagonals on each end: axis A is where they cross. \
+                    Draw the reference line along the side where the bowl opens, over both ends, and write on each end \
+                    which way it opens.";
+        let mut step = Step::new(StepKind::Blank, "blank".into(), "Cut and mark the blank".into(), what.into());
+        step.held = "On the bench.".into();
+        step.tool = "saw, square, pencil, awl";
+        match self.design.blank.section {
+            BlankSection::Square { side_mm } => step.length(self.words, "square section, side", side_mm),
+            BlankSection::Round { diameter_mm } => step.length(self.words, "round section, diameter", diameter_mm),
+        }
+        step.length(self.words, "length", self.design.blank.length_mm);
+        let wood = self.design.wood.species.trim();
+        if !wood.is_empty() {
+            step.text("wood", wood);
+        }
+        // Every mark on the head end can be punched now; a mark that is cut away cannot be found again.
+        for axis in self.figures.marks.iter().filter(|m| m.axis != AxisName::A) {
+            push_mark(&mut step, self.words, axis.axis, Face::Head, &axis.head);
+        }
+        step.until.push("The ends are square to the sides, and the grain runs along the blank.".into());
+        step.until.push("No cracks, loose knots or bark.".into());
+        step.cautions.extend(SAWING);
+        step.cautions.extend(DUST);
+        self.add(step);
+    }
+
+    /// Take the corners off a square blank, once, before the first pass along it.
+    pub(super) fn rough(&mut self, cut: usize) {
+        if !std::mem::take(&mut self.rough) {
+            return;
+        }
+        let BlankSection::Square { side_mm } = self.design.blank.section else { return };
+        let needed = self.figures.blank.least_round_diameter_mm;
+        let what = if needed <= side_mm {
+            "Turn the corners off, from the middle toward each end, until the work is round."
+        } else {
+            "Turn the corners off only where they are in the way: a later axis needs wood in them."
+        };
+        let mut step = Step::new(StepKind::Rough, "rough".into(), "Rough the corners off".into(), what.into());
+        step.held = self.holding(AxisName::A);
+        step.tool = "roughing gouge";
+        step.length(self.words, "no thinner than", needed);
+        step.speed = self.speed(cut);
+        step.until.push("The work turns by hand clear of the rest.".into());
+        step.cautions.extend(SPINNING);
+        self.add(step);
+        self.axis = Some(AxisName::A);
+    }
+
+    /// Turn the plug, while the chuck is free.
+    pub(super) fn make_plug(&mut self, plug: &Plug) {
+        let what = "Turn the plug from a piece of waste with the grain along it: disc first, then the spigot, a little \
+                    full until it can be tried in the bore. Mark its centre and part it off.";
+        let mut step = Step::new(StepKind::MakePlug, "plug".into(), "Turn the plug".into(), what.into());
+        step.held = "A piece of waste in the chuck.".into();
+        step.tool = "spindle gouge, parting tool";
+        step.length(self.words, "disc, diameter", plug.disc_diameter_mm);
+        step.length(self.words, "disc, thickness", plug.thickness_mm);
+        step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
+        step.length(self.words, "spigot, length", plug.spigot_length_mm);
+        step.until.push("Both faces of the disc are flat and square to its axis.".into());
+        step.cautions.extend(SPINNING);
+        self.add(step);
+    }
+
+    /// The plug that a bore made now is for, if nothing of it is made yet: the next one to be fitted.
+    pub(super) fn next_plug(&self) -> Option<Plug> {
+        let ahead = &self.order[self.done..];
+        let fit = ahead.iter().find(|place| self.works[**place] == Work::Fit)?;
+        match self.design.cuts.get(*fit) {
+            Some(Cut::FitPlug(plug)) => Some(*plug),
+            _ => None,
+        }
+    }
+
+    /// Fit the plug.
+    pub(super) fn fit_plug(&mut self, place: usize) {
+        let Some(Cut::FitPlug(plug)) = self.design.cuts.get(place) else { return };
+        if !self.steps.iter().any(|s| s.kind == StepKind::MakePlug) {
+            self.make_plug(plug);
+        }
+        let what = "Push the plug into the bore until its disc stands on the end. Bring the live centre up to its centre \
+                    mark, then carry the reference line over onto it.";
+        let mut step = Step::new(StepKind::FitPlug, "fit plug".into(), "Fit the plug".into(), what.into());
+        step.held = self.in_chuck().into();
+        step.tool = "by hand; paper around a loose spigot";
+        step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
+        step.length(self.words, "spigot, length", plug.spigot_length_mm);
+        step.until.push("The plug goes in by hand and does not rock; its disc touches all round.".into());
+        step.until.push("The inside is sanded: it cannot be reached again until the plug is out.".into());
+        self.plugged = true;
+        self.add_done(place, step);
+    }
+
+    /// Take the plug out.
+    pub(super) fn take_out_plug(&mut self, place: usize) {
+        let what = "Stop the lathe, draw the tailstock back and work the plug out.";
+        let mut step =
+            Step::new(StepKind::TakeOutPlug, "take out plug".into(), "Take the plug out".into(), what.into());
+        let in_chuck = !self.parted && self.axis.is_none_or(|axis| axis == AxisName::A);
+        step.held = if in_chuck { self.in_chuck() } else { "Off the lathe, on a padded bench." }.into();
+        step.tool = "by hand; a thin blade under the disc";
+        step.until.push("The rim is whole all round.".into());
+        step.cautions.push(HAND_TOOLS);
+        self.plugged = false;
+        self.add_done(place, step);
+    }
+
+    /// Mark an axis on the faces that are there now, unless it is marked.
+    pub(super) fn mark(&mut self, name: AxisName) {
+        if self.marked.contains(&name) {
+            return;
+        }
+        self.marked.push(name);
+        let Some(axis) = self.figures.marks.iter().find(|m| m.axis == name) else {
+            return self.mark_across(name);
+        };
+        let face = if self.plugged { "the plug" } else { "the bowl end" };
+        let what = format!(
+            "Mark axis {name} on {face} and on the head end with the end templates, the reference lines in line, and punch \
+             both marks."
+        );
+        let mut step = Step::new(StepKind::Mark, format!("mark {name}"), format!("Mark axis {name}"), what);
+        step.held = "On the bench.".into();
+        step.tool = "end templates, square, awl";
+        push_mark(&mut step, self.words, name, Face::Tail, &axis.tail);
+        push_mark(&mut step, self.words, name, Face::Head, &axis.head);
+        if axis.tilt_deg > 0.0 {
+            step.text("tilt", self.words.angle(axis.tilt_deg));
+        }
+        step.until.push(format!(
+            "Both marks {name} lie on the same side of the reference lines as on the drawing: the bowl end is mirrored."
+        ));
+        self.add(step);
+    }
+
+    /// Mark an axis that runs across the blank.
+    fn mark_across(&mut self, name: AxisName) {
+        let Some(axis) = self.piece.axis(name).filter(|axis| !runs_along(axis)) else { return };
+        let what =
+            format!("Mark axis {name} square across the blank, on the side it comes from and on the side opposite.");
+        let mut step = Step::new(StepKind::Mark, format!("mark {name}"), format!("Mark axis {name}"), what);
+        step.held = "On the bench.".into();
+        step.tool = "square, awl";
+        step.length(self.words, "from the bowl end", axis.origin().s);
+        self.add(step);
+    }
+}
+
+/// A mark, by distance and clock direction as seen, and by its parts.
+fn push_mark(step: &mut Step, words: crate::figures::checks::Words, name: AxisName, face: Face, mark: &Mark) {
+    let end = if face == Face::Tail { "bowl end" } else { "head end" };
+    let value = match mark.seen_clock_deg {
+        Some(clock) => format!("{} at {} as seen", words.length(mark.distance_mm), clock_words(clock)),
+        None => "the centre".to_owned(),
+    };
+    step.text(format!("{name} on the {end}"), value);
+    for (mm, more, less) in [(mark.seen_right_mm, "right", "left"), (mark.seen_up_mm, "up", "down")] {
+        if mm.abs() >= SEEN {
+            step.length(words, format!("{name} on the {end}, {}", if mm > 0.0 { more } else { less }), mm.abs());
+        }
+    }
+}
+
+/// A part of a mark smaller than this is nothing, in mm.
+const SEEN: f64 = 0.05;

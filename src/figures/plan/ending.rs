@@ -1,0 +1,135 @@
+//! The last steps: facing, parting, sawing, sanding and the finish.
+
+use super::Bench;
+use super::cautions::{DUST, FINISHING, OPEN_END, PARTING, SAWING, SPINNING};
+use super::step::{Step, StepKind};
+use crate::design::{AxisName, Cut, EndPlane, Side};
+use crate::geometry::{Region, Vector};
+
+/// Grits to sand through. Common practice, no source.
+const GRITS: &str = "120, 180, 240, 320";
+/// Steps in which the end of a saw line is looked for.
+const SAW_STEPS: f64 = 64.0;
+
+impl Bench<'_> {
+    /// Face an end.
+    pub(super) fn face(&mut self, place: usize) {
+        let Some(Cut::Face(plane)) = self.design.cuts.get(place) else { return };
+        self.remount(plane.axis);
+        let what = "Face the end square to its axis, with light cuts from the rim toward the middle.";
+        let mut step = Step::new(StepKind::Face, "face".into(), "Face the end".into(), what.into());
+        step.held = self.in_chuck().into();
+        step.tool = "spindle gouge, square-ended scraper";
+        step.length(self.words, format!("face at{}", along(plane)), plane.at_mm);
+        step.until.push("A straight edge lies flat across the face.".into());
+        if self.bored {
+            step.cautions.push(OPEN_END);
+        }
+        step.cautions.extend(SPINNING);
+        self.add_done(place, step);
+    }
+
+    /// Part the piece off.
+    pub(super) fn part(&mut self, place: usize) {
+        let Some(Cut::Part(plane)) = self.design.cuts.get(place) else { return };
+        self.remount(plane.axis);
+        let waste = if plane.removes == Side::Head { "head end" } else { "bowl end" };
+        let what = format!(
+            "Sand what will be out of reach, then part in on the waste side of the line at the {waste} down to a stub, stop the \
+             lathe and saw the stub through."
+        );
+        let mut step = Step::new(StepKind::Part, "part".into(), "Part off".into(), what);
+        step.held = match (plane.axis, self.bored && !self.plugged) {
+            (AxisName::A, true) => format!("{} A hand or a soft pad steadies the bowl.", self.in_chuck()),
+            (axis, _) => self.holding(axis),
+        };
+        step.tool = "parting tool, fine saw";
+        step.length(self.words, format!("part at{}", along(plane)), plane.at_mm);
+        step.cautions.push(PARTING);
+        step.cautions.extend(SPINNING);
+        self.parted |= plane.removes == Side::Head;
+        self.axis = None;
+        self.add_done(place, step);
+    }
+
+    /// Saw the opening.
+    pub(super) fn saw(&mut self, place: usize) {
+        let what = "Wrap the saw template round the bowl, its lip on the rim and its middle line under the reference line, and \
+                    draw the line. Saw just outside it, from the lip toward the handle.";
+        let mut step = Step::new(StepKind::Saw, "saw".into(), "Saw the opening".into(), what.into());
+        step.held = if self.parted {
+            "On its back in a padded V-block or cradle that is clamped down, the opening level."
+        } else {
+            "By the waste at its head end in a vice, the bowl lying in a padded V-block."
+        }
+        .into();
+        step.tool = "fine hand saw; a band saw only with the work clamped in a cradle";
+        for (name, (at, height)) in self.saw_ends(place) {
+            step.length(self.words, format!("{name}, from the bowl end"), at);
+            let side = if height < 0.0 { "under" } else { "over" };
+            step.length(self.words, format!("{name}, {side} the middle of the bowl"), height.abs());
+        }
+        step.until.push("The line on both sides meets the lip at the same height.".into());
+        step.until.push("The plug is out.".into());
+        step.cautions.extend(SAWING);
+        self.add_done(place, step);
+    }
+
+    /// Where a saw line starts on the bowl, and where it leaves the wood at the top or ends, as `(s, y)` in mm.
+    fn saw_ends(&self, place: usize) -> Vec<(&'static str, (f64, f64))> {
+        let removals = &self.piece.solid.removals;
+        let Some(Region::Sawn(sawn)) = removals.iter().find(|r| r.cut == place).map(|r| &r.region) else {
+            return Vec::new();
+        };
+        let (from, to) = (sawn.ends().0.max(0.0), sawn.ends().1);
+        let point = |s: f64| (s, sawn.height(s).unwrap_or(f64::INFINITY));
+        let wood = |s: f64| self.piece.solid.to_outside(Vector::new(0.0, point(s).1, s)).distance > 0.0;
+        if !(from < to && wood(from)) {
+            return Vec::new();
+        }
+        let step = (to - from) / SAW_STEPS;
+        let mut last = from;
+        while last + step <= to && wood(last + step) {
+            last += step;
+        }
+        let mut out = (last + step).min(to);
+        while out - last > 0.01 {
+            let middle = f64::midpoint(last, out);
+            if wood(middle) { last = middle } else { out = middle }
+        }
+        vec![("lip", point(from)), ("back", point(last))]
+    }
+
+    /// Sand through the grits.
+    pub(super) fn sand(&mut self) {
+        let what = "Sand everything that was not sanded on the lathe, each grit until the scratches of the last are gone. Wet \
+                    it, let it dry and take the raised grain off with the last grit.";
+        let mut step = Step::new(StepKind::Sand, "sand".into(), "Sand".into(), what.into());
+        step.held = "In the hand, or on a padded bench.".into();
+        step.tool = "abrasive on a block and on a stick";
+        step.text("grits", GRITS);
+        step.until.push("No scratch shows in light from the side, and the rim is eased.".into());
+        step.cautions.extend(DUST);
+        self.add(step);
+    }
+
+    /// Put the finish on.
+    pub(super) fn finish(&mut self) {
+        let what = "Wipe the dust off, flood it with a finish for food, let it soak in and wipe off what is left. Let a drying \
+                    oil cure, for days to weeks, before it meets food.";
+        let mut step = Step::new(StepKind::Finish, "finish".into(), "Put the finish on".into(), what.into());
+        step.held = "In the hand.".into();
+        step.tool = "cloth";
+        step.until.push("It is dry, and the rags are dealt with.".into());
+        step.cautions.extend(FINISHING);
+        self.add(step);
+    }
+}
+
+/// Along which axis a plane is measured, in words.
+fn along(plane: &EndPlane) -> String {
+    match plane.axis {
+        AxisName::A => ", from the bowl end".to_owned(),
+        axis => format!(", along axis {axis}"),
+    }
+}

@@ -1,0 +1,130 @@
+//! Boring, hollowing across the grain, scraping and sanding the inside.
+
+use super::Bench;
+use super::cautions::{BORING, DUST, INSIDE, SPINNING};
+use super::step::{Step, StepKind};
+use crate::design::{Cut, Hollow};
+use crate::figures::boring::BoringWarning;
+
+impl Bench<'_> {
+    /// Bore from the end, then scrape and sand.
+    pub(super) fn bore(&mut self, place: usize) {
+        let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
+        if let Some(plug) = self.next_plug().filter(|_| !self.bored) {
+            self.make_plug(&plug);
+        }
+        self.axis = None;
+        let boring = self.figures.borings.iter().find(|b| b.cut == place);
+        let bits = boring.map_or(&[][..], |b| b.steps.as_slice());
+        let mut what = "Bore each bit to its depth, the widest first. Depths are to the bit's cutting edge.".to_owned();
+        for warning in boring.iter().flat_map(|b| &b.warnings) {
+            what.push(' ');
+            what.push_str(&self.warning(warning));
+        }
+        let mut step = Step::new(StepKind::Bore, "bore".into(), "Bore the hollow".into(), what);
+        step.held = match hollow.axis {
+            crate::design::AxisName::A => format!("{} The bit in the tailstock.", self.in_chuck()),
+            axis => format!("Clamped or chucked so that axis {axis} runs true. The bit in the tailstock."),
+        };
+        step.tool = if bits.is_empty() { "hook tool or scraper" } else { "boring bits" };
+        for bit in bits {
+            step.length(self.words, format!("bit of {}, depth", self.words.length(bit.diameter_mm)), bit.depth_mm);
+        }
+        if let Some((boring, deepest)) = boring.zip(bits.last()) {
+            step.until.push(format!(
+                "The depth from the mouth is {} and no more: the finished depth is {}.",
+                self.words.length(deepest.depth_mm),
+                self.words.length(boring.depth_mm)
+            ));
+        }
+        step.cautions.extend(BORING);
+        step.cautions.extend(SPINNING);
+        self.bored = true;
+        // What is left when the bits are done differs from the finished hollow only by what the scraper takes.
+        self.add_done(place, step);
+        self.scrape(place, hollow, true);
+    }
+
+    /// Hollow across the grain, then scrape and sand.
+    pub(super) fn across(&mut self, place: usize) {
+        let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
+        self.mark(hollow.axis);
+        self.axis = None;
+        let what = "Set the work in the jaws so that the marks of its axis run true. Drill the middle to depth, then hollow \
+                    from the middle outward.";
+        let title = format!("Hollow across on axis {}", hollow.axis);
+        let mut step = Step::new(StepKind::Bore, format!("hollow {}", hollow.axis), title, what.into());
+        step.held = "In shop-made jaws, both ends of the blank clear.".into();
+        step.tool = "bowl gouge, scraper";
+        let depth = self.profile(place).last().map_or(0.0, |p| p.0);
+        step.length(self.words, "depth from the mouth", depth);
+        step.until.push("The work clears the bed and the rest when turned by hand.".into());
+        step.cautions.extend(SPINNING);
+        self.add_done(place, step);
+        self.scrape(place, hollow, false);
+    }
+
+    fn scrape(&mut self, place: usize, hollow: &Hollow, along: bool) {
+        let what = "Scrape the hollow to its finished profile, then sand it through the grits.";
+        let name = if along { "scrape".to_owned() } else { format!("scrape {}", hollow.axis) };
+        let mut step = Step::new(StepKind::Scrape, name, "Scrape and sand the hollow".into(), what.into());
+        step.held = if along { self.in_chuck().into() } else { "As before.".into() };
+        step.tool = "round-nosed scraper, abrasive on a stick";
+        let profile = self.profile(place);
+        for (i, (depth, diameter)) in profile.iter().enumerate() {
+            // Along a straight side its ends are enough.
+            let same = |other: Option<usize>| {
+                other.and_then(|o| profile.get(o)).is_some_and(|o| (o.1 - diameter).abs() < STRAIGHT)
+            };
+            if !(same(i.checked_sub(1)) && same(Some(i + 1))) {
+                step.length(self.words, format!("diameter {} deep", self.words.length(*depth)), *diameter);
+            }
+        }
+        if let (true, Some((depth, _))) = (along, profile.last()) {
+            step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
+        }
+        step.until.push("The inside is sanded to the last grit.".into());
+        step.cautions.push(INSIDE);
+        step.cautions.extend(&SPINNING[..2]);
+        step.cautions.extend(DUST);
+        self.add(step);
+    }
+
+    /// Diameters of the finished hollow by depth: its ends and a few between, in mm.
+    fn profile(&self, place: usize) -> Vec<(f64, f64)> {
+        let Some(hollow) = self.piece.revolved(place) else { return Vec::new() };
+        let (start, end) = (hollow.meridian.start(), hollow.meridian.end());
+        let shares = [0.0, 0.25, 0.5, 0.7, 0.85, 1.0];
+        let at = |share: f64| {
+            let t = start + (end - start) * share;
+            (
+                t - start,
+                2.0 * if share < 1.0 { hollow.meridian.radius_after(t) } else { hollow.meridian.radius_before(t) },
+            )
+        };
+        shares.map(at).to_vec()
+    }
+
+    fn warning(&self, warning: &BoringWarning) -> String {
+        let length = |mm: f64| self.words.length(mm);
+        match warning {
+            BoringWarning::NoBitFits => "No bit owned fits: hollow it with a hook tool or a scraper.".to_owned(),
+            BoringWarning::Deep { limit_mm } => {
+                format!("It is deeper than {}: hard to bore straight and to smooth.", length(*limit_mm))
+            }
+            BoringWarning::BitTooWide { diameter_mm, limit_mm } => {
+                format!(
+                    "The lathe drives bits up to {}, not {}: open the bore in rings.",
+                    length(*limit_mm),
+                    length(*diameter_mm)
+                )
+            }
+            BoringWarning::StopsShort { left_mm } => {
+                format!("The bits stop {} short of the floor: scrape the rest.", length(*left_mm))
+            }
+        }
+    }
+}
+
+/// Diameters closer than this are the same, in mm.
+const STRAIGHT: f64 = 0.05;

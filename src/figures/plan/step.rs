@@ -1,0 +1,124 @@
+//! One step at the lathe or the bench.
+
+use serde::Serialize;
+
+use crate::figures::checks::Words;
+
+/// What kind of work a step is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StepKind {
+    /// Cut the blank, and mark it.
+    Blank,
+    /// Take the corners off.
+    Rough,
+    /// Turn the tenon.
+    Tenon,
+    /// Turn the plug and part it off.
+    MakePlug,
+    /// Bore the hollow, or hollow it across the grain.
+    Bore,
+    /// Scrape and sand the hollow.
+    Scrape,
+    /// Fit the plug.
+    FitPlug,
+    /// Turn an outside.
+    Turn,
+    /// Draw where the hollow ends.
+    DepthLine,
+    /// Mark an axis.
+    Mark,
+    /// Set the work on another axis.
+    Remount,
+    /// Take the plug out.
+    TakeOutPlug,
+    /// Face an end.
+    Face,
+    /// Part off.
+    Part,
+    /// Saw the opening.
+    Saw,
+    /// Sand through the grits.
+    Sand,
+    /// Put the finish on.
+    Finish,
+}
+
+/// A number to work by.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Number {
+    /// What it is: "diameter at 70 mm from the bowl end".
+    pub what: String,
+    /// It as the shop writes lengths, with its unit.
+    pub value: String,
+    /// It in mm, where it is a length.
+    pub mm: Option<f64>,
+}
+
+/// A range of speeds, in revolutions per minute.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Speed {
+    /// The least.
+    pub from_rpm: f64,
+    /// The most.
+    pub to_rpm: f64,
+}
+
+/// One step.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Step {
+    /// Its name for the ticks of a design; it stays while other steps come and go.
+    pub name: String,
+    /// What kind of work it is.
+    pub kind: StepKind,
+    /// What it is called.
+    pub title: String,
+    /// What to do.
+    pub what: String,
+    /// How the work is held.
+    pub held: String,
+    /// With which tool.
+    pub tool: &'static str,
+    /// The numbers to work by.
+    pub numbers: Vec<Number>,
+    /// The speed, for a step of which it is known.
+    pub speed: Option<Speed>,
+    /// What must be true before going on.
+    pub until: Vec<String>,
+    /// The cautions that apply.
+    pub cautions: Vec<&'static str>,
+    /// The cut that this step makes, by its place in the design from 0.
+    pub cut: Option<usize>,
+    /// How many pieces of work of [`Plan::order`](super::Plan::order) are done when it is done.
+    pub state: usize,
+}
+
+impl Step {
+    /// A step with nothing but its name and what to do.
+    pub(super) fn new(kind: StepKind, name: String, title: String, what: String) -> Self {
+        Self {
+            name,
+            kind,
+            title,
+            what,
+            held: String::new(),
+            tool: "",
+            numbers: Vec::new(),
+            speed: None,
+            until: Vec::new(),
+            cautions: Vec::new(),
+            cut: None,
+            state: 0,
+        }
+    }
+
+    /// With a length to work by.
+    pub(super) fn length(&mut self, words: Words, what: impl Into<String>, mm: f64) {
+        self.numbers.push(Number { what: what.into(), value: words.length(mm), mm: Some(mm) });
+    }
+
+    /// With something else to work by.
+    pub(super) fn text(&mut self, what: impl Into<String>, value: impl Into<String>) {
+        self.numbers.push(Number { what: what.into(), value: value.into(), mm: None });
+    }
+}

@@ -1,0 +1,198 @@
+//! The passes, and what is between them: the depth line, the marks and the change of axis.
+
+use super::Bench;
+use super::cautions::{OFF_CENTRE, OPEN_END, SPINNING};
+use super::step::{Speed, Step, StepKind};
+use crate::design::profile::Node;
+use crate::design::{AxisName, Cut, Pass, PassProfile};
+use crate::figures::leave::{Because, Caliper};
+
+/// Most diameters that are listed for one pass, and most that are to be checked before going on.
+const MOST_DIAMETERS: usize = 14;
+const MOST_CHECKS: usize = 4;
+/// Least distance between two of them, in mm.
+const CHECKS_APART: f64 = 8.0;
+
+impl Bench<'_> {
+    /// Turn the tenon.
+    pub(super) fn tenon(&mut self, place: usize) {
+        let Some(Cut::Pass(pass)) = self.design.cuts.get(place) else { return };
+        self.rough(place);
+        let what = "Turn the tenon on the head end, its shoulder square or a little hollow so that the jaws seat.";
+        let mut step = Step::new(StepKind::Tenon, "tenon".into(), "Turn the tenon".into(), what.into());
+        step.held = self.holding(AxisName::A);
+        step.tool = "parting tool, skew";
+        self.diameters(&mut step, place, pass);
+        step.length(self.words, "length of the tenon", self.piece.head_face - pass.from_mm.max(0.0));
+        step.speed = self.speed(place);
+        let chuck = &self.shop.chuck;
+        step.until.push(format!(
+            "The tenon is between {} and {}, and does not touch the bottom of the jaws ({} deep).",
+            self.words.length(chuck.jaw_from_mm),
+            self.words.length(chuck.jaw_to_mm),
+            self.words.length(chuck.jaw_depth_mm)
+        ));
+        step.cautions.extend(SPINNING);
+        (self.tenon, self.axis) = (true, Some(AxisName::A));
+        self.add_done(place, step);
+    }
+
+    /// Turn an outside.
+    pub(super) fn pass(&mut self, place: usize, axis: AxisName, along: bool) {
+        let Some(Cut::Pass(pass)) = self.design.cuts.get(place) else { return };
+        if along {
+            self.rough(place);
+        }
+        self.mark(axis);
+        self.remount(axis);
+        let called = pass.name.trim();
+        let title = if called.is_empty() { format!("Turn on axis {axis}") } else { format!("Turn the {called}") };
+        let what = match pass.profile {
+            PassProfile::Join => {
+                "Turn straight tapers from one diameter to the next: they keep the wall and all that later \
+                                  axes need, and no more."
+            }
+            PassProfile::Drawn { .. } => "Turn to the diameters given, and try the profile gauge.",
+        };
+        let what =
+            format!("{what} It runs from {} to {}.", self.words.length(pass.from_mm), self.station(axis, pass.to_mm));
+        let name: String = called.chars().take(60).collect();
+        let mut step = Step::new(StepKind::Turn, format!("turn {name}"), title, what);
+        step.held = self.holding(axis);
+        step.tool = "spindle gouge, skew, calipers";
+        self.diameters(&mut step, place, pass);
+        step.speed = self.speed(place);
+        self.caliper_checks(&mut step, place, pass);
+        if self.figures.fins.iter().any(|fin| fin.after_cut == place) {
+            step.until.push("No fin of rough wood is left beyond the end of the pass.".into());
+        }
+        if axis != AxisName::A {
+            step.cautions.push(OFF_CENTRE);
+        }
+        if self.bored && !self.plugged {
+            step.cautions.push(OPEN_END);
+        }
+        step.cautions.extend(SPINNING);
+        self.add_done(place, step);
+        if axis == AxisName::A {
+            self.depth_line(pass);
+        }
+    }
+
+    /// Set the work on another axis, if it is not on it.
+    pub(super) fn remount(&mut self, axis: AxisName) {
+        let before = self.axis.replace(axis);
+        if before == Some(axis) || (axis == AxisName::A && before.is_none()) {
+            return;
+        }
+        let (title, name) = match axis {
+            AxisName::A => ("Back on axis A".to_owned(), "back on A".to_owned()),
+            axis => (format!("Set the work on axis {axis}"), format!("set on {axis}")),
+        };
+        let chucked = axis == AxisName::A && self.tenon;
+        let what = match chucked {
+            true => "Stop the lathe. Set the tenon back in the chuck, on the marks it was held by before.".to_owned(),
+            false => format!("Stop the lathe. Move the work to the marks {axis} on both ends and lock the tailstock."),
+        };
+        let mut step = Step::new(StepKind::Remount, name, title, what);
+        step.held = self.holding(axis);
+        step.tool = if chucked { "chuck key" } else { "drive centre, live centre, mallet" };
+        step.until.push(match chucked {
+            true => "The bowl runs true again.".to_owned(),
+            false => format!("A centre sits in mark {axis} on either end."),
+        });
+        step.until.push("The work clears the bed and the rest all the way round when turned by hand.".into());
+        if axis != AxisName::A {
+            step.cautions.push(OFF_CENTRE);
+        }
+        step.cautions.extend(SPINNING);
+        self.add(step);
+    }
+
+    /// A line around the outside where the hollow ends, once it is turned over it.
+    fn depth_line(&mut self, pass: &Pass) {
+        if self.lined {
+            return;
+        }
+        let bores = self.design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+            Cut::Hollow(hollow) if hollow.axis == AxisName::A => Some(self.piece.revolved(cut)?.meridian.end()),
+            _ => None,
+        });
+        let Some(depth) =
+            bores.reduce(f64::max).filter(|depth| self.bored && (pass.from_mm..=pass.to_mm).contains(depth))
+        else {
+            return;
+        };
+        self.lined = true;
+        let what = "With the work turning slowly, draw a pencil line around the outside where the hollow ends.";
+        let mut step = Step::new(StepKind::DepthLine, "depth line".into(), "Draw the depth line".into(), what.into());
+        step.held = self.holding(AxisName::A);
+        step.tool = "pencil, rule";
+        step.length(self.words, "line from the bowl end", depth);
+        let floor = self.design.limits.over(&self.shop.limits).floor_mm;
+        step.length(self.words, "floor beyond it", floor);
+        step.until.push("The line runs all the way round: no cut goes deeper than planned before it.".into());
+        self.add(step);
+    }
+
+    /// The diameters of a pass.
+    fn diameters(&self, step: &mut Step, place: usize, pass: &Pass) {
+        let join;
+        let nodes: &[Node] = match &pass.profile {
+            PassProfile::Drawn { nodes } => nodes,
+            PassProfile::Join => {
+                let tapers = self.figures.joins.iter().find(|j| j.cut == place).map(|j| j.tapers.as_slice());
+                join =
+                    tapers.unwrap_or_default().iter().map(|t| Node::line(t.at_mm, t.diameter_mm)).collect::<Vec<_>>();
+                &join
+            }
+        };
+        let skip = nodes.len().div_ceil(MOST_DIAMETERS).max(1);
+        for (i, node) in nodes.iter().enumerate() {
+            if i % skip == 0 || i + 1 == nodes.len() {
+                let what = format!("diameter at {}", self.station(pass.axis, node.at_mm));
+                step.length(self.words, what, node.diameter_mm);
+            }
+        }
+    }
+
+    /// What a caliper must read before going on: where later work has least to spare.
+    fn caliper_checks(&self, step: &mut Step, place: usize, pass: &Pass) {
+        let join = self.figures.joins.iter().find(|j| j.cut == place);
+        let mut rows: Vec<&Caliper> = Vec::new();
+        let needed = || join.iter().flat_map(|j| &j.caliper).filter(|c| c.because != Because::Nothing);
+        for _ in 0..MOST_CHECKS {
+            let apart = |c: &&Caliper| rows.iter().all(|r| (r.at_mm - c.at_mm).abs() >= CHECKS_APART);
+            let Some(tightest) = needed().filter(apart).min_by(|a, b| a.spare_mm.total_cmp(&b.spare_mm)) else { break };
+            let at = rows.partition_point(|r| r.at_mm < tightest.at_mm);
+            rows.insert(at, tightest);
+        }
+        for row in &rows {
+            step.until.push(format!(
+                "Caliper {} at {}, and never less than {}.",
+                self.words.length(row.turned_diameter_mm),
+                self.station(pass.axis, row.at_mm),
+                self.words.length(row.least_diameter_mm)
+            ));
+        }
+        if rows.is_empty() {
+            if let Some(thinnest) = self.thinnest(place) {
+                let (at, diameter) = thinnest;
+                let check = format!("Caliper {} at {}.", self.words.length(diameter), self.station(pass.axis, at));
+                step.until.push(check);
+            }
+        }
+    }
+
+    /// The station and the diameter where a pass is thinnest, in mm.
+    fn thinnest(&self, place: usize) -> Option<(f64, f64)> {
+        let points = self.piece.revolved(place)?.meridian.points();
+        let thin = points.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
+        Some((thin.0, 2.0 * thin.1))
+    }
+
+    /// The speed of a pass, if it is known.
+    pub(super) fn speed(&self, cut: usize) -> Option<Speed> {
+        self.speeds.iter().find(|(of, _)| *of == cut).map(|(_, speed)| *speed)
+    }
+}
