@@ -201,7 +201,9 @@ fn must_precede(design: &Design, first: usize, then: usize) -> bool {
         }
         (Some(Cut::Pass(p)), Some(Cut::TakeOutPlug)) => along(p.axis) && plug_in(first) && next_out(first) == then,
         // Bored before another axis thins the neck.
-        (Some(Cut::Hollow(h)), Some(Cut::Pass(p))) => along(h.axis) && along(p.axis) && p.axis != h.axis,
+        (Some(Cut::Hollow(h)), Some(Cut::Pass(p))) => {
+            along(h.axis) && along(p.axis) && p.axis != h.axis && !tenon_like(design, p)
+        }
         (Some(Cut::FitPlug(_)), Some(Cut::TakeOutPlug)) | (Some(Cut::TakeOutPlug), Some(Cut::FitPlug(_))) => {
             first < then
         }

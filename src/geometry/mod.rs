@@ -24,6 +24,7 @@ pub mod solid;
 pub mod stock;
 pub mod tapers;
 mod trace;
+pub mod unroll;
 pub mod vector;
 
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
@@ -39,6 +40,7 @@ pub use sawn::Sawn;
 pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
 pub use stock::{Section, Stock};
+pub use unroll::{Unrolled, cut_around};
 pub use vector::Vector;
 
 /// How far the chords of a flattened curve may stand off the curve, in mm.

@@ -175,12 +175,9 @@ impl Bench<'_> {
                 self.words.length(row.least_diameter_mm)
             ));
         }
-        if rows.is_empty() {
-            if let Some(thinnest) = self.thinnest(place) {
-                let (at, diameter) = thinnest;
-                let check = format!("Caliper {} at {}.", self.words.length(diameter), self.station(pass.axis, at));
-                step.until.push(check);
-            }
+        if let (true, Some((at, diameter))) = (rows.is_empty(), self.thinnest(place)) {
+            let check = format!("Caliper {} at {}.", self.words.length(diameter), self.station(pass.axis, at));
+            step.until.push(check);
         }
     }
 
