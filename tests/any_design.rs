@@ -20,7 +20,7 @@ fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
 }
 
 /// Keys that may be absent, and are then null on purpose.
-const OPTIONAL: [&str; 23] = [
+const OPTIONAL: [&str; 34] = [
     "toward_deg",
     "crossing_mm",
     "nearest_station_mm",
@@ -44,6 +44,17 @@ const OPTIONAL: [&str; 23] = [
     "holds_g",
     "wall_min_mm",
     "floor_min_mm",
+    "one_in",
+    "table_share",
+    "rupture_mpa",
+    "stress_mpa",
+    "bears_mpa",
+    "factor",
+    "stresses",
+    "turned_last",
+    "basis",
+    "finished_in_use_g",
+    "capacity_ml",
 ];
 
 proptest! {

@@ -92,7 +92,7 @@ fn the_blank_holds_every_pass_and_its_weight_is_volume_times_density() {
     let (piece, mass) = resolved(&design);
     let shop = Shop::default();
     let marks = marks(&design, &piece, &shop.centres);
-    let needed = blank(&design, &piece, &marks, &shop.centres, &mass);
+    let needed = blank(&design, &piece, &marks, &shop, &mass);
     // Upward: 10 + 12 for the second pass, 10 + 10 + 3 for the drive centre and its margin.
     near(needed.least_square_side_mm, 2.0 * 23.0, 0.05);
     near(needed.least_round_diameter_mm, 2.0 * 23.0, 0.05);

@@ -1,43 +1,13 @@
 //! Contents and measures against the tables they were taken from, and volumes as they are said.
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
+mod support;
+
 use skewline::figures::tables::{
     Content, Kitchen, Species,
     measures::{self, say_ml, say_volume},
 };
-
-/// The rows of a table as fields by heading; lines that start with `#` name its sources.
-struct Table {
-    heads: Vec<String>,
-    rows: Vec<Vec<String>>,
-}
-
-impl Table {
-    fn read(text: &str) -> Self {
-        let mut rows: Vec<_> = text.lines().filter(|l| !l.starts_with('#')).map(fields).collect();
-        let heads = rows.remove(0);
-        assert!(rows.iter().all(|row| row.len() == heads.len()), "a row has too many or too few fields");
-        Self { heads, rows }
-    }
-
-    fn get<'a>(&self, row: &'a [String], head: &str) -> &'a str {
-        let column = self.heads.iter().position(|h| h == head).unwrap();
-        &row[column]
-    }
-}
-
-/// Fields parted by commas, those with commas of their own in double quotes.
-fn fields(line: &str) -> Vec<String> {
-    let (mut all, mut quoted) = (vec![String::new()], false);
-    for letter in line.chars() {
-        match letter {
-            '"' => quoted = !quoted,
-            ',' if !quoted => all.push(String::new()),
-            _ => all.last_mut().unwrap().push(letter),
-        }
-    }
-    all
-}
+use support::table::Table;
 
 #[test]
 fn every_content_is_as_in_its_table() {

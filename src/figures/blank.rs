@@ -5,8 +5,8 @@ use serde::Serialize;
 use super::kept;
 use super::known::Known;
 use super::marks::AxisMarks;
-use super::tables::Species;
-use crate::design::{Centres, Design, Piece};
+use super::wood::Timber;
+use crate::design::{Design, Piece, Shop};
 use crate::geometry::Mass;
 
 /// The blank a piece needs.
@@ -48,11 +48,11 @@ const STEP: f64 = 8.0;
 /// The blank a piece needs. Sides within 0.1 mm and diameters within 0.2 mm, volumes within 0.1 %, weights as far as the wood is
 /// like the table's average.
 #[must_use]
-pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], centres: &Centres, finished: &Mass) -> Blank {
+pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], shop: &Shop, finished: &Mass) -> Blank {
     let stock = &piece.solid.stock;
     let points = kept::points(piece, &kept::even_clocks(CLOCKS), STEP, kept::kept_by_passes(piece));
     let within = points.iter().filter(|p| (0.0..=stock.length).contains(&p.s));
-    let footing = centres.drive_diameter_mm / 2.0 + centres.margin_mm;
+    let footing = shop.centres.drive_diameter_mm / 2.0 + shop.centres.margin_mm;
     let mut half_side: f64 =
         marks.iter().map(|m| m.head.x_mm.abs().max(m.head.y_mm.abs()) + footing).fold(0.0, f64::max);
     let mut radius: f64 = marks.iter().map(|m| m.head.distance_mm + footing).fold(0.0, f64::max);
@@ -68,13 +68,13 @@ pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], centres: &Cent
         blank_ml: blank_mm3 / 1000.0,
         finished_ml: finished.volume_mm3 / 1000.0,
         cut_away_share: (1.0 - finished.volume_mm3 / blank_mm3).clamp(0.0, 1.0),
-        weight: weight(design, blank_mm3, finished),
+        weight: weight(design, shop, blank_mm3, finished),
     }
 }
 
-fn weight(design: &Design, blank_mm3: f64, finished: &Mass) -> Known<Weight> {
+fn weight(design: &Design, shop: &Shop, blank_mm3: f64, finished: &Mass) -> Known<Weight> {
     let name = &design.wood.species;
-    let density = Species::named(name).and_then(|wood| wood.density_kg_m3(design.wood.moisture_percent));
+    let density = Timber::named(name, shop).and_then(|wood| wood.density_kg_m3(design.wood.moisture_percent));
     let Some(density_kg_m3) = density else {
         return Known::missing(format!("The density of {name:?} is not in the table: choose a wood from the list."));
     };

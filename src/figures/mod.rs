@@ -18,10 +18,12 @@ pub mod plan;
 pub mod report;
 pub mod rest;
 pub mod sound;
+pub mod strength;
 pub mod summary;
 pub mod tables;
 pub mod usual_error;
 pub mod wall;
+pub mod wood;
 
 pub use known::Known;
 pub use place::Place;

@@ -13,9 +13,11 @@ use super::known::Known;
 use super::leave::{Join, NearestStart, joins, nearest_starts};
 use super::marks::{AxisMarks, marks};
 use super::rest::{Rest, rest};
+use super::strength::{Strength, strength};
 use super::summary::Summary;
 use super::tables::Content;
 use super::wall::{Wall, walls};
+use super::wood::{WoodFigures, wood};
 use crate::design::validation::Problem;
 use crate::design::{Cut, Design, Piece, PieceError, Shop};
 use crate::geometry::{Axis, mass};
@@ -45,6 +47,10 @@ pub struct Figures {
     pub borings: Vec<Boring>,
     /// Figure 14: the blank it needs, volumes and weights.
     pub blank: Blank,
+    /// Figure 13: the strength of the neck in use, and of the thinnest wood while turning.
+    pub strength: Strength,
+    /// Figure 14: the wood, its moisture and what drying does.
+    pub wood: WoodFigures,
 }
 
 /// A design worked out: its geometry, figures and checks.
@@ -90,9 +96,12 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
     let asked = Asked { handle_level: handle_level(design, &piece), lying, repose: repose(design) };
     let hold = Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked)));
     let marks = marks(design, &piece, &shop.centres);
-    let blank = blank(design, &piece, &marks, &shop.centres, &finished);
+    let blank = blank(design, &piece, &marks, shop, &finished);
+    let summary = Summary::of(design, &marks, &walls, &hold, &blank);
+    let strength = strength(design, shop, &piece, &rest, |_| shop.lathe.force_limit_n);
+    let wood = wood(design, shop, &piece, &blank, summary.holds_ml);
     let figures = Figures {
-        summary: Summary::of(design, &marks, &walls, &hold, &blank),
+        summary,
         marks,
         joins: joins(design, &piece),
         nearest_starts: nearest_starts(design, &piece, &limits),
@@ -103,19 +112,27 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
         rest,
         borings,
         blank,
+        strength,
+        wood,
     };
     let checks = checks(design, &piece, shop, &figures, &finished);
     Ok(Worked { piece, figures, checks })
 }
 
-/// The pitch that brings the handle level, in radians: the handle is the last pass on a tilted axis, else axis A.
+/// The pitch that brings the handle level, in radians.
 #[must_use]
 pub fn handle_level(design: &Design, piece: &Piece) -> f64 {
+    level_pitch(handle_axis(design, piece))
+}
+
+/// The axis of the handle: that of the last pass on a tilted axis, else axis A.
+#[must_use]
+pub fn handle_axis<'a>(design: &Design, piece: &'a Piece) -> &'a Axis {
     let tilted = design.cuts.iter().rev().find_map(|cut| match cut {
         Cut::Pass(pass) => piece.axis(pass.axis).filter(|axis| axis.tilt() > 1e-9),
         _ => None,
     });
-    level_pitch(tilted.unwrap_or(&Axis::A))
+    tilted.unwrap_or(&Axis::A)
 }
 
 /// The angle of repose of what the design holds, in radians: 0 for a liquid.

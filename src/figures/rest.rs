@@ -14,6 +14,9 @@ pub struct Rest {
     pub poses: Vec<Pose>,
     /// The pose with the opening up and the least pitch, by its place in `poses`; absent when it does not lie so.
     pub opening_up: Option<usize>,
+    /// The hull of its side view, corners `[s, y]` in mm, counter-clockwise.
+    #[serde(skip)]
+    pub outline: Vec<[f64; 2]>,
 }
 
 /// One pose on a table.
@@ -98,7 +101,7 @@ pub fn rest(piece: &Piece, finished: &Mass) -> Rest {
         .collect();
     sort_by_number(&mut poses, |pose| pose.pitch_deg.abs());
     let opening_up = poses.first().filter(|p| p.pitch_deg.abs() < 90.0).map(|_| 0);
-    Rest { poses, opening_up }
+    Rest { poses, opening_up, outline }
 }
 
 /// Points of the finished piece that its side view's outline may pass through.

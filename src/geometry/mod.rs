@@ -4,6 +4,7 @@
 //! the bar, (x, y, s) is right-handed.
 
 pub mod axis;
+pub mod bending;
 pub mod curve;
 pub mod envelope;
 pub mod intervals;
@@ -21,6 +22,7 @@ pub mod section;
 mod slice;
 mod slice_edges;
 pub mod solid;
+pub mod spokes;
 pub mod stock;
 pub mod tapers;
 mod trace;
@@ -28,6 +30,7 @@ pub mod unroll;
 pub mod vector;
 
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
+pub use bending::Bending;
 pub use curve::{Segment, arc_points, arc_start_slope};
 pub use intervals::Intervals;
 pub use mass::{Mass, mass};
@@ -39,6 +42,7 @@ pub use revolved::{Fill, Ray, Revolved};
 pub use sawn::Sawn;
 pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
+pub use spokes::{spokes, square_section};
 pub use stock::{Section, Stock};
 pub use unroll::{Unrolled, cut_around};
 pub use vector::Vector;

@@ -5,6 +5,7 @@
 pub mod arbitrary;
 pub mod pieces;
 pub mod solids;
+pub mod table;
 
 use serde_json::Value;
 use skewline::design::{

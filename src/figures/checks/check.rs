@@ -56,6 +56,12 @@ pub enum CheckName {
     Ends,
     /// It fits the lathe.
     Lathe,
+    /// The grain runs along the handle.
+    GrainSlope,
+    /// The neck bears its use.
+    NeckStrength,
+    /// The thinnest wood bears its turning.
+    WasteStrength,
 }
 
 impl CheckName {
@@ -80,6 +86,9 @@ impl CheckName {
             Self::Blank => "Blank",
             Self::Ends => "End of the piece",
             Self::Lathe => "Lathe",
+            Self::GrainSlope => "Grain along the handle",
+            Self::NeckStrength => "Strength in use",
+            Self::WasteStrength => "Strength while turning",
         }
     }
 }
@@ -92,6 +101,10 @@ pub enum CheckUnit {
     Mm,
     /// Millilitres.
     Ml,
+    /// Degrees.
+    Deg,
+    /// How many times.
+    Times,
 }
 
 /// One check of a design.

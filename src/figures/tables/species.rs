@@ -62,15 +62,6 @@ impl Species {
     pub fn named(name: &str) -> Option<&'static Self> {
         WOODS.iter().find(|wood| wood.name.eq_ignore_ascii_case(name.trim()))
     }
-
-    /// Density at a moisture content, water included, in kg/m3; `None` where the table has none.
-    ///
-    /// The figure at 12 percent, with the water's share changed and the volume kept: within about 2 % from 6 to 20
-    /// percent of moisture.
-    #[must_use]
-    pub fn density_kg_m3(&self, moisture_percent: f64) -> Option<f64> {
-        Some(self.density_12_kg_m3? * (100.0 + moisture_percent.max(0.0)) / 112.0)
-    }
 }
 
 const HANDBOOK: &str =

@@ -1,0 +1,154 @@
+//! Checks of strength: the neck in use, the thinnest wood while turning, the grain.
+
+use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
+use super::turning::{axis_field, pass_name};
+use crate::design::{AxisName, Cut, Design, Limits};
+use crate::figures::strength::{Governs, Neck, Strength, Waste};
+
+/// While turning, this share of the factor wanted in use does: the loads are the worst of their kind, all at once, and the
+/// turner stands aside. Common practice, no source.
+const TURNING_SHARE: f64 = 0.4;
+
+pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
+    let wanted = limits.strength_factor;
+    let mut all = vec![grain(design, strength, words)];
+    match strength.neck.value() {
+        Some(neck) if neck.factor.is_some() => all.extend(check_neck(design, neck, wanted, words)),
+        Some(_) => all.push(unknown(design)),
+        None => {}
+    }
+    all.extend(check_waste(design, strength, wanted * TURNING_SHARE, words));
+    all
+}
+
+fn unknown(design: &Design) -> Check {
+    let sentence = format!("What {:?} bears is not known, so that its neck cannot be judged.", design.wood.species);
+    let cure = "Choose a wood from the list, or add its modulus of rupture to the woods of your own.";
+    Check::fault(CheckName::NeckStrength, Verdict::Tight, sentence, cure).cured_at("wood.species")
+}
+
+/// The factor as it is said: one decimal, none from 10 on.
+fn times(factor: f64) -> String {
+    if factor < 9.95 { format!("{factor:.1}") } else { format!("{factor:.0}") }
+}
+
+fn judge(name: CheckName, factor: f64, wanted: f64, found: String, cure: String) -> Check {
+    let check = match factor {
+        factor if factor >= wanted => Check::ok(name, found),
+        // Half of what is wanted still holds with care.
+        factor if factor >= wanted / 2.0 => Check::fault(name, Verdict::Tight, found, cure),
+        _ => Check::fault(name, Verdict::Stop, found, cure),
+    };
+    Check { unit: CheckUnit::Times, ..check.measured(factor, wanted) }
+}
+
+/// Beyond this share of the strength left the handle may split along its grain, in a fall at the latest. Common practice,
+/// no source.
+const SPLITS: f64 = 0.25;
+
+fn grain(design: &Design, strength: &Strength, words: Words) -> Check {
+    let grain = &strength.grain;
+    let Some(one_in) = grain.one_in else {
+        return Check::ok(CheckName::GrainSlope, "The grain runs along the handle.");
+    };
+    let (whose, verdict) = match grain.governs {
+        Governs::Table => ("the handbook's table", Verdict::Ok),
+        Governs::Hankinson if grain.share() >= SPLITS => ("Hankinson's formula", Verdict::Tight),
+        Governs::Hankinson => ("Hankinson's formula", Verdict::Stop),
+    };
+    let found = format!(
+        "The grain runs at {} to the handle, 1 in {one_in:.1}: {:.0} percent of its strength is left, by {whose}.",
+        words.angle(grain.angle_deg),
+        100.0 * grain.share(),
+    );
+    let check = match verdict {
+        Verdict::Ok => Check::ok(CheckName::GrainSlope, found),
+        _ => {
+            let cure = "Tilt the handle less, or saw the blank so that its grain leans with the handle.";
+            let fault = Check::fault(CheckName::GrainSlope, verdict, found, cure);
+            match handle_field(design) {
+                Some(field) => fault.cured_at(field),
+                None => fault,
+            }
+        }
+    };
+    Check { unit: CheckUnit::Deg, ..check.measured(grain.angle_deg, STEEPEST_OF_TABLE.atan().to_degrees()) }
+}
+
+/// The steepest slope of the handbook's table.
+const STEEPEST_OF_TABLE: f64 = 0.2;
+
+/// The field that tilts the handle.
+fn handle_field(design: &Design) -> Option<String> {
+    design.cuts.iter().rev().find_map(|cut| match cut {
+        Cut::Pass(pass) if pass.axis != AxisName::A => axis_field(design, pass.axis),
+        _ => None,
+    })
+}
+
+fn check_neck(design: &Design, neck: &Neck, wanted: f64, words: Words) -> Option<Check> {
+    let factor = neck.factor?;
+    let place = words.station(&neck.place);
+    let found = match neck.stress_mpa {
+        Some(_) => format!(
+            "With {:.0} N at the lip the weakest place, {place}, bears {} times the load.",
+            neck.load_n,
+            times(factor)
+        ),
+        None => format!("Nothing is left of the piece at {place}."),
+    };
+    let cure = format!("Make it {} there, shorten the piece, or tilt the handle less.", thicker(factor, wanted));
+    let check = judge(CheckName::NeckStrength, factor, wanted, found, cure).at(neck.place);
+    Some(cured_where(design, check, neck.limited_by_cut))
+}
+
+fn check_waste(design: &Design, strength: &Strength, wanted: f64, words: Words) -> Option<Check> {
+    let judged = strength.wastes.iter().filter_map(|waste| Some((waste, waste.factor?)));
+    let (waste, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let place = words.station(&waste.place);
+    let name = pass_name(design, waste.cut);
+    let found = match waste.stresses {
+        Some(_) => format!(
+            "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch together.{}",
+            times(factor),
+            turned_last(design, strength, words)
+        ),
+        None => format!("In {name} nothing is left between the centres at {place}."),
+    };
+    let cure = format!(
+        "Leave it {} there until last, move the marks less, or turn {name} before that place is thin.",
+        thicker(factor, wanted)
+    );
+    let check = judge(CheckName::WasteStrength, factor, wanted, found, cure).at(waste.place);
+    Some(cured_where(design, check, waste.limited_by_cut))
+}
+
+/// What to leave until last, where a pass narrows to the end of the piece.
+fn turned_last(design: &Design, strength: &Strength, words: Words) -> String {
+    let sentence = |waste: &Waste| {
+        let last = waste.turned_last?;
+        let name = pass_name(design, waste.cut);
+        Some(format!(" Leave {} at the end of {name} until last.", words.length(last.leave_mm)))
+    };
+    strength.wastes.iter().filter_map(sentence).collect()
+}
+
+/// How much thicker a section must be: its modulus grows with the third power of its size.
+fn thicker(factor: f64, wanted: f64) -> String {
+    if factor <= 0.0 {
+        return "thicker".to_owned();
+    }
+    format!("{:.0} percent thicker", (100.0 * ((wanted / factor).cbrt() - 1.0)).max(1.0).ceil())
+}
+
+fn cured_where(design: &Design, check: Check, cut: Option<usize>) -> Check {
+    if check.verdict == Verdict::Ok {
+        return check;
+    }
+    match cut {
+        Some(cut) if matches!(design.cuts.get(cut), Some(Cut::Pass(_))) => {
+            check.cured_at(format!("cuts[{cut}].profile"))
+        }
+        _ => check.cured_at("blank.section"),
+    }
+}

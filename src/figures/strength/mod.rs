@@ -1,0 +1,74 @@
+//! Figure 13: whether the neck bears its use, and the thinnest wood its turning.
+
+mod grain;
+mod neck;
+mod waste;
+mod weakest;
+
+use serde::Serialize;
+
+pub use grain::{Governs, Grain, hankinson, table_share};
+pub use neck::{Neck, lip_load_n, neck};
+pub use waste::{ASSUMPTIONS, CATCH_N, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste};
+
+use super::known::Known;
+use super::report::handle_axis;
+use super::rest::Rest;
+use super::wood::Timber;
+use super::wood::moisture::{in_use_percent, wet_share};
+use crate::design::{AxisName, Cut, Design, Piece, Shop};
+
+/// How strong a piece is in use and while it is turned.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Strength {
+    /// The grain along the handle.
+    pub grain: Grain,
+    /// What the wood bears in bending before it breaks, straight-grained at 12 percent moisture, in MPa; absent when it
+    /// is not known.
+    pub rupture_mpa: Option<f64>,
+    /// The share of it left by the moisture in use: 1 up to 12 percent.
+    pub wet_share: f64,
+    /// The weakest section in use.
+    pub neck: Known<Neck>,
+    /// The weakest section while turning, after the last pass on each axis along the blank.
+    pub wastes: Vec<Waste>,
+    /// What the figures of the turning rest on, in sentences.
+    pub assumptions: [&'static str; 5],
+}
+
+/// The strength of a piece. `force_n` gives the out-of-balance force on one centre, in N, at a pass (by its cut).
+#[must_use]
+pub fn strength(design: &Design, shop: &Shop, piece: &Piece, rest: &Rest, force_n: impl Fn(usize) -> f64) -> Strength {
+    let timber = Timber::of(design, shop);
+    let handle = handle_axis(design, piece);
+    let grain = Grain::at(handle.tilt());
+    let rupture_mpa = timber.and_then(|timber| timber.rupture_mpa);
+    let wet = wet_share(in_use_percent(&design.wood.in_use));
+    let bears = rupture_mpa.map(|mpa| mpa * grain.share() * wet);
+    let wastes = last_passes(design).into_iter().filter_map(|cut| {
+        let loads = Loads { balance_n: force_n(cut), ..Loads::default() };
+        waste(design, piece, cut, &loads, timber.as_ref())
+    });
+    Strength {
+        grain,
+        rupture_mpa,
+        wet_share: wet,
+        neck: match neck(piece, handle, rest, lip_load_n(design.duty), bears) {
+            Some(neck) => Known::Value(neck),
+            None => Known::missing("The piece is too short to be held and loaded at its lip."),
+        },
+        wastes: wastes.collect(),
+        assumptions: ASSUMPTIONS,
+    }
+}
+
+/// The last pass on each axis, in working order: what it spins is the least wood that spins on that axis.
+fn last_passes(design: &Design) -> Vec<usize> {
+    let axis_of = |cut: &Cut| match cut {
+        Cut::Pass(pass) => Some(pass.axis),
+        _ => None,
+    };
+    let later = |cut: usize, axis: AxisName| design.cuts.iter().skip(cut + 1).any(|it| axis_of(it) == Some(axis));
+    let passes = design.cuts.iter().enumerate().filter_map(|(cut, it)| Some((cut, axis_of(it)?)));
+    passes.filter(|(cut, axis)| !later(*cut, *axis)).map(|(cut, _)| cut).collect()
+}

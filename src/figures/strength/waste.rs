@@ -1,0 +1,285 @@
+//! The weakest section while the piece is turned.
+
+use serde::Serialize;
+
+use super::grain::Grain;
+use super::weakest;
+use crate::design::{AxisName, Cut, Design, Pass, Piece, Side};
+use crate::figures::place::Place;
+use crate::figures::wood::Timber;
+use crate::figures::wood::moisture::wet_share;
+use crate::geometry::{Axis, Bending, Fill, Plane, Region, Revolved, State, Vector, square_section};
+
+/// How hard the tail centre presses, in N. Common practice, no source.
+pub const TAIL_THRUST_N: f64 = 200.0;
+/// How hard a catch pulls, in N. Common practice, no source.
+pub const CATCH_N: f64 = 100.0;
+
+/// What the figures of the turning rest on.
+pub const ASSUMPTIONS: [&str; 5] = [
+    "The tail centre presses with 200 N along the axis (common practice, no source).",
+    "The out-of-balance force bears on both centres at once, as a pull at either end of the work.",
+    "A catch pulls with 100 N at the surface the pass is turning, wherever that is worst (common practice, no source).",
+    "All three act at once and in the worst directions; a plug carries nothing, and both centres let the work turn.",
+    "Strengths are averages of flawless wood; a knot, a crack or a blow can halve them.",
+];
+
+/// What pulls at the work while it is turned.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Loads {
+    /// The tail centre's thrust, in N.
+    pub thrust_n: f64,
+    /// The out-of-balance force on one centre, in N.
+    pub balance_n: f64,
+    /// The pull of a catch, in N.
+    pub catch_n: f64,
+}
+
+impl Default for Loads {
+    fn default() -> Self {
+        Self { thrust_n: TAIL_THRUST_N, balance_n: 0.0, catch_n: CATCH_N }
+    }
+}
+
+/// The weakest section after one pass, on its axis between the centres.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Waste {
+    /// The pass, by its place in working order from 0.
+    pub cut: usize,
+    /// The axis it spins on.
+    pub axis: AxisName,
+    /// Where the section's middle is.
+    pub place: Place,
+    /// Its area, square to the axis, in mm2.
+    pub area_mm2: f64,
+    /// Its least section modulus, in mm3.
+    pub modulus_mm3: f64,
+    /// The stresses in it; absent where nothing is left between the centres.
+    pub stresses: Option<Stresses>,
+    /// What the wood bears in bending there, its grain and moisture allowed for, in MPa; absent when it is not known.
+    pub bears_mpa: Option<f64>,
+    /// How many times the loads it bears; 0 where nothing is left between the centres.
+    pub factor: Option<f64>,
+    /// The cut that made the section what it is, by its place in working order from 0; absent for the blank's own side.
+    pub limited_by_cut: Option<usize>,
+    /// The end of the pass that is so thin that it has to be turned last, when there is one.
+    pub turned_last: Option<TurnedLast>,
+}
+
+/// An end of a pass that parts the piece from its waste: turned last, with light cuts.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct TurnedLast {
+    /// Where the pass ends, in mm along the blank.
+    pub station_mm: f64,
+    /// Its diameter there, in mm.
+    pub diameter_mm: f64,
+    /// The diameter that bears all of it twice, in mm: leave this much until last.
+    pub leave_mm: f64,
+}
+
+/// The weakest section after the pass at `cut`; `None` for a cut that is no pass along the blank, or with nothing between
+/// the centres.
+///
+/// The stresses are exact for the section and the loads; the weakest place is sought by its spokes, so the factor is
+/// within about 5 % of the least.
+#[must_use]
+pub fn waste(design: &Design, piece: &Piece, cut: usize, loads: &Loads, timber: Option<&Timber<'_>>) -> Option<Waste> {
+    let Cut::Pass(pass) = design.cuts.get(cut)? else { return None };
+    let spinning = Spinning::new(piece, piece.axis(pass.axis)?, piece.revolved(cut)?)?;
+    let mut state = piece.solid.state(cut + 1);
+    state.plug = None;
+    let nub = parted_end(design, pass, spinning.pass);
+    let (from, to) = spinning.outside_of(nub.as_ref());
+    let stations = weakest::stations(&state, spinning.axis, from, to);
+    let total = |t: f64| spinning.stresses(&weakest::look(&state, spinning.axis, t), t, loads).bending_mpa();
+    let t = weakest::greatest(&stations, weakest::step(from, to), total)?;
+    let section = square_section(&state, spinning.axis, t);
+    let stresses = spinning.stresses(&section, t, loads);
+    let stresses = (stresses.bending_mpa() + stresses.twist_mpa).is_finite().then_some(stresses);
+    let [u, v] = section.moments.centroid;
+    let middle = Plane::square_to(spinning.axis, t).at(u, v);
+    let limiting = limiting(&state, middle);
+    let along = limiting.map_or(0.0, |(_, pass)| pass.axis.tilt());
+    let wet = wet_share(design.wood.moisture_percent);
+    let bears = |along: f64| Some(timber?.rupture_mpa? * Grain::at(along).share() * wet);
+    let shears = timber.and_then(|timber| timber.shear_mpa).map_or(f64::INFINITY, |mpa| mpa * wet);
+    let bears_mpa = bears(along);
+    Some(Waste {
+        cut,
+        axis: pass.axis,
+        place: Place::of(middle),
+        area_mm2: section.moments.area_mm2,
+        modulus_mm3: section.least_modulus_mm3(),
+        stresses,
+        bears_mpa,
+        factor: match stresses {
+            Some(it) => bears_mpa.map(|bears| (bears / it.bending_mpa()).min(shears / it.twist_mpa)),
+            None => Some(0.0),
+        },
+        limited_by_cut: limiting.map(|(cut, _)| cut),
+        turned_last: nub.and_then(|nub| spinning.turned_last(&nub, loads, bears(spinning.axis.tilt())?)),
+    })
+}
+
+/// Work between two centres on one axis.
+struct Spinning<'a> {
+    axis: &'a Axis,
+    pass: &'a Revolved,
+    /// The stations of both centres.
+    tail: f64,
+    head: f64,
+    /// The first and the last station that are wood of the blank.
+    first: f64,
+    last: f64,
+}
+
+/// The stresses in one section.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Stresses {
+    /// From the tail centre's thrust, its offset from the middle of the section included, in MPa.
+    pub thrust_mpa: f64,
+    /// Bending from the out-of-balance force, in MPa.
+    pub balance_mpa: f64,
+    /// Bending from a catch, in MPa.
+    pub catch_mpa: f64,
+    /// Shear from the twist of a catch, in MPa.
+    pub twist_mpa: f64,
+}
+
+impl Stresses {
+    /// What pulls the fibres apart, in MPa.
+    #[must_use]
+    pub fn bending_mpa(&self) -> f64 {
+        self.thrust_mpa + self.balance_mpa + self.catch_mpa
+    }
+}
+
+/// What is this near to a centre, in mm, is its footing and not judged.
+const FOOTING: f64 = 1.0;
+
+impl<'a> Spinning<'a> {
+    fn new(piece: &Piece, axis: &'a Axis, pass: &'a Revolved) -> Option<Self> {
+        let station = |s: f64| axis.centre(s).map(|centre| axis.see(centre).t);
+        let (tail, head) = (station(piece.tail_face)?, station(piece.head_face)?);
+        let (first, last) = (station(0.0)? + FOOTING, head - FOOTING);
+        (first < last).then_some(Self { axis, pass, tail, head, first, last })
+    }
+
+    /// The stations to judge: all but a parted end, on the waste's side of which nothing is judged either.
+    fn outside_of(&self, nub: Option<&Nub>) -> (f64, f64) {
+        match nub {
+            Some(nub) if nub.end > nub.start => (self.first, self.last.min(nub.start).max(self.first)),
+            Some(nub) => (self.first.max(nub.start).min(self.last), self.last),
+            None => (self.first, self.last),
+        }
+    }
+
+    /// Bending moments of the out-of-balance force and of a catch at a station, and the twist of a catch, in N mm.
+    fn moments(&self, t: f64, loads: &Loads) -> [f64; 3] {
+        let (from_tail, from_head) = ((t - self.tail).max(0.0), (self.head - t).max(0.0));
+        let (start, end) = (self.pass.meridian.start(), self.pass.meridian.end());
+        let tool = t.clamp(start.min(end), end).clamp(self.tail, self.head);
+        // A beam on two supports: the pull's share on the far support, times the way to that support.
+        let span = self.head - self.tail;
+        let catch =
+            if t <= tool { from_tail * (self.head - tool) / span } else { from_head * (tool - self.tail) / span };
+        // The twist runs from the tool to the drive at the head.
+        let tail_ward = self.pass.meridian.points().iter().filter(|p| p.0 <= t).map(|p| p.1).fold(0.0, f64::max);
+        [loads.balance_n * from_tail.min(from_head), loads.catch_n * catch, loads.catch_n * tail_ward]
+    }
+
+    fn stresses(&self, section: &Bending, t: f64, loads: &Loads) -> Stresses {
+        let [balance, catch, twist] = self.moments(t, loads);
+        let modulus = section.least_modulus_mm3();
+        // The thrust runs along the axis, which is where the section's plane has its origin.
+        Stresses {
+            thrust_mpa: section.thrust_mpa(loads.thrust_n, [0.0, 0.0]),
+            balance_mpa: balance / modulus,
+            catch_mpa: catch / modulus,
+            twist_mpa: section.twist_mpa(twist),
+        }
+    }
+
+    fn turned_last(&self, nub: &Nub, loads: &Loads, bears: f64) -> Option<TurnedLast> {
+        let enough = |radius: f64| {
+            let stresses = self.stresses(&Bending::of_round(radius), nub.end, loads);
+            stresses.bending_mpa() * LEAVE_FACTOR <= bears
+        };
+        if enough(nub.radius) || bears <= 0.0 {
+            return None;
+        }
+        let (mut low, mut high) = (nub.radius, WIDEST_NUB);
+        for _ in 0..30 {
+            let middle = f64::midpoint(low, high);
+            if enough(middle) { high = middle } else { low = middle }
+        }
+        let station_mm = self.axis.point(nub.end, 0.0, 0.0).s;
+        Some(TurnedLast { station_mm, diameter_mm: 2.0 * nub.radius, leave_mm: 2.0 * high })
+    }
+}
+
+/// What is left until last should bear the loads this many times.
+const LEAVE_FACTOR: f64 = 2.0;
+/// A nub is looked for up to this radius, in mm.
+const WIDEST_NUB: f64 = 200.0;
+
+/// An end of a pass that narrows toward where the piece is parted: it starts where it is widest.
+struct Nub {
+    start: f64,
+    end: f64,
+    radius: f64,
+}
+
+/// How far from a pass's end a parting plane may stand to be its own, in mm.
+const PARTED_NEAR: f64 = 3.0;
+/// A pass this thin, in mm of radius, parts the piece itself.
+const TO_NOTHING: f64 = 0.5;
+
+fn parted_end(design: &Design, pass: &Pass, region: &Revolved) -> Option<Nub> {
+    let chain = region.meridian.points();
+    let parted = |side: Side, end: (f64, f64)| {
+        let here = |cut: &Cut| match cut {
+            Cut::Part(plane) => {
+                plane.axis == pass.axis && plane.removes == side && (plane.at_mm - end.0).abs() <= PARTED_NEAR
+            }
+            _ => false,
+        };
+        end.1 < TO_NOTHING || design.cuts.iter().any(here)
+    };
+    // From the end inward as long as it widens.
+    let widest = |points: &mut dyn Iterator<Item = &(f64, f64)>| {
+        let mut last: Option<(f64, f64)> = None;
+        for point in points {
+            if last.is_some_and(|(_, radius)| point.1 < radius) {
+                break;
+            }
+            last = Some(*point);
+        }
+        last.map(|(t, _)| t)
+    };
+    let (first, last) = (*chain.first()?, *chain.last()?);
+    if parted(Side::Head, last) {
+        return Some(Nub { start: widest(&mut chain.iter().rev())?, end: last.0, radius: last.1 });
+    }
+    if parted(Side::Tail, first) {
+        return Some(Nub { start: widest(&mut chain.iter())?, end: first.0, radius: first.1 });
+    }
+    None
+}
+
+/// The pass nearest to a point in the wood: which cut, and its region.
+fn limiting<'a>(state: &State<'a>, point: Vector) -> Option<(usize, &'a Revolved)> {
+    let depth = state.stock.depth_from_sides(point);
+    let mut nearest: Option<(f64, usize, &Revolved)> = None;
+    for removal in state.removals {
+        let Region::Revolved(pass) = &removal.region else { continue };
+        if pass.fill != Fill::Beyond {
+            continue;
+        }
+        let distance = pass.signed_distance(point);
+        if distance < nearest.map_or(depth, |(least, ..)| least) {
+            nearest = Some((distance, removal.cut, pass));
+        }
+    }
+    nearest.map(|(_, cut, pass)| (cut, pass))
+}
