@@ -59,7 +59,7 @@ pub struct Wood {
 
 /// What the wood's moisture settles at in use.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "known_by", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum InUse {
     /// The moisture content itself.
     Moisture {

@@ -96,7 +96,7 @@ fn sound_cuts() -> Vec<Cut> {
 }
 
 /// The names of kinds in a saved document.
-pub const KINDS: [&str; 18] = [
+pub const KINDS: [&str; 20] = [
     "square",
     "round",
     "marks",
@@ -115,6 +115,8 @@ pub const KINDS: [&str; 18] = [
     "line",
     "ogee",
     "join",
+    "air",
+    "moisture",
 ];
 
 /// A saved document without the names of kinds: `{"arc": {"bulge_mm": 2}}` becomes `{"bulge_mm": 2}`, so that the paths
