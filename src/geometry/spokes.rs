@@ -19,9 +19,9 @@ const TOLERANCE: f64 = 2.0 * SECTION_TOLERANCE;
 
 /// The section of a state, without its plug, square to an axis at its station `t`.
 ///
-/// Exact where a single round about the axis is all that is left. Elsewhere the wood along eight lines through the axis is
-/// exact and summed around: second moments within 6 % for rounds aside, and within 14 % where corners of a square bar show. Good
-/// enough to find where a piece is weakest.
+/// Exact where a single round about the axis is all that is left. Elsewhere the wood along eight lines through the axis
+/// is exact and summed around: second moments within 6 % for a round aside by up to half its radius, and up to a
+/// quarter off where corners show or the axis leaves the wood. Good enough to find where a piece is weakest.
 #[must_use]
 pub fn spokes(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
     let near = Near::of(state, axis, t);
