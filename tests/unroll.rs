@@ -36,7 +36,8 @@ fn a_plane_cut_of_a_cylinder_unrolls_to_a_sine() {
     assert!((first.0 - lip).abs() < 1e-5 && (last.0 + lip).abs() < 1e-5 && first.1.abs() < 1e-9 && last.1.abs() < 1e-9);
     let far = places.iter().fold(0.0_f64, |far, p| far.max(p.0));
     assert!((far - (r - rise) / slope).abs() < 1e-5);
-    assert!(flat.stretch(PI) < 1e-12);
+    // Chords of the curve are a little shorter than it.
+    assert!(flat.stretch(&places) < 1e-3, "{}", flat.stretch(&places));
 }
 
 /// A cone of half angle a unrolls to a sector: distance from its middle r / sin a, angle clock times sin a.
@@ -57,10 +58,10 @@ fn a_cone_unrolls_to_a_sector_and_its_plane_cut_with_it() {
                 assert!((u - expected.0).abs() < 1e-9 && (v - expected.1).abs() < 1e-9, "{u} {v} {expected:?}");
             }
         }
-        assert!(flat.stretch(PI) < 1e-9);
         let (rise, slope) = (-4.0, 0.7);
         let places = cut_around(&cone, &flat, &plane(rise, slope));
         assert!(places.len() > 100);
+        assert!(flat.stretch(&places) < 1e-3, "{}", flat.stretch(&places));
         for (t, clock) in places {
             let r = r0 + (r1 - r0) * t / length;
             assert!((r * clock.cos() - rise - slope * t).abs() < 1e-5, "{t} {clock}");

@@ -23,6 +23,7 @@ pub mod scene;
 pub mod section_view;
 pub mod side_view;
 pub mod svg;
+pub mod templates;
 pub mod text;
 pub mod theme;
 pub mod wall_map;

@@ -50,6 +50,21 @@ impl Theme {
         focus: rgb(0x0014_497E),
     };
 
+    /// On paper from a printer: black and greys on white.
+    pub const PRINT: Self = Self {
+        paper: rgb(0x00FF_FFFF),
+        ink: rgb(0),
+        pencil: rgb(0x0033_3333),
+        wood: rgb(0x00E4_E4E4),
+        waste: rgb(0x00FF_FFFF),
+        hatch: rgb(0x0099_9999),
+        axes: [rgb(0); 4],
+        good: rgb(0),
+        tight: rgb(0),
+        stop: rgb(0),
+        focus: rgb(0),
+    };
+
     /// In the dark.
     pub const DARK: Self = Self {
         paper: rgb(0x0017_1513),

@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use super::axis::Axis;
 use super::meridian::Meridian;
 use super::revolved::Revolved;
 use super::sawn::Sawn;
@@ -10,7 +11,7 @@ use super::sawn::Sawn;
 ///
 /// Distances along the middle line (clock 0) and along every hoop are true; the hoops are arcs about one middle. For a
 /// cylinder and for a cone that is their exact development. A surface that curves both ways cannot be laid flat: there
-/// the paper is longer or shorter away from the middle line, by [`stretch`](Self::stretch).
+/// the paper is longer or shorter away from the middle line: see [`stretch`](Self::stretch).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unrolled {
     meridian: Meridian,
@@ -83,23 +84,25 @@ impl Unrolled {
         (hoop * (arc / hoop).sin(), along - 2.0 * hoop * half * half)
     }
 
-    /// The most by which the paper is longer or shorter than the surface along any line of clock directions up to
-    /// `clock`, as a share of its length: 0 for a cylinder or a cone.
+    /// The most by which the paper is longer or shorter than the surface anywhere along a line of places `(t, clock)`, as a
+    /// share of the length there: 0 for a cylinder or a cone, as far as the places are close.
     #[must_use]
-    pub fn stretch(&self, clock: f64) -> f64 {
-        const STEPS: usize = 40;
-        let station = |i: usize| self.from + (self.to - self.from) * i as f64 / STEPS as f64;
+    pub fn stretch(&self, places: &[(f64, f64)]) -> f64 {
+        let on_surface = |p: &(f64, f64)| Axis::A.point(p.0, self.radius(p.0), p.1);
         let mut worst = 0.0_f64;
-        for i in 0..STEPS {
-            let (a, b) = (self.at(station(i), clock), self.at(station(i + 1), clock));
-            let real = self.along(station(i + 1)) - self.along(station(i));
-            if real > 0.0 {
+        for pair in places.windows(2) {
+            let (a, b) = (self.at(pair[0].0, pair[0].1), self.at(pair[1].0, pair[1].1));
+            let real = (on_surface(&pair[1]) - on_surface(&pair[0])).length();
+            if real > SHORTEST {
                 worst = worst.max(((b.0 - a.0).hypot(b.1 - a.1) / real - 1.0).abs());
             }
         }
         worst
     }
 }
+
+/// Shorter pieces of a line are not judged, in mm: rounding would be most of them.
+const SHORTEST: f64 = 0.05;
 
 fn outline_length(points: &[(f64, f64)]) -> f64 {
     points.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum()

@@ -161,9 +161,12 @@ impl Bench<'_> {
         let join = self.figures.joins.iter().find(|j| j.cut == place);
         let mut rows: Vec<&Caliper> = Vec::new();
         let needed = || join.iter().flat_map(|j| &j.caliper).filter(|c| c.because != Because::Nothing);
-        for _ in 0..MOST_CHECKS {
+        for i in 0..MOST_CHECKS {
             let apart = |c: &&Caliper| rows.iter().all(|r| (r.at_mm - c.at_mm).abs() >= CHECKS_APART);
-            let Some(tightest) = needed().filter(apart).min_by(|a, b| a.spare_mm.total_cmp(&b.spare_mm)) else { break };
+            let free = || needed().filter(apart);
+            // What a later axis needs comes first: it cannot be seen on the work.
+            let later = || free().filter(|c| i < MOST_CHECKS / 2 && c.because == Because::LaterPass);
+            let Some(tightest) = tightest(later()).or_else(|| tightest(free())) else { break };
             let at = rows.partition_point(|r| r.at_mm < tightest.at_mm);
             rows.insert(at, tightest);
         }
@@ -192,4 +195,9 @@ impl Bench<'_> {
     pub(super) fn speed(&self, cut: usize) -> Option<Speed> {
         self.speeds.iter().find(|(of, _)| *of == cut).map(|(_, speed)| *speed)
     }
+}
+
+/// The caliper row with least to spare.
+fn tightest<'a>(rows: impl Iterator<Item = &'a Caliper>) -> Option<&'a Caliper> {
+    rows.min_by(|a, b| a.spare_mm.total_cmp(&b.spare_mm))
 }

@@ -1,0 +1,143 @@
+//! Both end faces as they are seen, with every centre mark.
+
+use super::ink::{Anchor, Ink, Stroke};
+use super::page::Template;
+use crate::design::{Centres, Piece, Shop};
+use crate::drawings::end_faces::{EndScene, FaceMark, FaceScene};
+use crate::drawings::frame::Point;
+use crate::drawings::scene::Lengths;
+use crate::figures::Worked;
+use crate::figures::marks::Face;
+use crate::geometry::{Axis, Role, Section};
+
+/// Width of a flap that folds over the side of the blank, in mm.
+const FLAP: f64 = 12.0;
+/// How far centre lines reach past the blank, in mm.
+const PAST: f64 = 8.0;
+/// Half the length of the lines of a mark, in mm.
+const CROSS: f64 = 5.0;
+
+pub(super) fn templates(worked: &Worked, shop: &Shop) -> Vec<Template> {
+    let scene = EndScene::new(&worked.piece, &worked.figures.marks, &shop.centres, Lengths::of(shop));
+    [&scene.tail, &scene.head].map(|face| template(face, &worked.piece, &shop.centres)).to_vec()
+}
+
+fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
+    let tail = face.face == Face::Tail;
+    let mut ink = Ink::default();
+    let round = if tail { face.plug_radius_mm } else { tenon_radius(piece) };
+    outline(&mut ink, face, piece, tail && round.is_some());
+    if let Some(radius) = round {
+        ink.circle((0.0, 0.0), radius, if tail { Stroke::Cut } else { Stroke::Thin });
+        // Just outside the circle, half way between the centre lines.
+        let (name, at) = (if tail { "plug" } else { "tenon" }, radius * std::f64::consts::FRAC_1_SQRT_2 + 0.8);
+        ink.words((at, at + 1.6), name, 3.0, Anchor::Start);
+    }
+    if let Some(bore) = face.bore_radius_mm {
+        ink.circle((0.0, 0.0), bore, Stroke::Dashed);
+    }
+    safe_area(&mut ink, face, piece, round, centres.margin_mm);
+    let reach = face.half_mm.max(round.unwrap_or(0.0)) + FLAP + PAST;
+    reference(&mut ink, reach, tail);
+    for mark in &face.marks {
+        draw_mark(&mut ink, mark, face.footprint_mm);
+    }
+    list(&mut ink, face, reach);
+    let (title, side) = match face.face {
+        Face::Tail if round.is_some() => ("Bowl end, on the plug", "mirrored: right as held is on the left"),
+        Face::Tail => ("Bowl end", "mirrored: right as held is on the left"),
+        Face::Head => ("Head end", "right as held is on the right"),
+    };
+    Template {
+        title: title.into(),
+        note: format!("As you look at the end; {side}. A mark inside the dotted line has footing for its centre."),
+        ink,
+    }
+}
+
+/// Radius of the tenon over the head face, in mm, if one is turned.
+fn tenon_radius(piece: &Piece) -> Option<f64> {
+    let passes = piece.solid.with_role(Role::Outside).filter_map(|r| piece.revolved(r.cut));
+    let over = passes.filter(|p| p.axis == Axis::A && p.meridian.end() >= piece.head_face - 1.0);
+    over.map(|p| p.meridian.radius_before(piece.head_face)).reduce(f64::min)
+}
+
+/// The blank: folded over the sides of a square one; a thin line where a plug stands before it.
+fn outline(ink: &mut Ink, face: &FaceScene, piece: &Piece, behind: bool) {
+    let h = face.half_mm;
+    let square = matches!(piece.solid.stock.section, Section::Square { .. });
+    match (square, behind) {
+        (_, true) => {
+            ink.ring(down(&face.stock), Stroke::Thin);
+            ink.words((h - 1.5, h - 1.5), "blank", 3.0, Anchor::End);
+        }
+        (false, false) => ink.circle((0.0, 0.0), h, Stroke::Cut),
+        (true, false) => {
+            ink.ring(down(&face.stock), Stroke::Dashed);
+            let inset = FLAP.min(h / 2.0);
+            // Four flaps, cut outside and folded on the blank's edges.
+            let side = [(-h, -h), (-h + inset, -h - FLAP), (h - inset, -h - FLAP), (h, -h)];
+            let ring = (0..4)
+                .flat_map(|quarter| side.into_iter().take(3).map(move |p| (0..quarter).fold(p, |p, _| (-p.1, p.0))));
+            ink.ring(ring.collect(), Stroke::Cut);
+            ink.words((h - inset - 2.0, -h - 2.0), "fold", 3.0, Anchor::End);
+        }
+    }
+}
+
+/// Up on the face is up on paper.
+fn down(points: &[Point]) -> Vec<Point> {
+    points.iter().map(|p| (p.0, -p.1)).collect()
+}
+
+/// Where the middle of a footprint may be, for it to stay on the wood with its margin.
+fn safe_area(ink: &mut Ink, face: &FaceScene, piece: &Piece, round: Option<f64>, margin: f64) {
+    let inside = face.footprint_mm + margin;
+    match (round, piece.solid.stock.section) {
+        (Some(radius), _) => ink.circle((0.0, 0.0), radius - inside, Stroke::Dotted),
+        (None, Section::Round { radius }) => ink.circle((0.0, 0.0), radius - inside, Stroke::Dotted),
+        (None, Section::Square { half_side }) => {
+            let h = half_side - inside;
+            if h > 0.0 {
+                ink.ring(vec![(-h, -h), (h, -h), (h, h), (-h, h)], Stroke::Dotted);
+            }
+        }
+    }
+}
+
+/// Centre lines, the reference line with its arrow, and which side is which.
+fn reference(ink: &mut Ink, reach: f64, tail: bool) {
+    ink.line(vec![(-reach, 0.0), (reach, 0.0)], Stroke::Axis);
+    ink.line(vec![(0.0, 0.0), (0.0, reach)], Stroke::Axis);
+    ink.arrow((0.0, 0.0), (0.0, -reach));
+    ink.words((0.0, -reach - 2.5), "reference line: opening this way", 4.0, Anchor::Middle);
+    let (left, right) = if tail { ("right as held", "left as held") } else { ("left as held", "right as held") };
+    ink.words((-reach - 2.0, 1.0), left, 3.0, Anchor::End);
+    ink.words((reach + 2.0, 1.0), right, 3.0, Anchor::Start);
+}
+
+fn draw_mark(ink: &mut Ink, mark: &FaceMark, footprint: f64) {
+    let (x, y) = (mark.at.0, -mark.at.1);
+    ink.line(vec![(x - CROSS, y), (x + CROSS, y)], Stroke::Cut);
+    ink.line(vec![(x, y - CROSS), (x, y + CROSS)], Stroke::Cut);
+    ink.circle((x, y), footprint, Stroke::Thin);
+    // A corner for each letter in turn, so that marks close to each other keep theirs apart.
+    let (right, below) = [(-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (1.0, 1.0)][mark.index % 4];
+    let at = (x + right * 3.0, y + if below > 0.0 { 5.6 } else { -2.4 });
+    ink.words(at, mark.letter.to_string(), 4.6, if right > 0.0 { Anchor::Start } else { Anchor::End });
+}
+
+/// The marks in words, under the face.
+fn list(ink: &mut Ink, face: &FaceScene, reach: f64) {
+    for (line, mark) in face.marks.iter().enumerate() {
+        let words = [&mark.words[0], &mark.words[1]].map(String::as_str);
+        let words = words.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(": ");
+        let footing = if mark.footing { "" } else { " \u{2013} the centre overhangs the wood" };
+        ink.words(
+            (-reach, reach + 7.0 + 5.5 * line as f64),
+            format!("{}  {words}{footing}", mark.letter),
+            4.0,
+            Anchor::Start,
+        );
+    }
+}

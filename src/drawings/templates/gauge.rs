@@ -1,0 +1,59 @@
+//! Profile gauges: the outline of each pass, to be cut out of card and held against the work.
+
+use super::ink::{Anchor, Ink, Stroke};
+use super::page::Template;
+use crate::design::{AxisName, Cut, Design};
+use crate::drawings::frame::Point;
+use crate::drawings::scene::Lengths;
+use crate::figures::Worked;
+use crate::geometry::{Axis, Revolved};
+
+/// Card beyond the widest place, in mm.
+const CARD: f64 = 25.0;
+
+pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Template> {
+    let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::Pass(pass) => Some((pass.name.trim(), pass.axis, worked.piece.revolved(cut)?)),
+        _ => None,
+    });
+    // A tenon needs a caliper only.
+    let shaped = passes.filter(|(_, _, turned)| !over_the_head(turned, worked.piece.head_face));
+    shaped.map(|(name, axis, turned)| gauge(name, axis, turned, lengths)).collect()
+}
+
+/// Whether a pass is turned on the head end, which goes to waste.
+fn over_the_head(turned: &Revolved, head_face: f64) -> bool {
+    turned.axis == Axis::A && turned.meridian.end() >= head_face - 1.0
+}
+
+fn gauge(name: &str, axis: AxisName, turned: &Revolved, lengths: Lengths) -> Template {
+    let chain = &turned.meridian;
+    let (from, to) = (chain.start(), chain.end());
+    let edge = chain.largest_radius() + CARD;
+    let profile: Vec<Point> = chain.points().iter().map(|p| (p.1, p.0)).collect();
+    let mut ink = Ink::default();
+    let mut card = profile;
+    card.extend([(edge, to), (edge, from)]);
+    ink.ring(card, Stroke::Cut);
+    ink.line(vec![(0.0, from - 4.0), (0.0, to + 4.0)], Stroke::Axis);
+    ink.words((1.5, from - 5.5), format!("axis {axis}"), 3.4, Anchor::Start);
+    let tens = (from / 10.0).ceil() as i64..=(to / 10.0).floor().min(1e6) as i64;
+    for at in tens.map(|ten| ten as f64 * 10.0) {
+        ink.line(vec![(edge, at), (edge - 3.0, at)], Stroke::Thin);
+        // Near an end the number would stand on the edge.
+        if at - from > 2.0 && to - at > 2.0 {
+            ink.words((edge - 3.8, at + 1.1), lengths.write(at), 2.8, Anchor::End);
+        }
+    }
+    for (t, radius) in [(from, chain.radius_after(from)), (to, chain.radius_before(to))] {
+        let below = if t > from { -1.5 } else { 4.0 };
+        // Clear of the profile where it runs under the words.
+        let beside = chain.points().iter().filter(|p| (p.0 - t).abs() < 5.0).fold(radius, |most, p| most.max(p.1));
+        let beside = beside.max(chain.radius_after((t - 5.0).max(from))).max(chain.radius_before((t + 5.0).min(to)));
+        ink.words((beside + 2.0, t + below), format!("\u{d8}{}", lengths.write(2.0 * radius)), 3.2, Anchor::Start);
+    }
+    let title = if name.is_empty() { format!("Gauge, axis {axis}") } else { format!("Gauge: {name}") };
+    let note =
+        "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations along the axis.";
+    Template { title, note: note.into(), ink }
+}

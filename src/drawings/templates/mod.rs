@@ -1,0 +1,35 @@
+//! Templates at full size, black on white, for the browser's own print dialog and as files: end faces, story sticks,
+//! profile gauges and the wrap for the saw line.
+//!
+//! Each is plain data in mm first ([`Ink`]), then pages of SVG with millimetre units ([`Template::pages`]). A printer
+//! that does not keep its scale is corrected by [`PrintScale`].
+
+mod ends;
+mod gauge;
+mod ink;
+mod page;
+mod paper;
+pub mod sheet;
+mod stick;
+mod wrap;
+
+pub use ink::{Anchor, Ink, Item, Stroke};
+pub use page::{Page, Template};
+pub use paper::{CHECK_MM, MEASURED, Paper, PrintScale, PrintScaleError};
+pub use sheet::{BenchSheet, SheetLine, SheetSection, bench_sheet, check_page};
+
+use crate::design::{Design, Shop};
+use crate::drawings::scene::Lengths;
+use crate::figures::Worked;
+
+/// Every template of a design that is worked out: both end faces, story sticks, a gauge for each pass, a wrap for each
+/// saw line.
+#[must_use]
+pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template> {
+    let lengths = Lengths::of(shop);
+    let mut all = ends::templates(worked, shop);
+    all.extend(stick::templates(design, worked, lengths));
+    all.extend(gauge::templates(design, worked, lengths));
+    all.extend(wrap::templates(design, worked));
+    all
+}

@@ -1,0 +1,315 @@
+//! Templates on paper: split over pages, with check lines and joins, as SVG with millimetre units.
+
+use std::fmt::Write as _;
+
+use super::ink::{Anchor, Ink, Item, Stroke};
+use super::paper::{CHECK_MM, Paper, PrintScale};
+use crate::design::units::format_number;
+use crate::drawings::frame::Point;
+
+/// A drawing at full size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Template {
+    /// What it is called.
+    pub title: String,
+    /// How it is used, in a line.
+    pub note: String,
+    /// What stands on it, in mm.
+    pub ink: Ink,
+}
+
+/// What no printer reaches, on every side, in mm.
+const MARGIN: f64 = 8.0;
+/// Room for the title and the note over the template, in mm.
+const HEAD: f64 = 14.0;
+/// Room for the check line beside and under it, in mm.
+const CHECK_ROOM: f64 = 9.0;
+/// How far neighbouring pages overlap, in mm.
+const OVERLAP: f64 = 14.0;
+/// Four inches, the other mark on a check line.
+const FOUR_INCHES: f64 = 101.6;
+/// Most pages either way: more than the largest blank needs.
+const MOST_PAGES: usize = 40;
+
+/// One page of a template.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Page {
+    /// The whole page as an SVG document, its units millimetres.
+    pub svg: String,
+    /// Where the template's own origin lies on the page before the printer's correction, in mm.
+    pub origin: Point,
+    /// The part of the page that the template is seen in, in mm: low and high corner.
+    pub window: [Point; 2],
+}
+
+impl Template {
+    /// The template on paper, split over as many pages as it takes.
+    #[must_use]
+    pub fn pages(&self, name: &str, paper: Paper, scale: PrintScale) -> Vec<Page> {
+        let Some((width, height)) = self.ink.bounds().size() else { return Vec::new() };
+        let low = self.ink.bounds().low;
+        let (room, first) = room(paper, scale);
+        let (columns, rows) = (tiles(width, room.0), tiles(height, room.1));
+        let mut pages = Vec::with_capacity(columns.len() * rows.len());
+        for (row, down) in rows.iter().enumerate() {
+            for (column, right) in columns.iter().enumerate() {
+                // A template narrower than the page stands in its middle.
+                let aside = if columns.len() == 1 { ((room.0 - width) / 2.0).max(0.0) } else { 0.0 };
+                let origin = (first.0 + aside - low.0 - right, first.1 - low.1 - down);
+                let window = [first, (first.0 + room.0, first.1 + room.1)];
+                let number = row * columns.len() + column + 1;
+                let mut page = PageInk::new(paper, scale, window);
+                page.heading(self, name, number, columns.len() * rows.len());
+                page.checks();
+                page.joins(&columns, column, true);
+                page.joins(&rows, row, false);
+                pages.push(Page { svg: page.svg(&self.ink, origin), origin, window });
+            }
+        }
+        pages
+    }
+
+    /// The template alone, unsplit, for a file: as large as it is and a margin.
+    #[must_use]
+    pub fn svg(&self, scale: PrintScale) -> String {
+        let bounds = self.ink.bounds();
+        let Some((width, height)) = bounds.size() else { return document((1.0, 1.0), "") };
+        let by = (MARGIN - bounds.low.0, MARGIN - bounds.low.1);
+        let mut body = String::new();
+        for item in &self.ink.0 {
+            write_item(&mut body, &item.moved(by), scale);
+        }
+        document(((width + 2.0 * MARGIN) * scale.across(), (height + 2.0 * MARGIN) * scale.along()), &body)
+    }
+}
+
+/// Size of the window for a template on a page, and its low corner, in mm before the correction.
+fn room(paper: Paper, scale: PrintScale) -> (Point, Point) {
+    let (width, height) = paper.size_mm();
+    let (width, height) = (width / scale.across(), height / scale.along());
+    let (left, top) = (MARGIN / scale.across() + CHECK_ROOM, MARGIN / scale.along() + HEAD);
+    let size = (width - left - MARGIN / scale.across(), height - top - MARGIN / scale.along() - CHECK_ROOM);
+    (size, (left, top))
+}
+
+/// Where the window of each page starts along one way, in mm from the template's edge.
+fn tiles(length: f64, room: f64) -> Vec<f64> {
+    if length <= room {
+        return vec![0.0];
+    }
+    let step = room - OVERLAP;
+    let count = ((length - OVERLAP) / step).ceil().max(1.0) as usize;
+    (0..count.min(MOST_PAGES)).map(|i| i as f64 * step).collect()
+}
+
+/// What a page has beside its part of the template.
+struct PageInk {
+    paper: Paper,
+    scale: PrintScale,
+    window: [Point; 2],
+    ink: Ink,
+}
+
+impl PageInk {
+    fn new(paper: Paper, scale: PrintScale, window: [Point; 2]) -> Self {
+        Self { paper, scale, window, ink: Ink::default() }
+    }
+
+    fn heading(&mut self, template: &Template, name: &str, number: usize, of: usize) {
+        let [low, high] = self.window;
+        let name: String = name.chars().take(40).collect();
+        let page = if of > 1 { format!("page {number} of {of}") } else { String::new() };
+        let title =
+            [template.title.as_str(), name.trim()].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
+        self.ink.words((low.0, low.1 - 8.5), title.join(" \u{2013} "), 4.6, Anchor::Start);
+        self.ink.words((high.0, low.1 - 8.5), page, 3.6, Anchor::End);
+        self.ink.words((low.0, low.1 - 3.2), &*template.note, 3.0, Anchor::Start);
+    }
+
+    /// A line of 100 mm and 4 in both ways, outside the window.
+    fn checks(&mut self) {
+        let [low, high] = self.window;
+        let (x, y) = (low.0, high.1 + 4.0);
+        self.ink.line(vec![(x, y), (x + FOUR_INCHES, y)], Stroke::Thin);
+        for at in [0.0, CHECK_MM, FOUR_INCHES] {
+            self.ink.line(vec![(x + at, y - 1.5), (x + at, y + 1.5)], Stroke::Thin);
+        }
+        let words = "100 mm and 4 in. Print at actual size, without fitting to the page, and measure this.";
+        self.ink.words((x + 2.0, y + 4.4), words, 2.8, Anchor::Start);
+        let x = low.0 - 4.0;
+        self.ink.line(vec![(x, low.1), (x, low.1 + FOUR_INCHES)], Stroke::Thin);
+        for at in [0.0, CHECK_MM, FOUR_INCHES] {
+            self.ink.line(vec![(x - 1.5, low.1 + at), (x + 1.5, low.1 + at)], Stroke::Thin);
+        }
+        let at = (x - 2.2, low.1 + CHECK_MM / 2.0);
+        let words = "100 mm and 4 in".to_owned();
+        self.ink.0.push(Item::Words { at, words, size: 2.8, anchor: Anchor::Middle, upward: true });
+    }
+
+    /// The lines on which this page is laid over its neighbours, each in the middle of the overlap.
+    fn joins(&mut self, tiles: &[f64], here: usize, across: bool) {
+        let [low, high] = self.window;
+        let size = if across { high.0 - low.0 } else { high.1 - low.1 };
+        let mut join = |number: usize, at: f64| {
+            let name = format!("{}{number}", if across { "right " } else { "down " });
+            let point = |along: f64, over: f64| {
+                if across { (low.0 + along, low.1 + over) } else { (low.0 + over, low.1 + along) }
+            };
+            let far = if across { high.1 - low.1 } else { high.0 - low.0 };
+            self.ink.line(vec![point(at, 0.0), point(at, far)], Stroke::Dashed);
+            for share in [0.2, 0.8] {
+                let over = far * share;
+                self.ink.ring(
+                    vec![point(at - 3.0, over), point(at, over - 3.0), point(at + 3.0, over), point(at, over + 3.0)],
+                    Stroke::Thin,
+                );
+            }
+            // Inside the overlap's near half, so that it is not cut off by the edge.
+            let (x, y) = point(at, far * 0.5);
+            self.ink.words((x - 1.5, y - 1.2), format!("join {name}"), 3.0, Anchor::End);
+        };
+        if here > 0 {
+            join(here, OVERLAP / 2.0);
+        }
+        if here + 1 < tiles.len() {
+            join(here + 1, size - OVERLAP / 2.0);
+        }
+    }
+
+    fn svg(&self, template: &Ink, origin: Point) -> String {
+        let [low, high] = self.window;
+        let (fx, fy) = (self.scale.across(), self.scale.along());
+        let mut body = String::new();
+        // Writing to a text cannot fail.
+        let _ = writeln!(
+            body,
+            "<clipPath id=\"w\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath><g clip-path=\"url(#w)\">",
+            number(low.0 * fx),
+            number(low.1 * fy),
+            number((high.0 - low.0) * fx),
+            number((high.1 - low.1) * fy)
+        );
+        for item in &template.0 {
+            let item = item.moved(origin);
+            let bounds = item.bounds();
+            let apart =
+                bounds.high.0 < low.0 || bounds.low.0 > high.0 || bounds.high.1 < low.1 || bounds.low.1 > high.1;
+            if !apart {
+                write_item(&mut body, &item, self.scale);
+            }
+        }
+        body.push_str("</g>\n");
+        for item in &self.ink.0 {
+            write_item(&mut body, item, self.scale);
+        }
+        document(self.paper.size_mm(), &body)
+    }
+}
+
+/// A page without a template: its ink, and a drawing within a frame.
+pub(super) fn plain_page(ink: &Ink, paper: Paper, scale: PrintScale, drawing: Option<(&str, [Point; 2])>) -> String {
+    let mut body = String::new();
+    if let Some((svg, [low, high])) = drawing {
+        // The drawing's own head gives way to one that places it; its view box stays.
+        let view = svg.split_once("viewBox=\"").and_then(|(_, rest)| rest.split_once('"'));
+        if let Some((view, rest)) = view {
+            let (fx, fy) = (scale.across(), scale.along());
+            let content = rest.split_once('>').map_or("", |(_, content)| content);
+            // Writing to a text cannot fail.
+            let _ = write!(
+                body,
+                "<svg x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" viewBox=\"{view}\" preserveAspectRatio=\"none\" stroke=\"none\">{content}",
+                number(low.0 * fx),
+                number(low.1 * fy),
+                number((high.0 - low.0) * fx),
+                number((high.1 - low.1) * fy)
+            );
+        }
+    }
+    for item in &ink.0 {
+        write_item(&mut body, item, scale);
+    }
+    document(paper.size_mm(), &body)
+}
+
+fn document((width, height): Point, body: &str) -> String {
+    let (w, h) = (number(width), number(height));
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" fill=\"none\" \
+         stroke=\"#000\" stroke-linecap=\"butt\" font-family=\"system-ui, sans-serif\">\n{body}</svg>\n"
+    )
+}
+
+fn number(value: f64) -> String {
+    let text = format_number(value, 3);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// Writes one thing, corrected for the printer.
+fn write_item(out: &mut String, item: &Item, scale: PrintScale) {
+    let (fx, fy) = (scale.across(), scale.along());
+    // Writing to a text cannot fail.
+    match item {
+        Item::Line { points, closed, stroke } => {
+            let tag = if *closed { "polygon" } else { "polyline" };
+            let _ = write!(out, "<{tag}{} points=\"", style(*stroke));
+            write_points(out, points, scale);
+            out.push_str("\"/>\n");
+        }
+        Item::Filled { points } => {
+            out.push_str("<polygon fill=\"#000\" stroke=\"none\" points=\"");
+            write_points(out, points, scale);
+            out.push_str("\"/>\n");
+        }
+        Item::Circle { at, radius, stroke } => {
+            let (x, y, rx, ry) = (number(at.0 * fx), number(at.1 * fy), number(radius * fx), number(radius * fy));
+            let _ = writeln!(out, "<ellipse{} cx=\"{x}\" cy=\"{y}\" rx=\"{rx}\" ry=\"{ry}\"/>", style(*stroke));
+        }
+        Item::Words { words, .. } if words.trim().is_empty() => {}
+        Item::Words { at, words, size, anchor, upward } => {
+            let (x, y) = (number(at.0 * fx), number(at.1 * fy));
+            let turned = if *upward { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
+            let anchor = match anchor {
+                Anchor::Start => "start",
+                Anchor::Middle => "middle",
+                Anchor::End => "end",
+            };
+            let size = number(size * fx.min(fy));
+            let _ = writeln!(
+                out,
+                "<text fill=\"#000\" stroke=\"none\" x=\"{x}\" y=\"{y}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{turned}>{}</text>",
+                escaped(words)
+            );
+        }
+    }
+}
+
+fn style(stroke: Stroke) -> String {
+    let (width, dashes) = stroke.style();
+    let dashes = if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dashes}\"") };
+    format!(" stroke-width=\"{width}\"{dashes}")
+}
+
+fn write_points(out: &mut String, points: &[Point], scale: PrintScale) {
+    for (i, p) in points.iter().filter(|p| p.0.is_finite() && p.1.is_finite()).enumerate() {
+        let gap = if i == 0 { "" } else { " " };
+        let _ = write!(out, "{gap}{},{}", number(p.0 * scale.across()), number(p.1 * scale.along()));
+    }
+}
+
+/// Text as it may stand in a document: its special letters written out, letters no document may hold left out.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\u{fffe}' | '\u{ffff}' => {}
+            letter if letter.is_control() => out.push(' '),
+            letter => out.push(letter),
+        }
+    }
+    out
+}

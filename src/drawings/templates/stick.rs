@@ -1,0 +1,186 @@
+//! Story sticks: stations and caliper diameters of every axis along the blank, at full size.
+
+use super::ink::{Anchor, Ink, Stroke};
+use super::page::Template;
+use crate::design::fields::nodes_of;
+use crate::design::{AxisName, Cut, Design, Side};
+use crate::drawings::scene::Lengths;
+use crate::drawings::text;
+use crate::figures::Worked;
+use crate::geometry::Axis;
+use crate::geometry::order::sort_by_number;
+
+/// Least width of a stick, in mm, and how much of the paper's width sticks side by side may take.
+const STICK: f64 = 40.0;
+const ABREAST: f64 = 170.0;
+/// Where the words on a stick start, in mm from its edge, and their size.
+const WORDS: f64 = 14.0;
+const LETTERS: f64 = 3.4;
+/// Stations between nodes are this far apart, in mm.
+const STEP: f64 = 20.0;
+/// No station is added nearer than this to another, in mm.
+const NEAR: f64 = 4.0;
+/// Least distance between the lines of words, in mm.
+const LINE: f64 = 4.4;
+
+/// A station and what is to be known there.
+struct Station {
+    t: f64,
+    words: String,
+    /// Whether it is an end, a shoulder or a line to draw, and not only a diameter.
+    strong: bool,
+}
+
+pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Template> {
+    let named = worked.piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((AxisName::from_index(i)?, axis)));
+    let turned = |name: AxisName| design.cuts.iter().any(|c| matches!(c, Cut::Pass(p) if p.axis == name));
+    let sticks = named.filter(|(name, axis)| turned(*name) && axis.centre(0.0).is_some());
+    let mut all: Vec<Group> = Vec::new();
+    for (name, axis) in sticks {
+        let stations = stations(name, axis, design, worked, lengths);
+        let longest = stations.iter().map(|s| text::width(&s.words, LETTERS)).fold(0.0, f64::max);
+        let width = STICK.max(WORDS + 1.15 * longest + 2.0);
+        if all.last().is_none_or(|group| group.width + width > ABREAST) {
+            all.push(Group::default());
+        }
+        if let Some(group) = all.last_mut() {
+            stick(&mut group.ink, (group.width, width), name, axis, worked, &stations);
+            group.width += width + 4.0;
+            group.names.push(name.to_string());
+        }
+    }
+    all.into_iter().map(Group::template).collect()
+}
+
+/// Sticks side by side.
+#[derive(Default)]
+struct Group {
+    ink: Ink,
+    width: f64,
+    names: Vec<String>,
+}
+
+impl Group {
+    fn template(self) -> Template {
+        let title =
+            format!("Story stick, {} {}", if self.names.len() > 1 { "axes" } else { "axis" }, self.names.join(", "));
+        let note = "Stations are along the axis, 0 at the bowl-end face. Glue to a stick and cut along the left edge.";
+        Template { title, note: note.into(), ink: self.ink }
+    }
+}
+
+fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, worked: &Worked, stations: &[Station]) {
+    let piece = &worked.piece;
+    let (Some(tail), Some(head)) = (axis.centre(piece.tail_face), axis.centre(piece.head_face)) else { return };
+    let (first, last) = (axis.see(tail).t, axis.see(head).t);
+    let stations: Vec<&Station> = stations.iter().filter(|s| (first - 1e-6..=last + 1e-6).contains(&s.t)).collect();
+    ink.line(vec![(x, first), (x + width, first), (x + width, last), (x, last)], Stroke::Thin);
+    ink.line(vec![(x, first), (x, last)], Stroke::Cut);
+    ink.words((x + width / 2.0, first - 2.0), format!("axis {name}"), 4.2, Anchor::Middle);
+    let tens = (first / 10.0).ceil() as i64..=(last / 10.0).floor().min(1e6) as i64;
+    for ten in tens {
+        let at = ten as f64 * 10.0;
+        let length = if ten % 5 == 0 { 4.0 } else { 2.2 };
+        ink.line(vec![(x, at), (x + length, at)], Stroke::Thin);
+    }
+    let places = spread(&stations.iter().map(|s| s.t).collect::<Vec<_>>(), first + LINE, last - 1.0);
+    for (station, place) in stations.iter().zip(places) {
+        let stroke = if station.strong { Stroke::Cut } else { Stroke::Thin };
+        ink.line(vec![(x, station.t), (x + 9.0, station.t)], stroke);
+        ink.line(vec![(x + 9.0, station.t), (x + WORDS - 1.0, place - 1.2)], Stroke::Thin);
+        ink.words((x + WORDS, place), &*station.words, LETTERS, Anchor::Start);
+    }
+}
+
+/// Every station of an axis, rising, those at one place in one line.
+fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Station> {
+    let piece = &worked.piece;
+    let mut all = vec![Station { t: 0.0, words: "bowl end".into(), strong: true }];
+    if piece.tail_face < 0.0 {
+        let t = axis.centre(piece.tail_face).map_or(0.0, |tail| axis.see(tail).t);
+        all.push(Station { t, words: "face of the plug".into(), strong: true });
+    }
+    for (cut, choice) in design.cuts.iter().enumerate() {
+        match choice {
+            Cut::Pass(pass) if pass.axis == name => pass_stations(&mut all, cut, design, worked, lengths),
+            Cut::Hollow(hollow) if hollow.axis == name => {
+                let end = piece.revolved(cut).map_or(0.0, |h| h.meridian.end());
+                all.push(Station { t: end, words: "hollow ends".into(), strong: true });
+            }
+            Cut::Part(plane) if plane.axis == name => {
+                let words = if plane.removes == Side::Head { "part off" } else { "part the bowl end" };
+                all.push(Station { t: plane.at_mm, words: words.into(), strong: true });
+            }
+            Cut::Face(plane) if plane.axis == name => {
+                all.push(Station { t: plane.at_mm, words: "face".into(), strong: true });
+            }
+            _ => {}
+        }
+    }
+    merged(all, lengths)
+}
+
+/// Diameters at the nodes of a pass, or at the ends of its tapers, and here and there between them.
+fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &Worked, lengths: Lengths) {
+    let (Some(Cut::Pass(pass)), Some(turned)) = (design.cuts.get(cut), worked.piece.revolved(cut)) else { return };
+    let mut at: Vec<f64> = match nodes_of(&design.cuts[cut]) {
+        Some(nodes) => nodes.iter().map(|n| n.at_mm).filter(|t| (pass.from_mm..=pass.to_mm).contains(t)).collect(),
+        None => turned.meridian.points().iter().map(|p| p.0).collect(),
+    };
+    at.extend([pass.from_mm, pass.to_mm]);
+    let mut between = (pass.from_mm / STEP).ceil() * STEP;
+    while between < pass.to_mm {
+        if at.iter().all(|t| (t - between).abs() >= NEAR) {
+            at.push(between);
+        }
+        between += STEP;
+    }
+    let diameter = |radius: f64| format!("\u{d8}{}", lengths.write(2.0 * radius));
+    for t in at {
+        let (before, after) = (turned.meridian.radius_before(t), turned.meridian.radius_after(t));
+        let (starts, ends) = (t <= pass.from_mm, t >= pass.to_mm);
+        let words = match (starts, ends) {
+            (true, _) => format!("{} {} starts", diameter(after), pass.name.trim()),
+            (_, true) => format!("{} {} ends", diameter(before), pass.name.trim()),
+            _ if (before - after).abs() > 0.01 => format!("{} to {}", diameter(before), diameter(after)),
+            _ => diameter(after),
+        };
+        all.push(Station { t, words, strong: starts || ends });
+    }
+}
+
+/// Rising, and those within a tenth of a millimetre in one line.
+fn merged(mut all: Vec<Station>, lengths: Lengths) -> Vec<Station> {
+    sort_by_number(&mut all, |station| station.t);
+    let mut lines: Vec<Station> = Vec::new();
+    for station in all {
+        match lines.last_mut().filter(|last| station.t - last.t < 0.1) {
+            Some(last) if last.words.contains(&station.words) => last.strong |= station.strong,
+            Some(last) => {
+                last.words = format!("{}, {}", last.words, station.words);
+                last.strong |= station.strong;
+            }
+            None => lines.push(station),
+        }
+    }
+    for line in &mut lines {
+        line.words =
+            format!("{}: {}", lengths.write(line.t), line.words.split_whitespace().collect::<Vec<_>>().join(" "));
+    }
+    lines
+}
+
+/// Places for lines of words beside rising stations: near them, in their order, and never over each other.
+fn spread(stations: &[f64], low: f64, high: f64) -> Vec<f64> {
+    let mut places: Vec<f64> = stations.iter().map(|t| t.clamp(low.min(high), high.max(low))).collect();
+    for i in 1..places.len() {
+        places[i] = places[i].max(places[i - 1] + LINE);
+    }
+    // What was pushed past the end comes back, and pushes those before it.
+    let mut limit = high;
+    for place in places.iter_mut().rev() {
+        *place = place.min(limit);
+        limit = *place - LINE;
+    }
+    places
+}

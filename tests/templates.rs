@@ -1,0 +1,409 @@
+//! Templates at full size: what is on the paper is read back from the SVG, in millimetres.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
+
+use proptest::prelude::*;
+use skewline::design::starters::{bored_end_scoop_straight, demo};
+use skewline::design::{AxisChoice, BlankSection, Cut, Design, Shop};
+use skewline::drawings::templates::{Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, templates};
+use skewline::drawings::{Sheet, SideScene, Theme, draw_side_view, side_view, svg};
+use skewline::figures::plan::plan;
+use skewline::figures::{Worked, work_out};
+
+mod scoops;
+mod support;
+use support::arbitrary;
+
+type Point = (f64, f64);
+
+/// One shape read back from a page, in mm of paper.
+#[derive(Debug)]
+struct Shape {
+    tag: String,
+    points: Vec<Point>,
+    width: f64,
+}
+
+fn attribute<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
+    let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;
+    Some(&tag[start..start + tag[start..].find('"')?])
+}
+
+/// The lines, polygons and circles of a page; a circle as its middle and its radii. The page's units have to be mm.
+fn read(svg: &str) -> Vec<Shape> {
+    let head = &svg[..svg.find('>').unwrap()];
+    let (w, h) = (attribute(head, "width").unwrap(), attribute(head, "height").unwrap());
+    let view = format!("0 0 {} {}", w.strip_suffix("mm").unwrap(), h.strip_suffix("mm").unwrap());
+    assert_eq!(attribute(head, "viewBox"), Some(view.as_str()));
+    let number = |text: &str| text.parse::<f64>().unwrap();
+    let tags = svg.split('<').skip(1).map(|tag| &tag[..tag.find('>').unwrap_or(tag.len())]);
+    tags.filter_map(|tag| {
+        let name = tag.split([' ', '/']).next()?;
+        let points = match name {
+            "polyline" | "polygon" => attribute(tag, "points")?
+                .split_whitespace()
+                .map(|p| p.split_once(',').map(|(x, y)| (number(x), number(y))).unwrap())
+                .collect(),
+            "ellipse" => {
+                let [x, y, rx, ry] = ["cx", "cy", "rx", "ry"].map(|name| number(attribute(tag, name).unwrap()));
+                vec![(x, y), (rx, ry)]
+            }
+            _ => return None,
+        };
+        Some(Shape { tag: name.to_owned(), points, width: attribute(tag, "stroke-width").map_or(0.0, number) })
+    })
+    .collect()
+}
+
+fn worked(design: &Design) -> (Worked, Shop) {
+    let shop = Shop::default();
+    assert_eq!(design.problems(), vec![]);
+    (work_out(design, &shop).unwrap(), shop)
+}
+
+/// A scoop whose drawings need several pages either way.
+fn large() -> Design {
+    let mut design = scoops::angled_scoop();
+    design.name = "Large <scoop> & co".to_owned();
+    design.blank.section = BlankSection::Square { side_mm: 210.0 };
+    design.blank.length_mm = 620.0;
+    design
+}
+
+fn designs() -> [Design; 4] {
+    [demo(), scoops::angled_scoop(), scoops::three_axes(), large()]
+}
+
+fn settings() -> Vec<(Paper, PrintScale)> {
+    let scales = [PrintScale::default(), PrintScale::measured(106.0, 98.5).unwrap()];
+    [Paper::A4, Paper::Letter].into_iter().flat_map(|paper| scales.map(|scale| (paper, scale))).collect()
+}
+
+fn find<'a>(all: &'a [Template], title: &str) -> &'a Template {
+    all.iter().find(|t| t.title.starts_with(title)).unwrap_or_else(|| panic!("no {title}"))
+}
+
+/// How far apart two lengths may be on paper, in mm: the promise is 0.1; the file keeps thousandths.
+const CLOSE: f64 = 0.002;
+
+#[test]
+fn check_lines_measure_a_hundred_millimetres_and_four_inches_both_ways() {
+    for (paper, scale) in settings() {
+        for design in designs() {
+            let (worked, shop) = worked(&design);
+            for template in templates(&design, &worked, &shop) {
+                for page in template.pages(&design.name, paper, scale) {
+                    let lines: Vec<[Point; 2]> = read(&page.svg)
+                        .into_iter()
+                        .filter_map(|s| <[Point; 2]>::try_from(s.points).ok().filter(|_| s.tag == "polyline"))
+                        .collect();
+                    let across =
+                        lines.iter().any(|[a, b]| (b.0 - a.0 - 101.6 * scale.across()).abs() < CLOSE && a.1 == b.1);
+                    let along =
+                        lines.iter().any(|[a, b]| (b.1 - a.1 - 101.6 * scale.along()).abs() < CLOSE && a.0 == b.0);
+                    assert!(across && along, "{} {paper:?}", template.title);
+                }
+            }
+        }
+    }
+    assert_eq!(check_page(Paper::A4, PrintScale::default()).len(), 1);
+}
+
+/// A printer that made 106 mm of 100 is given 100 / 1.06, and so prints 100.
+#[test]
+fn what_the_check_line_measured_corrects_the_next_print() {
+    let scale = PrintScale::measured(106.0, 98.0).unwrap();
+    assert!((scale.across() * 106.0 - 100.0).abs() < 1e-12 && (scale.along() * 98.0 - 100.0).abs() < 1e-12);
+    for (across, along) in [(0.0, 100.0), (100.0, 49.0), (f64::NAN, 100.0), (100.0, f64::INFINITY), (151.0, 100.0)] {
+        let error = PrintScale::measured(across, along).unwrap_err().to_string();
+        assert!(error.starts_with("The 100 mm line ") && error.ends_with('.'), "{error}");
+    }
+}
+
+/// The marks, by the middles of their footprints, against the marks figure.
+#[test]
+fn marks_and_outlines_of_both_faces_are_at_full_size() {
+    for (paper, scale) in settings() {
+        for design in designs() {
+            let (worked, shop) = worked(&design);
+            let all = templates(&design, &worked, &shop);
+            for (title, footprint) in
+                [("Bowl end", shop.centres.live_diameter_mm), ("Head end", shop.centres.drive_diameter_mm)]
+            {
+                let tail = title == "Bowl end";
+                let mut missing: Vec<Point> = Vec::new();
+                let mut found: Vec<Point> = Vec::new();
+                let mut extents: Vec<Point> = Vec::new();
+                for page in find(&all, title).pages(&design.name, paper, scale) {
+                    let on_template =
+                        |p: Point| (p.0 / scale.across() - page.origin.0, p.1 / scale.along() - page.origin.1);
+                    for shape in read(&page.svg) {
+                        if shape.tag == "ellipse"
+                            && (shape.points[1].0 / scale.across() - footprint / 2.0).abs() < CLOSE
+                        {
+                            assert!((shape.points[1].1 / scale.along() - footprint / 2.0).abs() < CLOSE);
+                            found.push(on_template(shape.points[0]));
+                        }
+                        if shape.tag == "polygon" {
+                            extents.extend(shape.points.iter().map(|p| on_template(*p)));
+                        }
+                    }
+                }
+                for axis in &worked.figures.marks {
+                    let mark = if tail { &axis.tail } else { &axis.head };
+                    let expected = (mark.seen_right_mm, -mark.seen_up_mm);
+                    let near = |p: &Point| (p.0 - expected.0).hypot(p.1 - expected.1) < 0.1;
+                    if !found.iter().any(near) {
+                        missing.push(expected);
+                    }
+                }
+                assert_eq!(missing, vec![], "{title} of {} on {paper:?}", design.name);
+                let half = worked.piece.solid.stock.half_width();
+                for corner in [(half, half), (-half, half), (half, -half), (-half, -half)] {
+                    assert!(extents.iter().any(|p| (p.0 - corner.0).hypot(p.1 - corner.1) < 0.1), "{title} {corner:?}");
+                }
+            }
+        }
+    }
+}
+
+/// Right of the centre as held is left on the bowl end as it is seen, and right on the head end.
+#[test]
+fn a_mark_that_is_right_as_held_is_left_on_the_bowl_end_template() {
+    let mut design = scoops::angled_scoop();
+    design.axes = vec![AxisChoice::Marks { tail_x_mm: 9.0, tail_y_mm: -4.0, head_x_mm: 11.0, head_y_mm: 7.0 }];
+    let (worked, shop) = worked(&design);
+    let all = templates(&design, &worked, &shop);
+    let middles = |title: &str, diameter: f64| -> Vec<Point> {
+        let page = &find(&all, title).pages("", Paper::A4, PrintScale::default())[0];
+        let rings = read(&page.svg)
+            .into_iter()
+            .filter(|s| s.tag == "ellipse" && (s.points[1].0 - diameter / 2.0).abs() < CLOSE);
+        rings.map(|s| s.points[0]).collect()
+    };
+    let [a, b] = middles("Bowl end", shop.centres.live_diameter_mm)[..] else { panic!("two marks") };
+    assert!((b.0 - a.0 + 9.0).abs() < CLOSE && (b.1 - a.1 - 4.0).abs() < CLOSE, "{a:?} {b:?}");
+    let [a, b] = middles("Head end", shop.centres.drive_diameter_mm)[..] else { panic!("two marks") };
+    assert!((b.0 - a.0 - 11.0).abs() < CLOSE && (b.1 - a.1 + 7.0).abs() < CLOSE, "{a:?} {b:?}");
+}
+
+/// The gauge's edge is the profile, and the stick is as long as the work, over every page.
+#[test]
+fn gauges_and_sticks_are_at_full_size_over_page_splits() {
+    for (paper, scale) in settings() {
+        for design in designs() {
+            let (worked, shop) = worked(&design);
+            let all = templates(&design, &worked, &shop);
+            for (cut, choice) in design.cuts.iter().enumerate() {
+                let Cut::Pass(pass) = choice else { continue };
+                let Some(gauge) = all.iter().find(|t| t.title == format!("Gauge: {}", pass.name)) else {
+                    assert_eq!(pass.name, "tenon");
+                    continue;
+                };
+                let chain = &worked.piece.revolved(cut).unwrap().meridian;
+                for page in gauge.pages(&design.name, paper, scale) {
+                    let cards: Vec<Shape> =
+                        read(&page.svg).into_iter().filter(|s| s.tag == "polygon" && s.width == 0.5).collect();
+                    for (x, y) in cards.iter().flat_map(|s| &s.points).take(chain.points().len()) {
+                        let (r, t) = (x / scale.across() - page.origin.0, y / scale.along() - page.origin.1);
+                        let off = [chain.radius_before(t), chain.radius_after(t)].map(|e| (e - r).abs());
+                        let steep = chain.distance(t, r);
+                        assert!(off[0].min(off[1]).min(steep) < 0.1, "{} {r} {t}", pass.name);
+                    }
+                }
+            }
+            let stick = find(&all, "Story stick");
+            let pages = stick.pages(&design.name, paper, scale);
+            let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
+            for page in &pages {
+                let [low, high] = page.window;
+                for shape in read(&page.svg).iter().filter(|s| s.tag == "polyline" && s.width == 0.5) {
+                    for p in &shape.points {
+                        let on_page = (p.0 / scale.across(), p.1 / scale.along());
+                        let seen = on_page.1 >= low.1 && on_page.1 <= high.1;
+                        let at = on_page.1 - page.origin.1;
+                        if seen {
+                            ends = (ends.0.min(at), ends.1.max(at));
+                        }
+                    }
+                }
+            }
+            let (first, last) = (worked.piece.tail_face, worked.piece.head_face);
+            assert!(ends.0 <= first + 0.1 && ends.1 >= last - 0.1, "{} {ends:?} {first} {last}", design.name);
+            assert!(design.blank.length_mm < 600.0 || pages.len() > 1);
+        }
+    }
+}
+
+/// Every point of every template is seen on some page, and neighbouring pages show the same strip of at least 10 mm.
+fn pages_cover(template: &Template, paper: Paper, scale: PrintScale) -> Result<(), TestCaseError> {
+    let pages = template.pages("name", paper, scale);
+    let seen = |p: Point| {
+        pages.iter().any(|page| {
+            let (x, y) = (p.0 + page.origin.0, p.1 + page.origin.1);
+            let [low, high] = page.window;
+            (low.0 - 1e-6..=high.0 + 1e-6).contains(&x) && (low.1 - 1e-6..=high.1 + 1e-6).contains(&y)
+        })
+    };
+    let all = template.ink.bounds();
+    for corner in [all.low, all.high, (all.low.0, all.high.1), (all.high.0, all.low.1)] {
+        prop_assert!(seen(corner), "{} {:?}", template.title, corner);
+    }
+    for item in &template.ink.0 {
+        if let Item::Line { points, .. } = item {
+            prop_assert!(points.iter().all(|p| seen(*p)), "{}", template.title);
+        }
+    }
+    let (width, height) = paper.size_mm();
+    for page in &pages {
+        let [low, high] = page.window;
+        // The window lies on the paper once it is corrected.
+        prop_assert!(low.0 > 0.0 && high.0 * scale.across() < width && high.1 * scale.along() < height);
+        let next = pages.iter().filter(|p| p.origin.1 == page.origin.1 && p.origin.0 < page.origin.0);
+        if let Some(step) = next.map(|p| page.origin.0 - p.origin.0).reduce(f64::min) {
+            prop_assert!(high.0 - low.0 - step >= 10.0);
+        }
+    }
+    Ok(())
+}
+
+#[test]
+fn pages_cover_their_templates() {
+    for (paper, scale) in settings() {
+        for design in designs() {
+            let (worked, shop) = worked(&design);
+            for template in templates(&design, &worked, &shop) {
+                pages_cover(&template, paper, scale).unwrap();
+            }
+        }
+    }
+}
+
+/// The wrap's line is the saw's: on a straight bowl about axis A, height = radius times cosine of arc over radius.
+#[test]
+fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
+    let mut design = bored_end_scoop_straight();
+    let radius = 26.0;
+    for cut in &mut design.cuts {
+        match cut {
+            Cut::Pass(pass) if pass.name == "bowl" => {
+                let nodes = vec![
+                    skewline::design::Node::line(0.0, 2.0 * radius),
+                    skewline::design::Node::line(pass.to_mm, 2.0 * radius),
+                ];
+                pass.profile = skewline::design::PassProfile::Drawn { nodes };
+            }
+            Cut::Saw(saw) => {
+                let point = |at_mm, height_mm| skewline::design::SawPoint { at_mm, height_mm };
+                saw.path = skewline::design::SawPath::Lines { points: vec![point(-3.0, -6.0), point(42.0, 30.0)] };
+            }
+            _ => {}
+        }
+    }
+    let (worked, shop) = worked(&design);
+    let all = templates(&design, &worked, &shop);
+    let wrap = find(&all, "Saw line");
+    assert!(wrap.note.ends_with("It lies exactly."), "{}", wrap.note);
+    let page = &wrap.pages("", Paper::A4, PrintScale::default())[0];
+    let line = read(&page.svg).into_iter().find(|s| s.tag == "polyline" && s.width == 0.5).unwrap();
+    assert!(line.points.len() > 100);
+    for (x, y) in line.points {
+        let (u, v) = (x - page.origin.0, y - page.origin.1);
+        let height = -6.0 + (v + 3.0) * 36.0 / 45.0;
+        assert!((radius * (u / radius).cos() - height).abs() < 0.01, "{u} {v}");
+    }
+    // The paper goes once round.
+    let edge = wrap.ink.0.iter().find_map(|item| match item {
+        Item::Line { points, closed: true, stroke: Stroke::Thin } => Some(points),
+        _ => None,
+    });
+    let wide = edge.unwrap().iter().fold((0.0_f64, 0.0_f64), |w, p| (w.0.min(p.0), w.1.max(p.0)));
+    assert!((wide.1 - wide.0 - 2.0 * std::f64::consts::PI * radius).abs() < 1e-6);
+}
+
+fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {
+    let (worked, shop) = worked(design);
+    let plan = plan(design, &worked, &shop, &[]);
+    let mut scene = SideScene::of(design, &worked, &shop);
+    scene.handles.clear();
+    let size = (760.0, 300.0);
+    let drawing = svg::to_svg(size.0, size.1, |area, sheet: Sheet| {
+        draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
+    });
+    bench_sheet(design, &worked, &shop, &plan).pages(paper, PrintScale::default(), Some((&drawing.unwrap(), size)))
+}
+
+#[test]
+fn the_sheet_of_a_scoop_is_two_pages() {
+    for paper in [Paper::A4, Paper::Letter] {
+        for design in [demo(), bored_end_scoop_straight(), scoops::three_axes()] {
+            assert!(sheet_pages(&design, paper).len() <= 2, "{}", design.name);
+        }
+    }
+}
+
+#[test]
+fn pictures_of_every_template() {
+    let design = demo();
+    let (worked, shop) = worked(&design);
+    for template in templates(&design, &worked, &shop) {
+        let name: String = template
+            .title
+            .to_lowercase()
+            .split(|c: char| !c.is_alphanumeric())
+            .filter(|w| !w.is_empty())
+            .collect::<Vec<_>>()
+            .join("_");
+        let pages = template.pages(&design.name, Paper::A4, PrintScale::default());
+        for (i, page) in pages.into_iter().enumerate() {
+            insta::assert_binary_snapshot!(&format!("{name}_{}.svg", i + 1), page.svg.into_bytes());
+        }
+    }
+    for (i, page) in sheet_pages(&design, Paper::A4).into_iter().enumerate() {
+        insta::assert_binary_snapshot!(&format!("sheet_{}.svg", i + 1), page.into_bytes());
+    }
+}
+
+/// Whether every tag is closed and every letter allowed, as far as our documents go.
+fn well_formed(svg: &str) -> Result<(), TestCaseError> {
+    let mut open: Vec<&str> = Vec::new();
+    for piece in svg.split('<').skip(1) {
+        let Some(end) = piece.find('>') else { return Err(TestCaseError::fail(format!("no end of <{piece}"))) };
+        let tag = &piece[..end];
+        let name = tag.trim_start_matches('/').split([' ', '/']).next().unwrap_or("");
+        prop_assert!(tag.matches('"').count() % 2 == 0, "{}", tag);
+        match (tag.starts_with('/'), tag.ends_with('/')) {
+            (true, _) => prop_assert_eq!(open.pop(), Some(name)),
+            (false, true) => {}
+            (false, false) => open.push(name),
+        }
+    }
+    prop_assert!(open.is_empty());
+    prop_assert!(svg.chars().all(|c| c == '\n' || !c.is_control()));
+    for number in ["NaN", "inf", "\u{2013},", ",\u{2013}"] {
+        prop_assert!(!svg.contains(&format!("=\"{number}")) && !svg.contains(&format!(" {number}")), "{}", number);
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn any_design_has_templates_that_fit_their_pages(design in arbitrary::design(), across in 90.0..110.0, along in 90.0..110.0) {
+        let shop = Shop::default();
+        let worked = work_out(&design, &shop).map_err(|error| TestCaseError::fail(error.to_string()))?;
+        let scale = PrintScale::measured(across, along).unwrap();
+        for template in templates(&design, &worked, &shop) {
+            pages_cover(&template, Paper::Letter, scale)?;
+            for page in template.pages(&design.name, Paper::A4, scale) {
+                well_formed(&page.svg)?;
+            }
+            well_formed(&template.svg(scale))?;
+        }
+        let sheet = bench_sheet(&design, &worked, &shop, &plan(&design, &worked, &shop, &[]));
+        for page in sheet.pages(Paper::A4, scale, None) {
+            well_formed(&page)?;
+        }
+    }
+}
