@@ -187,6 +187,19 @@ fn a_mark_that_is_right_as_held_is_left_on_the_bowl_end_template() {
     assert!((b.0 - a.0 - 11.0).abs() < CLOSE && (b.1 - a.1 + 7.0).abs() < CLOSE, "{a:?} {b:?}");
 }
 
+/// A mark far off the wood does not stretch the template over dozens of pages; it is told in words.
+#[test]
+fn a_mark_far_off_the_wood_is_told_in_words() {
+    let mut design = scoops::angled_scoop();
+    design.axes = vec![AxisChoice::Tilt { tilt_deg: 60.0, toward_deg: 90.0, crossing_mm: -480.0 }];
+    let (worked, shop) = worked(&design);
+    let all = templates(&design, &worked, &shop);
+    let face = find(&all, "Head end");
+    assert_eq!(face.pages("", Paper::A4, PrintScale::default()).len(), 1);
+    let told = |item: &Item| matches!(item, Item::Words { words, .. } if words.starts_with("B  ") && words.ends_with("overhangs the wood"));
+    assert!(face.ink.0.iter().any(told));
+}
+
 /// The gauge's edge is the profile, and the stick is as long as the work, over every page.
 #[test]
 fn gauges_and_sticks_are_at_full_size_over_page_splits() {

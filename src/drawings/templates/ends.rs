@@ -39,7 +39,8 @@ fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
     safe_area(&mut ink, face, piece, round, centres.margin_mm);
     let reach = face.half_mm.max(round.unwrap_or(0.0)) + FLAP + PAST;
     reference(&mut ink, reach, tail);
-    for mark in &face.marks {
+    // A mark far off the wood is told in words only.
+    for mark in face.marks.iter().filter(|mark| mark.at.0.abs().max(mark.at.1.abs()) <= reach) {
         draw_mark(&mut ink, mark, face.footprint_mm);
     }
     list(&mut ink, face, reach);

@@ -79,7 +79,10 @@ fn outside_under<'a>(piece: &'a Piece, sawn: &Sawn) -> Option<(&'a Revolved, f64
         let (Some(from), Some(to)) = (station(lip), station(back)) else { continue };
         let lean = turned.axis.tilt().tan() * turned.meridian.largest_radius();
         let (from, to) = (from.max(turned.meridian.start()), (to + lean + BEYOND).min(turned.meridian.end()));
-        if to > from && best.is_none_or(|b| to - from > b.2 - b.1) {
+        // A pass that would turn wider than the blank leaves none of its outside there.
+        let within =
+            turned.meridian.clipped(from, to).is_ok_and(|m| m.largest_radius() <= piece.solid.stock.largest_radius());
+        if within && best.is_none_or(|b| to - from > b.2 - b.1) {
             best = Some((turned, from, to));
         }
     }
