@@ -1,9 +1,11 @@
-//! Volume, centroid and second moments of a piece.
+//! Volume, centroid and second moments of a piece, and of its states while it is made.
+
+use smallvec::{SmallVec, smallvec};
 
 use super::intervals::Intervals;
 use super::quadrature::{OddRule, checked_panel, panel};
 use super::revolved::Ray;
-use super::slice::{Slice, station_breaks};
+use super::slice::{Slice, States, station_breaks};
 use super::solid::State;
 use super::vector::Vector;
 
@@ -61,13 +63,25 @@ impl Mass {
 /// within twice that share of the largest and no better than 0.4 %, centroids within 0.02 mm up to 17 degrees.
 #[must_use]
 pub fn mass(state: &State<'_>) -> Mass {
-    let panels: Vec<Panel> = station_breaks(state).windows(2).map(|pair| Panel::new(state, pair[0], pair[1])).collect();
-    let volume: f64 = panels.iter().map(|p| p.sums.volume).sum();
-    let mut sums = Sums::default();
+    masses(&[*state]).pop().unwrap_or_default()
+}
+
+/// As [`mass`], of several states of one piece in working order: each must have the cuts of the one before it, and
+/// perhaps more. Little dearer than that of the last one alone, since they share their lines.
+#[must_use]
+pub fn masses(states: &[State<'_>]) -> Vec<Mass> {
+    let Some(states) = States::new(states) else { return Vec::new() };
+    let breaks = station_breaks(&states);
+    let panels: Vec<Panel> = breaks.windows(2).map(|pair| Panel::new(states, pair[0], pair[1])).collect();
+    let mut disagree: SmallVec<[f64; 8]> = smallvec![0.0; states.count()];
     for panel in &panels {
-        sums.append(&panel.refined(state, volume * DISAGREE, DEEPEST));
+        disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * DISAGREE);
     }
-    sums.finish()
+    let mut sums = none(states.count());
+    for panel in panels {
+        append(&mut sums, &panel.refined(states, &disagree, DEEPEST), 1.0);
+    }
+    sums.into_iter().map(Sums::finish).collect()
 }
 
 /// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
@@ -77,34 +91,52 @@ const SHORT: f64 = 7.0;
 /// Halvings of a panel, at most.
 const DEEPEST: u32 = 5;
 
+/// The sums of each state.
+type Each = SmallVec<[Sums; 4]>;
+
+fn none(count: usize) -> Each {
+    smallvec![Sums::default(); count]
+}
+
+/// Adds the sums of each state, times a weight.
+fn append(all: &mut [Sums], parts: &[Sums], weight: f64) {
+    all.iter_mut().zip(parts).for_each(|(sums, part)| sums.append(&part.times(weight)));
+}
+
 /// The sums between two stations.
 struct Panel {
     low: f64,
     high: f64,
-    sums: Sums,
-    /// The volume by the coarser rule.
-    coarse: f64,
+    sums: Each,
+    /// The volumes by the coarser rule.
+    coarse: SmallVec<[f64; 4]>,
 }
 
 impl Panel {
-    fn new(state: &State<'_>, low: f64, high: f64) -> Self {
-        let mut panel = Self { low, high, sums: Sums::default(), coarse: 0.0 };
+    fn new(states: States<'_>, low: f64, high: f64) -> Self {
+        let count = states.count();
+        let mut panel = Self { low, high, sums: none(count), coarse: smallvec![0.0; count] };
         for station in checked_panel(low, high, high - low < SHORT) {
-            let slice = slice_sums(state, station.at);
-            panel.coarse += slice.volume * station.coarse;
-            panel.sums.append(&slice.times(station.fine));
+            let slice = slice_sums(states, station.at);
+            panel.coarse.iter_mut().zip(&slice).for_each(|(coarse, sums)| *coarse += sums.volume * station.coarse);
+            append(&mut panel.sums, &slice, station.fine);
         }
         panel
     }
 
+    fn agrees(&self, disagree: &[f64]) -> bool {
+        let off = self.coarse.iter().zip(&self.sums).map(|(coarse, sums)| (coarse - sums.volume).abs());
+        off.zip(disagree).all(|(off, most)| off <= *most)
+    }
+
     /// Its sums, halved until both rules agree.
-    fn refined(&self, state: &State<'_>, disagree: f64, depth: u32) -> Sums {
-        if depth == 0 || (self.coarse - self.sums.volume).abs() <= disagree {
+    fn refined(self, states: States<'_>, disagree: &[f64], depth: u32) -> Each {
+        if depth == 0 || self.agrees(disagree) {
             return self.sums;
         }
         let middle = (self.low + self.high) / 2.0;
-        let mut both = Self::new(state, self.low, middle).refined(state, disagree, depth - 1);
-        both.append(&Self::new(state, middle, self.high).refined(state, disagree, depth - 1));
+        let mut both = Self::new(states, self.low, middle).refined(states, disagree, depth - 1);
+        append(&mut both, &Self::new(states, middle, self.high).refined(states, disagree, depth - 1), 1.0);
         both
     }
 }
@@ -119,14 +151,19 @@ fn lines_for(height: f64) -> OddRule {
 }
 
 /// The sums over one slice, per mm of the blank.
-fn slice_sums(state: &State<'_>, s: f64) -> Sums {
-    let mut sums = Sums::default();
-    let slice = Slice::new(state, s);
+fn slice_sums(states: States<'_>, s: f64) -> Each {
+    let mut sums = none(states.count());
+    let slice = Slice::new(states, s);
     // Outlines about steep axes may cross where no height was looked for.
     let halvings = if slice.is_steep() { MOST_HALVINGS } else { 0 };
     for pair in slice.heights().windows(2) {
-        let whole = strip(&slice, pair[0], pair[1]);
-        sums.append(&doubted(&slice, pair[0], pair[1], whole, halvings));
+        if halvings == 0 {
+            strip(&slice, pair[0], pair[1], &mut sums);
+            continue;
+        }
+        let mut whole = none(states.count());
+        strip(&slice, pair[0], pair[1], &mut whole);
+        append(&mut sums, &doubted(&slice, pair[0], pair[1], whole, halvings), 1.0);
     }
     sums
 }
@@ -137,31 +174,41 @@ const MOST_HALVINGS: u32 = 4;
 const STRIPS_DISAGREE: f64 = 0.01;
 
 /// The sums between two heights, halved until the halves agree with the whole.
-fn doubted(slice: &Slice<'_>, low: f64, high: f64, whole: Sums, halvings: u32) -> Sums {
+fn doubted(slice: &Slice<'_>, low: f64, high: f64, whole: Each, halvings: u32) -> Each {
     if halvings == 0 {
         return whole;
     }
     let middle = (low + high) / 2.0;
-    let (lower, upper) = (strip(slice, low, middle), strip(slice, middle, high));
-    if (lower.volume + upper.volume - whole.volume).abs() <= STRIPS_DISAGREE * (high - low) {
+    let (mut lower, mut upper) = (none(whole.len()), none(whole.len()));
+    strip(slice, low, middle, &mut lower);
+    strip(slice, middle, high, &mut upper);
+    let off = |i: usize| (lower[i].volume + upper[i].volume - whole[i].volume).abs();
+    if (0..whole.len()).all(|i| off(i) <= STRIPS_DISAGREE * (high - low)) {
         return whole;
     }
     let mut both = doubted(slice, low, middle, lower, halvings - 1);
-    both.append(&doubted(slice, middle, high, upper, halvings - 1));
+    append(&mut both, &doubted(slice, middle, high, upper, halvings - 1), 1.0);
     both
 }
 
-/// The sums between two heights. Without wood in the middle there is none at all.
-fn strip(slice: &Slice<'_>, low: f64, high: f64) -> Sums {
-    let mut sums = Sums::default();
+/// Adds the sums between two heights. Without wood in the middle there is none at all.
+fn strip(slice: &Slice<'_>, low: f64, high: f64, sums: &mut [Sums]) {
     for line in panel(low, high, lines_for(high - low)) {
-        let wood = slice.wood_along_x(line.at);
-        if wood.is_empty() {
+        let mut any = false;
+        let mut here = Sums::default();
+        slice.woods_along_x(line.at, |state, wood, changed| {
+            if changed {
+                here = Sums::of(wood, line.at, slice.station(), line.weight);
+            }
+            if !wood.is_empty() {
+                any = true;
+                sums[state].append(&here);
+            }
+        });
+        if !any {
             break;
         }
-        sums.add(&wood, line.at, slice.station(), line.weight);
     }
-    sums
 }
 
 /// The line in x at height `y` and station `s`.
@@ -179,7 +226,8 @@ struct Sums {
 }
 
 impl Sums {
-    fn add(&mut self, across: &Intervals, y: f64, s: f64, weight: f64) {
+    /// Those of one line at a height and station.
+    fn of(across: &Intervals, y: f64, s: f64, weight: f64) -> Self {
         let (mut length, mut x, mut xx) = (0.0, 0.0, 0.0);
         for (a, b) in across.iter() {
             length += b - a;
@@ -188,7 +236,7 @@ impl Sums {
         }
         let (length, x, xx) = (length * weight, x * weight, xx * weight);
         let second = [xx, y * y * length, s * s * length, y * x, s * x, y * s * length];
-        self.append(&Self { volume: length, first: [x, y * length, s * length], second });
+        Self { volume: length, first: [x, y * length, s * length], second }
     }
 
     fn append(&mut self, other: &Self) {

@@ -3,6 +3,7 @@
 //! No trade words beyond the frame, no input or output, no browser. Lengths in mm, angles in radians. `s` runs along
 //! the bar, (x, y, s) is right-handed.
 
+pub mod around;
 pub mod axis;
 pub mod bending;
 pub mod curve;
@@ -22,6 +23,7 @@ pub mod section;
 mod slice;
 mod slice_edges;
 pub mod solid;
+pub mod spin;
 pub mod spokes;
 pub mod stock;
 pub mod tapers;
@@ -29,11 +31,12 @@ mod trace;
 pub mod unroll;
 pub mod vector;
 
+pub use around::{Around, Farthest};
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
 pub use bending::Bending;
 pub use curve::{Segment, arc_points, arc_start_slope};
 pub use intervals::Intervals;
-pub use mass::{Mass, mass};
+pub use mass::{Mass, mass, masses};
 pub use meridian::{Meridian, MeridianError};
 pub use plane::Plane;
 pub use polygon::{AreaMoments, Outline};
@@ -42,6 +45,7 @@ pub use revolved::{Fill, Ray, Revolved};
 pub use sawn::Sawn;
 pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
+pub use spin::Spin;
 pub use spokes::{spokes, square_section};
 pub use stock::{Section, Stock};
 pub use unroll::{Unrolled, cut_around};

@@ -75,4 +75,12 @@ impl Region {
             Self::HalfSpace(half_space) => half_space.along(ray),
         }
     }
+
+    /// Takes the region out of stretches of a line.
+    pub(crate) fn take_along(&self, ray: Ray, wood: &mut Intervals) {
+        match self {
+            Self::Revolved(revolved) => revolved.take_along(ray, wood),
+            Self::Sawn(_) | Self::HalfSpace(_) => *wood = wood.minus(&self.along(ray)),
+        }
+    }
 }

@@ -7,7 +7,7 @@ use super::mass::line_across;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::slice_edges::{CORNER, Heights, SliceEdges, turn};
-use super::solid::{Removal, Role, State};
+use super::solid::{FittedPlug, Removal, Role, State};
 use super::stock::Section;
 use super::vector::Vector;
 
@@ -16,13 +16,14 @@ const APART: f64 = 1.0;
 /// No panel is longer than this along the blank, in mm.
 const LONGEST: f64 = 40.0;
 
-/// The stations between which a slice changes smoothly, rising, from one end of the wood to the other.
-pub(crate) fn station_breaks(state: &State<'_>) -> Vec<f64> {
+/// The stations between which a slice of every state changes smoothly, rising, from one end of the wood to the other.
+pub(crate) fn station_breaks(states: &States<'_>) -> Vec<f64> {
+    let state = states.last();
     let mut breaks = Breaks::default();
     let (mut start, end) = (0.0, state.stock.length);
     breaks.hard.extend([0.0, end]);
-    if let Some(plug) = state.plug {
-        start = plug.body.meridian.start().min(0.0);
+    for plug in states.plugs() {
+        start = plug.body.meridian.start().min(start);
         breaks.revolved(&plug.body);
     }
     for removal in state.removals {
@@ -97,22 +98,65 @@ impl Breaks {
     }
 }
 
+/// States of one piece in working order: each has the cuts of the one before it, and perhaps more.
+#[derive(Clone, Copy)]
+pub(crate) struct States<'a> {
+    first: &'a State<'a>,
+    all: &'a [State<'a>],
+}
+
+impl<'a> States<'a> {
+    /// `None` when there is no state.
+    pub fn new(all: &'a [State<'a>]) -> Option<Self> {
+        all.first().map(|first| Self { first, all })
+    }
+
+    /// How many.
+    pub fn count(&self) -> usize {
+        self.all.len()
+    }
+
+    /// The one with every cut.
+    fn last(&self) -> &'a State<'a> {
+        self.all.last().unwrap_or(self.first)
+    }
+
+    /// The plugs that are in at any of them, each once.
+    fn plugs(&self) -> impl Iterator<Item = &'a FittedPlug> {
+        let all = self.all;
+        let is_new = move |i: usize| {
+            let plug = all[i].plug?;
+            let known = all[..i].iter().any(|state| state.plug.is_some_and(|other| std::ptr::eq(other, plug)));
+            (!known).then_some(plug)
+        };
+        (0..all.len()).filter_map(is_new)
+    }
+}
+
 /// A slice at one station, with the cuts that reach it.
 pub(crate) struct Slice<'a> {
-    state: &'a State<'a>,
+    states: States<'a>,
     s: f64,
-    cuts: SmallVec<[&'a Removal; 12]>,
+    /// The cuts, each with the first state that has it.
+    cuts: SmallVec<[(usize, &'a Removal); 12]>,
     in_stock: bool,
 }
 
 impl<'a> Slice<'a> {
-    pub fn new(state: &'a State<'a>, s: f64) -> Self {
-        let reach = state.stock.largest_radius();
-        let reached = || state.removals.iter().filter(|r| reaches(&r.region, s, reach));
-        // Passes take most, so they come first.
-        let is_pass = |r: &&Removal| r.role == Role::Outside;
-        let cuts = reached().filter(is_pass).chain(reached().filter(|r| !is_pass(r))).collect();
-        Self { state, s, cuts, in_stock: (0.0..=state.stock.length).contains(&s) }
+    pub fn new(states: States<'a>, s: f64) -> Self {
+        let stock = states.last().stock;
+        let reach = stock.largest_radius();
+        let mut cuts = SmallVec::new();
+        let mut taken = 0;
+        for (i, state) in states.all.iter().enumerate() {
+            let new = || state.removals.iter().skip(taken).filter(|r| reaches(&r.region, s, reach)).map(|r| (i, r));
+            // Passes take most, so they come first.
+            let is_pass = |cut: &(usize, &Removal)| cut.1.role == Role::Outside;
+            cuts.extend(new().filter(is_pass));
+            cuts.extend(new().filter(|cut| !is_pass(cut)));
+            taken = taken.max(state.removals.len());
+        }
+        Self { states, s, cuts, in_stock: (0.0..=stock.length).contains(&s) }
     }
 
     /// Its station, in mm.
@@ -123,46 +167,57 @@ impl<'a> Slice<'a> {
     /// Whether a cut that reaches it is about an axis far from both the blank's own and square to it.
     pub fn is_steep(&self) -> bool {
         const STEEP: std::ops::Range<f64> = 0.02..0.93;
-        self.cuts.iter().any(|cut| match &cut.region {
+        self.cuts.iter().any(|cut| match &cut.1.region {
             Region::Revolved(revolved) => STEEP.contains(&revolved.axis.along().s.abs()),
             Region::Sawn(_) | Region::HalfSpace(_) => false,
         })
     }
 
-    /// The wood along x at a height.
-    pub fn wood_along_x(&self, y: f64) -> Intervals {
+    /// The wood along x at a height, of each state in turn; with whether it may differ from that of the state before.
+    pub fn woods_along_x(&self, y: f64, mut each: impl FnMut(usize, &Intervals, bool)) {
         let ray = line_across(y, self.s);
-        let mut wood = if self.in_stock { self.state.stock.along(ray) } else { Intervals::none() };
-        for cut in &self.cuts {
-            if wood.is_empty() {
-                break;
+        let mut wood = if self.in_stock { self.states.first.stock.along(ray) } else { Intervals::none() };
+        let mut cuts = self.cuts.iter().peekable();
+        let mut was_plugged = false;
+        for (i, state) in self.states.all.iter().enumerate() {
+            let mut changed = i == 0 || was_plugged;
+            while let Some((_, cut)) = cuts.next_if(|cut| cut.0 == i) {
+                if !wood.is_empty() {
+                    take(&cut.region, ray, &mut wood);
+                    changed = true;
+                }
             }
-            take(&cut.region, ray, &mut wood);
+            let plug = state.plug.filter(|p| self.s <= p.body.meridian.end());
+            was_plugged = plug.is_some();
+            let Some(plug) = plug else {
+                each(i, &wood, changed);
+                continue;
+            };
+            let mut plug_wood = plug.body.along(ray);
+            for cut in state.cut_plug(plug) {
+                take(&cut.region, ray, &mut plug_wood);
+            }
+            each(i, &wood.union(&plug_wood), true);
         }
-        let Some(plug) = self.state.plug.filter(|p| self.s <= p.body.meridian.end()) else { return wood };
-        let mut plug_wood = plug.body.along(ray);
-        for cut in self.state.cut_plug(plug) {
-            take(&cut.region, ray, &mut plug_wood);
-        }
-        wood.union(&plug_wood)
     }
 
     /// The heights between which the wood along x changes smoothly, rising.
     pub fn heights(&self) -> Heights {
-        let mut half = if self.in_stock { self.state.stock.half_width() } else { 0.0 };
-        let mut edges = SliceEdges::new(self.s, self.state.stock.largest_radius());
+        let stock = self.states.first.stock;
+        let mut half = if self.in_stock { stock.half_width() } else { 0.0 };
+        let mut edges = SliceEdges::new(self.s, stock.largest_radius());
         if self.in_stock {
-            match self.state.stock.section {
+            match stock.section {
                 Section::Square { half_side } => edges.sides(half_side),
                 Section::Round { radius } => edges.stock_round(radius),
             }
         }
-        if let Some(plug) = self.state.plug.filter(|p| self.s <= p.body.meridian.end()) {
+        for plug in self.states.plugs().filter(|p| self.s <= p.body.meridian.end()) {
             half = half.max(plug.body.meridian.largest_radius());
             edges.revolved(&plug.body);
         }
         for cut in &self.cuts {
-            edges.region(&cut.region);
+            edges.region(&cut.1.region);
         }
         edges.heights(half)
     }
@@ -176,13 +231,12 @@ fn take(region: &Region, ray: Ray, wood: &mut Intervals) {
     match region {
         // The whole line has one station, so what is within the profile is one stretch.
         Region::Revolved(revolved) if revolved.axis.along().x.abs() < LEVEL => take_level(revolved, ray, wood),
-        Region::Revolved(revolved) => revolved.take_along(ray, wood),
         Region::Sawn(sawn) => {
             if sawn.contains(ray.start) {
                 *wood = Intervals::none();
             }
         }
-        _ => *wood = wood.minus(&region.along(ray)),
+        _ => region.take_along(ray, wood),
     }
 }
 

@@ -153,7 +153,7 @@ impl State<'_> {
             if wood.is_empty() {
                 break;
             }
-            wood = wood.minus(&removal.region.along(ray));
+            removal.region.take_along(ray, &mut wood);
         }
         let Some(plug) = self.plug else { return wood };
         let mut plug_wood = plug.body.along(ray);
@@ -161,7 +161,7 @@ impl State<'_> {
             if plug_wood.is_empty() {
                 break;
             }
-            plug_wood = plug_wood.minus(&removal.region.along(ray));
+            removal.region.take_along(ray, &mut plug_wood);
         }
         wood.union(&plug_wood)
     }

@@ -77,25 +77,29 @@ impl Stock {
     /// The stretches of a line inside the bar. Exact.
     #[must_use]
     pub fn along(&self, ray: Ray) -> Intervals {
-        let ends = slab(ray.start.s, ray.direction.s, 0.0, self.length);
-        let sides = match self.section {
-            Section::Square { half_side } => slab(ray.start.x, ray.direction.x, -half_side, half_side)
-                .intersection(&slab(ray.start.y, ray.direction.y, -half_side, half_side)),
-            Section::Round { radius } => {
-                let (p, d) = (ray.start, ray.direction);
-                let c = p.x * p.x + p.y * p.y - radius * radius;
-                not_positive(d.x * d.x + d.y * d.y, p.x * d.x + p.y * d.y, c)
+        let (p, d) = (ray.start, ray.direction);
+        let ends = slab(p.s, d.s, 0.0, self.length);
+        match self.section {
+            Section::Square { half_side } => {
+                let (x, y) = (slab(p.x, d.x, -half_side, half_side), slab(p.y, d.y, -half_side, half_side));
+                Intervals::one(ends.0.max(x.0).max(y.0), ends.1.min(x.1).min(y.1))
             }
-        };
-        ends.intersection(&sides)
+            Section::Round { radius } => {
+                let c = p.x * p.x + p.y * p.y - radius * radius;
+                let mut inside = not_positive(d.x * d.x + d.y * d.y, p.x * d.x + p.y * d.y, c);
+                inside.clip(ends.0, ends.1);
+                inside
+            }
+        }
     }
 }
 
-/// The places where `low <= value + slope p <= high`.
-fn slab(value: f64, slope: f64, low: f64, high: f64) -> Intervals {
+/// The stretch where `low <= value + slope p <= high`; from infinity to minus infinity when there is none.
+fn slab(value: f64, slope: f64, low: f64, high: f64) -> (f64, f64) {
     if slope.abs() < 1e-14 {
-        return if low <= value && value <= high { Intervals::all() } else { Intervals::none() };
+        let inside = low <= value && value <= high;
+        return if inside { (f64::NEG_INFINITY, f64::INFINITY) } else { (f64::INFINITY, f64::NEG_INFINITY) };
     }
     let (p, q) = ((low - value) / slope, (high - value) / slope);
-    Intervals::one(p.min(q), p.max(q))
+    (p.min(q), p.max(q))
 }

@@ -1,0 +1,123 @@
+//! A piece that turns about an axis.
+
+use std::f64::consts::TAU;
+
+use smallvec::SmallVec;
+
+use super::around::Around;
+use super::axis::Axis;
+use super::region::Region;
+use super::revolved::Ray;
+use super::solid::State;
+use super::stock::Section;
+use super::vector::Vector;
+
+/// Lines looked along on a round bar.
+const LINES: usize = 24;
+
+/// A piece that turns about an axis.
+#[derive(Clone, Copy, Debug)]
+pub struct Spin<'a> {
+    pub(super) state: State<'a>,
+    pub(super) axis: &'a Axis,
+    reach: f64,
+    span: (f64, f64),
+}
+
+impl<'a> Spin<'a> {
+    /// A state of a piece and the axis it turns about.
+    #[must_use]
+    pub fn new(state: State<'a>, axis: &'a Axis) -> Self {
+        let mut spin = Self { state, axis, reach: 0.0, span: (f64::INFINITY, f64::NEG_INFINITY) };
+        let stock = state.stock;
+        spin.widen(stock.half_width(), 0.0, stock.length);
+        if let Some(plug) = state.plug {
+            let body = &plug.body.meridian;
+            spin.widen(body.largest_radius(), body.start(), body.end());
+        }
+        spin
+    }
+
+    /// Takes in a box around axis A.
+    fn widen(&mut self, half: f64, from: f64, to: f64) {
+        for s in [from, to] {
+            for (x, y) in [(half, half), (half, -half), (-half, half), (-half, -half)] {
+                let seen = self.axis.see(Vector::new(x, y, s));
+                self.reach = self.reach.max(seen.radius());
+                self.span = (self.span.0.min(seen.t), self.span.1.max(seen.t));
+            }
+        }
+    }
+
+    /// The stations along the axis outside which there is no wood, in mm.
+    #[must_use]
+    pub fn span(&self) -> (f64, f64) {
+        self.span
+    }
+
+    /// The axis.
+    #[must_use]
+    pub fn axis(&self) -> &'a Axis {
+        self.axis
+    }
+
+    /// The farthest any wood can be from the axis, in mm: the distance of the farthest corner of boxes around the bar and
+    /// the plug.
+    #[must_use]
+    pub fn reach(&self) -> f64 {
+        self.reach
+    }
+
+    /// The points where the edges of the bar (of a round one, lines along it) start and end being wood.
+    ///
+    /// Distance from the axis grows toward the ends of a straight line, so no wood of an edge is farther than these.
+    #[must_use]
+    pub fn edge_ends(&self) -> SmallVec<[Vector; 8]> {
+        let mut ends = SmallVec::new();
+        let mut look = |x: f64, y: f64| {
+            // Just inside the surface, which a cut may share.
+            let inside = 1.0 - 1e-9;
+            let ray = Ray { start: Vector::new(x * inside, y * inside, 0.0), direction: Axis::A.along() };
+            for (from, to) in self.state.along(ray).iter() {
+                ends.extend([from, to].map(|s| Vector { s, x, y }));
+            }
+        };
+        match self.state.stock.section {
+            Section::Square { half_side: h } => {
+                [(h, h), (h, -h), (-h, h), (-h, -h)].iter().for_each(|p| look(p.0, p.1));
+            }
+            Section::Round { radius } => (0..LINES).for_each(|i| {
+                let (sin, cos) = (TAU * i as f64 / LINES as f64).sin_cos();
+                look(radius * sin, radius * cos);
+            }),
+        }
+        ends
+    }
+
+    /// The wood in the plane square to the axis at its station `t`; `fine` looks twice as closely.
+    #[must_use]
+    pub fn at(&self, t: f64, fine: bool) -> Around<'a> {
+        Around::new(self, t, fine)
+    }
+
+    /// Whether a removal may meet the disc around the axis at `t` that holds all the wood.
+    pub(super) fn meets(&self, region: &Region, centre: Vector) -> bool {
+        match region {
+            Region::Revolved(revolved) => {
+                let other = &revolved.axis;
+                let lean = other.along().cross(self.axis.along()).length() * self.reach + 1e-9;
+                let (from, to) = revolved.span();
+                let t = other.see(centre).t;
+                t + lean >= from && t - lean <= to
+            }
+            Region::Sawn(sawn) => centre.s - self.upright() <= sawn.ends().1,
+            Region::HalfSpace(half) => half.signed_distance(centre) <= self.reach,
+        }
+    }
+
+    /// How far the disc that holds all the wood reaches along the bar.
+    pub(super) fn upright(&self) -> f64 {
+        let along = self.axis.along();
+        along.x.hypot(along.y) * self.reach + 1e-9
+    }
+}
