@@ -6,7 +6,9 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
-use skewline::figures::{boring, clean_up, fin, leave, marks, plan, wall, work_out};
+use skewline::figures::turning::{StateMasses, turnings};
+use skewline::figures::{Known, boring, clean_up, fin, leave, marks, plan, wall, work_out};
+use skewline::geometry::mass;
 
 #[path = "../tests/support/pieces.rs"]
 mod pieces;
@@ -41,6 +43,11 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("borings", |b| b.iter(|| boring::schedules(&design, black_box(&piece), &shop)));
     let worked = work_out(&design, &shop).unwrap();
     group.bench_function("plan", |b| b.iter(|| plan::plan(&design, black_box(&worked), &shop, &[])));
+    group.bench_function("masses", |b| b.iter(|| StateMasses::of(&design, black_box(&piece))));
+    let masses = StateMasses::of(&design, &piece);
+    let density = Known::Value(640.0);
+    group.bench_function("turnings", |b| b.iter(|| turnings(&design, black_box(&piece), &shop, &density, &masses)));
+    group.bench_function("finished_mass", |b| b.iter(|| mass(&black_box(&piece).solid.finished())));
     group.bench_function("all", |b| b.iter(|| work_out(black_box(&design), &shop)));
     group.finish();
 }

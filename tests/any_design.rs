@@ -20,7 +20,7 @@ fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
 }
 
 /// Keys that may be absent, and are then null on purpose.
-const OPTIONAL: [&str; 34] = [
+const OPTIONAL: &[&str] = &[
     "toward_deg",
     "crossing_mm",
     "nearest_station_mm",
@@ -55,6 +55,21 @@ const OPTIONAL: [&str; 34] = [
     "basis",
     "finished_in_use_g",
     "capacity_ml",
+    "air",
+    "worst",
+    "full_cut_mm",
+    "rest",
+    "over_rest_mm",
+    "heavy_clock_deg",
+    "between_centres_mm",
+    "usual",
+    "guide",
+    "force_rpm",
+    "at_start",
+    "at_highest",
+    "tail_n",
+    "head_n",
+    "grade",
 ];
 
 proptest! {

@@ -4,7 +4,7 @@
 mod support;
 
 use skewline::figures::tables::{
-    Content, Kitchen, Species,
+    BalanceGrade, Content, Kitchen, Species, balance, lathe_speed,
     measures::{self, say_ml, say_volume},
 };
 use support::table::Table;
@@ -130,4 +130,53 @@ fn every_wood_is_as_in_its_table() {
         assert_eq!(wood.softwood, get("hard_soft") == "softwood", "{name}");
         assert_eq!(wood.density_source, get("density_basis"), "{name}");
     }
+}
+
+#[test]
+fn every_balance_grade_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/balance.csv"));
+    let rows: Vec<_> = table.rows.iter().filter(|row| table.get(row, "kind") == "grade").collect();
+    assert_eq!(rows.len(), balance::GRADES.len());
+    for (row, grade) in rows.into_iter().zip(balance::GRADES) {
+        assert_eq!(table.get(row, "item"), grade.name);
+        assert_eq!(table.get(row, "g_mm_per_s").parse::<f64>().unwrap(), grade.mm_per_s);
+        assert_eq!(table.get(row, "machinery_examples"), grade.machines);
+        assert_eq!((table.get(row, "source"), table.get(row, "basis")), (balance::SOURCE, balance::BASIS.word()));
+    }
+    let name = |mm_per_s| BalanceGrade::of(mm_per_s).map(|grade| grade.name);
+    assert_eq!((name(16.0), name(16.1), name(0.0)), (Some("G 16"), Some("G 40"), Some("G 0.4")));
+    assert_eq!((name(4000.1), name(f64::NAN)), (None, None));
+}
+
+#[test]
+fn every_custom_of_speed_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/lathe_speed.csv"));
+    let rule = table.rows.iter().find(|row| table.get(row, "value") == "6000-9000").unwrap();
+    for (custom, inch_rpm) in [(lathe_speed::ROUGHING, 6000.0), (lathe_speed::FINISHING, 9000.0)] {
+        assert_eq!(custom.inch_rpm, inch_rpm);
+        assert_eq!(custom.authority, table.get(rule, "authority"));
+        assert_eq!((custom.source, custom.basis.word()), (table.get(rule, "source"), table.get(rule, "basis")));
+        // Rim speed: pi D n.
+        let key = format!("D x rpm = {inch_rpm}");
+        let rim = table.rows.iter().find(|row| table.get(row, "operation") == key).unwrap();
+        let m_per_s = std::f64::consts::PI * 0.1 * custom.rpm(100.0) / 60.0;
+        assert!((m_per_s - table.get(rim, "value").parse::<f64>().unwrap()).abs() < 1e-4);
+    }
+    let rows: Vec<_> = table.rows.iter().filter(|row| table.get(row, "authority") == "user guide").collect();
+    assert_eq!(rows.len(), 3 * lathe_speed::GUIDE.len());
+    for row in rows {
+        let number = |head| table.get(row, head).parse::<f64>().ok();
+        let from = number("diameter_min_in").unwrap();
+        let guide = lathe_speed::GUIDE.iter().find(|guide| guide.from_in == from).unwrap();
+        assert_eq!(guide.to_in, number("diameter_max_in").unwrap_or(f64::INFINITY));
+        let rpm = match table.get(row, "operation") {
+            "rounding" => guide.rounding_rpm,
+            "shaping" => guide.shaping_rpm,
+            _ => guide.sanding_rpm,
+        };
+        assert_eq!(number("value"), Some(rpm));
+        let sources = (lathe_speed::GUIDE_SOURCE, lathe_speed::GUIDE_BASIS.word());
+        assert_eq!((table.get(row, "source"), table.get(row, "basis")), sources);
+    }
+    assert_eq!(lathe_speed::GuideRow::of(90.5).unwrap().rounding_rpm, 850.0);
 }

@@ -21,6 +21,7 @@ pub mod sound;
 pub mod strength;
 pub mod summary;
 pub mod tables;
+pub mod turning;
 pub mod usual_error;
 pub mod wall;
 pub mod wood;

@@ -16,11 +16,12 @@ use super::rest::{Rest, rest};
 use super::strength::{Strength, strength};
 use super::summary::Summary;
 use super::tables::Content;
+use super::turning::{StateMasses, Turning, turnings};
 use super::wall::{Wall, walls};
 use super::wood::{WoodFigures, wood};
 use crate::design::validation::Problem;
 use crate::design::{Cut, Design, Piece, PieceError, Shop};
-use crate::geometry::{Axis, mass};
+use crate::geometry::Axis;
 
 /// The figures of a design.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -45,6 +46,8 @@ pub struct Figures {
     pub rest: Rest,
     /// Figure 8: the boring schedule of each hollow.
     pub borings: Vec<Boring>,
+    /// Figures 9 to 12: swing, air, balance and speed of each step that spins the work.
+    pub turning: Vec<Turning>,
     /// Figure 14: the blank it needs, volumes and weights.
     pub blank: Blank,
     /// Figure 13: the strength of the neck in use, and of the thinnest wood while turning.
@@ -90,15 +93,21 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
     let borings = schedules(design, &piece, shop);
     let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
     let walls = walls(&piece, deepest_point);
-    let finished = mass(&piece.solid.finished());
-    let rest = rest(&piece, &finished);
+    let masses = StateMasses::of(design, &piece);
+    let finished = masses.finished();
+    let rest = rest(&piece, finished);
     let lying = rest.opening_up.and_then(|i| rest.poses.get(i)).map(|pose| pose.pitch_deg.to_radians());
     let asked = Asked { handle_level: handle_level(design, &piece), lying, repose: repose(design) };
     let hold = Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked)));
     let marks = marks(design, &piece, &shop.centres);
-    let blank = blank(design, &piece, &marks, shop, &finished);
+    let blank = blank(design, &piece, &marks, shop, finished);
     let summary = Summary::of(design, &marks, &walls, &hold, &blank);
-    let strength = strength(design, shop, &piece, &rest, |_| shop.lathe.force_limit_n);
+    let turning = turnings(design, &piece, shop, &density(&blank), &masses);
+    let force_n = |cut: usize| {
+        let known = turning.iter().find(|step| step.cut == cut).and_then(Turning::force_n);
+        known.unwrap_or(shop.lathe.force_limit_n)
+    };
+    let strength = strength(design, shop, &piece, &rest, force_n);
     let wood = wood(design, shop, &piece, &blank, summary.holds_ml);
     let figures = Figures {
         summary,
@@ -111,12 +120,21 @@ pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
         hold,
         rest,
         borings,
+        turning,
         blank,
         strength,
         wood,
     };
-    let checks = checks(design, &piece, shop, &figures, &finished);
+    let checks = checks(design, &piece, shop, &figures, finished);
     Ok(Worked { piece, figures, checks })
+}
+
+/// The density of the wood as it is worked, in kg/m3.
+fn density(blank: &Blank) -> Known<f64> {
+    match &blank.weight {
+        Known::Value(weight) => Known::Value(weight.density_kg_m3),
+        Known::Missing { why_not } => Known::missing(why_not.as_str()),
+    }
 }
 
 /// The pitch that brings the handle level, in radians.

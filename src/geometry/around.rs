@@ -7,9 +7,10 @@ use smallvec::SmallVec;
 
 use super::axis::Axis;
 use super::intervals::Intervals;
-use super::quadratic::not_positive;
+use super::order::sort_pairs;
 use super::region::Region;
 use super::revolved::Ray;
+use super::search::narrow;
 use super::solid::{FittedPlug, Removal, State};
 use super::spin::Spin;
 use super::stock::Section;
@@ -19,10 +20,12 @@ use super::vector::Vector;
 const EVEN: usize = 24;
 /// Directions closer than this count as one, in radians.
 const SAME: f64 = 1e-5;
-/// Narrowings of a stretch of directions around its farthest or nearest point: to 1/2000 of it.
-const NARROWINGS: usize = 16;
+/// How closely the direction of a farthest or nearest point is looked for, in radians.
+const CLOSELY: f64 = 4e-4;
+/// Lines along which the edge of air is looked for between two directions, at most.
+const SECANTS: u32 = 2;
 /// What is within this share of the most is looked at closely.
-const NEARLY: f64 = 0.04;
+const NEARLY: f64 = 0.15;
 
 /// The wood in the plane square to an axis at one station, looked at outward from the axis all round.
 #[derive(Clone, Debug)]
@@ -80,13 +83,13 @@ impl<'a> Around<'a> {
 
     /// Looks in even directions, at every edge of the bar, square to its sides, and from the other axes outward.
     fn look_around(&mut self) {
-        let mut clocks: SmallVec<[(f64, Option<f64>); 64]> =
-            (0..EVEN).map(|i| (TAU * i as f64 / EVEN as f64, None)).collect();
+        let even = (0..EVEN).map(|i| (TAU * i as f64 / EVEN as f64, 0));
+        let mut clocks: SmallVec<[(f64, usize); 64]> = even.collect();
         let mut toward = |direction: Vector| {
             let (right, up) = (direction.dot(self.axis.right()), direction.dot(self.axis.up()));
             if right.hypot(up) > 1e-6 {
                 let clock = right.atan2(up);
-                clocks.extend([(clock.rem_euclid(TAU), None), ((clock + PI).rem_euclid(TAU), None)]);
+                clocks.extend([(clock.rem_euclid(TAU), 0), ((clock + PI).rem_euclid(TAU), 0)]);
             }
         };
         toward(Vector::new(1.0, 0.0, 0.0));
@@ -99,21 +102,25 @@ impl<'a> Around<'a> {
                 toward(self.centre - revolved.axis.point(from, 0.0, 0.0));
             }
         }
-        self.edges(|seen_right, seen_up| {
-            clocks.push((seen_right.atan2(seen_up).rem_euclid(TAU), Some(seen_right.hypot(seen_up))));
+        // An edge goes by its number from 1.
+        let mut edges: SmallVec<[f64; 8]> = SmallVec::new();
+        self.edges(&mut |right, up| {
+            edges.push(right.hypot(up));
+            clocks.push((right.atan2(up).rem_euclid(TAU), edges.len()));
         });
-        clocks.sort_by(|a, b| a.0.total_cmp(&b.0));
-        // Of two that are one, that with an edge stays.
+        sort_pairs(&mut clocks);
+        // Of two directions that are one, that with an edge stays.
         clocks.dedup_by(|b, a| {
             let same = b.0 - a.0 < SAME;
-            if same && b.1.is_some() {
+            if same && b.1 > 0 {
                 *a = *b;
             }
             same
         });
         let mut looks = Vec::with_capacity(2 * clocks.len());
         for (i, (clock, edge)) in clocks.iter().enumerate() {
-            looks.push(Look { clock: *clock, wood: self.outward(*clock), edge: *edge });
+            let edge = edge.checked_sub(1).and_then(|edge| edges.get(edge).copied());
+            looks.push(Look { clock: *clock, wood: self.outward(*clock), edge });
             if self.fine {
                 let next = clocks.get(i + 1).map_or_else(|| clocks[0].0 + TAU, |n| n.0);
                 let middle = (clock + next) / 2.0;
@@ -124,7 +131,7 @@ impl<'a> Around<'a> {
     }
 
     /// Where the twelve edges of square stock pierce the plane, as seen from the axis.
-    fn edges(&self, mut found: impl FnMut(f64, f64)) {
+    fn edges(&self, found: &mut dyn FnMut(f64, f64)) {
         let Section::Square { half_side: h } = self.state.stock.section else { return };
         let (middle, length) = (self.state.stock.length / 2.0, self.state.stock.length);
         let along = self.axis.along();
@@ -179,7 +186,8 @@ impl<'a> Around<'a> {
         self.looks.get(i + 1).map_or_else(|| self.looks[0].clock + TAU, |look| look.clock)
     }
 
-    /// The farthest wood from the axis; `None` where there is none. Within 0.01 mm, edges of the bar exactly.
+    /// The farthest wood from the axis; `None` where there is none. Within 0.01 mm, edges of the bar exactly; a
+    /// point that is narrower than 15 degrees, or 7.5 when looked at finely, may be missed.
     #[must_use]
     pub fn farthest(&self) -> Option<Farthest> {
         let ends: SmallVec<[f64; 64]> = self.looks.iter().map(Look::end).collect();
@@ -203,8 +211,7 @@ impl<'a> Around<'a> {
             if self.looks[i].edge.is_some_and(|edge| (edge - ends[i]).abs() < 1e-6) {
                 continue;
             }
-            let (clock, radius) =
-                self.narrow(self.before(i), self.after(i), &|wood: &Intervals| wood.last_end().unwrap_or(0.0));
+            let (clock, radius) = self.narrow(i, &|wood| wood.last_end().unwrap_or(0.0));
             if radius > farthest.radius {
                 farthest = Farthest { radius, clock: clock.rem_euclid(TAU), is_edge: false };
             }
@@ -212,37 +219,29 @@ impl<'a> Around<'a> {
         Some(farthest)
     }
 
-    /// The looks that are no lower than their neighbours and at least `least`; at most four.
+    /// The looks that are no lower than their neighbours and at least `least`: the four highest.
     fn peaks(&self, values: &[f64], least: f64) -> SmallVec<[usize; 4]> {
         let count = values.len();
-        let is_peak = |i: &usize| {
-            let here = values[*i];
-            here >= least && here >= values[(i + count - 1) % count] && here >= values[(i + 1) % count]
-        };
-        let mut peaks: SmallVec<[usize; 16]> = (0..count).filter(is_peak).collect();
-        peaks.sort_by(|a, b| values[*b].total_cmp(&values[*a]));
-        peaks.into_iter().take(4).collect()
-    }
-
-    /// The direction and the value where `value` is greatest between two directions, by golden sections.
-    fn narrow(&self, low: f64, high: f64, value: &dyn Fn(&Intervals) -> f64) -> (f64, f64) {
-        const GOLDEN: f64 = 0.618_033_988_749_894_8;
-        let at = |clock: f64| value(&self.outward(clock));
-        let (mut a, mut b) = (low, high);
-        let (mut p, mut q) = (b - (b - a) * GOLDEN, a + (b - a) * GOLDEN);
-        let (mut at_p, mut at_q) = (at(p), at(q));
-        for _ in 0..NARROWINGS {
-            if at_p >= at_q {
-                (b, q, at_q) = (q, p, at_p);
-                p = b - (b - a) * GOLDEN;
-                at_p = at(p);
-            } else {
-                (a, p, at_p) = (p, q, at_q);
-                q = a + (b - a) * GOLDEN;
-                at_q = at(q);
+        let mut peaks: SmallVec<[usize; 4]> = SmallVec::new();
+        for i in 0..count {
+            let here = values[i];
+            if here < least || here < values[(i + count - 1) % count] || here < values[(i + 1) % count] {
+                continue;
+            }
+            let place = peaks.iter().position(|other| values[*other] < here).unwrap_or(peaks.len());
+            peaks.truncate(3.max(place));
+            if place < 4 {
+                peaks.insert(place, i);
             }
         }
-        if at_p >= at_q { (p, at_p) } else { (q, at_q) }
+        peaks
+    }
+
+    /// The direction and the value where `value` is greatest near a look.
+    fn narrow(&self, look: usize, value: &dyn Fn(&Intervals) -> f64) -> (f64, f64) {
+        let mut at = |clock: f64| value(&self.outward(clock));
+        let clock = narrow((self.before(look), self.after(look)), CLOSELY, &mut at);
+        (clock, at(clock))
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a
@@ -266,7 +265,7 @@ impl<'a> Around<'a> {
                 continue;
             }
             for i in self.peaks(&ends, -lowest * (1.0 + NEARLY / 4.0) - 0.05) {
-                let (_, value) = self.narrow(self.before(i), self.after(i), &|wood| -end_under(wood, from));
+                let (_, value) = self.narrow(i, &|wood| -end_under(wood, from));
                 radius = radius.min(-value);
             }
         }
@@ -278,13 +277,37 @@ impl<'a> Around<'a> {
         self.cuts.is_empty() && self.plug.is_none() && matches!(self.state.stock.section, Section::Square { .. })
     }
 
-    /// The share of a turn that is air at a radius, 0 to 1. Within 0.003 when looked at finely.
+    /// The share of a turn that is air at a radius, 0 to 1. Within 0.003 when looked at finely; what is narrower than
+    /// 7.5 degrees may be missed.
     #[must_use]
     pub fn air_share(&self, radius: f64) -> f64 {
-        self.panels(|low, middle, high, width| {
-            let depths = [low, middle, high].map(|wood| depth(wood, radius));
-            width * negative_share(depths)
-        }) / TAU
+        let mut air = 0.0;
+        for (i, look) in self.looks.iter().enumerate() {
+            let next = &self.looks[(i + 1) % self.looks.len()];
+            let (from, to) = (depth(&look.wood, radius), depth(&next.wood, radius));
+            air += self.air_between((look.clock, from), (self.after(i), to), radius, SECANTS);
+        }
+        (air / TAU).clamp(0.0, 1.0)
+    }
+
+    /// The air at a radius between two directions with the depths found in them, in radians. Where there may be an edge
+    /// it is looked for along a few lines.
+    fn air_between(&self, from: (f64, f64), to: (f64, f64), radius: f64, secants: u32) -> f64 {
+        let width = to.0 - from.0;
+        let (share, whole) = if (from.1 < 0.0) == (to.1 < 0.0) {
+            // Between two that are both near an edge there may be a notch or a point.
+            let near = from.1.abs() + to.1.abs() < radius * width;
+            (if near { 0.5 } else { 0.0 }, if from.1 < 0.0 { width } else { 0.0 })
+        } else {
+            let share = from.1 / (from.1 - to.1);
+            (share, width * if from.1 < 0.0 { share } else { 1.0 - share })
+        };
+        if secants == 0 || !(0.02..=0.98).contains(&share) {
+            return whole;
+        }
+        let edge = from.0 + width * share;
+        let middle = (edge, depth(&self.outward(edge), radius));
+        self.air_between(from, middle, radius, secants - 1) + self.air_between(middle, to, radius, secants - 1)
     }
 
     /// The mean share of a turn that is air over radii from `low` to `high`, 0 to 1: that met at constant infeed.
@@ -335,16 +358,4 @@ fn depth(wood: &Intervals, radius: f64) -> f64 {
         nearest = nearest.max(inside);
     }
     nearest.max(-2.0 * radius - 1.0)
-}
-
-/// The share of a stretch where the parabola through values at its start, middle and end is negative.
-fn negative_share([low, middle, high]: [f64; 3]) -> f64 {
-    let all_one_way = (low < 0.0) == (high < 0.0) && (low < 0.0) == (middle < 0.0);
-    let (square, slope) = (2.0 * (low + high - 2.0 * middle), 4.0 * middle - 3.0 * low - high);
-    if all_one_way && low.abs().min(high.abs()) > square.abs() {
-        return if low < 0.0 { 1.0 } else { 0.0 };
-    }
-    let mut negative = not_positive(square, slope / 2.0, low);
-    negative.clip(0.0, 1.0);
-    negative.length()
 }

@@ -19,6 +19,7 @@ mod quadrature;
 pub mod region;
 pub mod revolved;
 pub mod sawn;
+pub mod search;
 pub mod section;
 mod slice;
 mod slice_edges;

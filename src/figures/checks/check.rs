@@ -54,7 +54,7 @@ pub enum CheckName {
     Blank,
     /// The piece ends at a parting cut or a pass that goes to nothing.
     Ends,
-    /// It fits the lathe.
+    /// It fits between the lathe's centres.
     Lathe,
     /// The grain runs along the handle.
     GrainSlope,
@@ -62,6 +62,12 @@ pub enum CheckName {
     NeckStrength,
     /// The thinnest wood bears its turning.
     WasteStrength,
+    /// It clears the bed and the base of the tool rest as it spins.
+    Swing,
+    /// The out-of-balance force on a centre.
+    OutOfBalance,
+    /// There is a safe speed.
+    Speed,
 }
 
 impl CheckName {
@@ -89,6 +95,9 @@ impl CheckName {
             Self::GrainSlope => "Grain along the handle",
             Self::NeckStrength => "Strength in use",
             Self::WasteStrength => "Strength while turning",
+            Self::Swing => "Swing",
+            Self::OutOfBalance => "Out-of-balance force",
+            Self::Speed => "Speed",
         }
     }
 }
@@ -105,6 +114,10 @@ pub enum CheckUnit {
     Deg,
     /// How many times.
     Times,
+    /// Newtons.
+    N,
+    /// Revolutions per minute.
+    Rpm,
 }
 
 /// One check of a design.

@@ -2,6 +2,7 @@
 
 mod check;
 mod hollow;
+mod spinning;
 mod strong;
 mod turning;
 mod use_of_it;
@@ -28,6 +29,7 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     all.push(turning::ends(design, piece));
     all.push(turning::lathe(piece, shop, words));
     all.extend(strong::checks(design, &figures.strength, &limits, words));
+    all.extend(spinning::checks(design, &figures.turning, shop, words));
     all.push(use_of_it::blank(design, piece, figures, words));
     if let Some(hold) = figures.hold.value() {
         all.extend(use_of_it::as_it_lies(design, hold));

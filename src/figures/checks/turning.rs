@@ -6,7 +6,6 @@ use crate::figures::clean_up::CleanUp;
 use crate::figures::fin::Fin;
 use crate::figures::leave::{Because, Join, NearestStart};
 use crate::figures::marks::AxisMarks;
-use crate::geometry::Axis;
 
 /// A pass by its name as the turner calls it.
 pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
@@ -67,7 +66,7 @@ pub(super) fn join(design: &Design, joins: &[Join], words: Words) -> Check {
 /// Rounding of the join that no caliper shows, in mm on the radius.
 const MISSING: f64 = 0.02;
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
@@ -201,52 +200,14 @@ pub(super) fn ends(design: &Design, piece: &Piece) -> Check {
 /// A pass this thin, in mm of radius, has come to nothing.
 const TO_NOTHING: f64 = 0.5;
 
-/// The work fits between the centres and over the bed on every axis.
+/// The work fits between the centres.
 pub(super) fn lathe(piece: &Piece, shop: &Shop, words: Words) -> Check {
-    let length = piece.head_face - piece.tail_face;
-    if length > shop.lathe.between_centres_mm {
-        return Check::fault(
-            CheckName::Lathe,
-            Verdict::Stop,
-            format!(
-                "The work is {} long; the lathe takes {}.",
-                words.length(length),
-                words.length(shop.lathe.between_centres_mm)
-            ),
-            "Shorten the blank.",
-        )
-        .measured(length, shop.lathe.between_centres_mm)
-        .cured_at("blank.length_mm");
-    }
-    let swing = 2.0 * largest_swing(piece);
-    if swing > shop.lathe.swing_over_rest_mm {
-        return Check::fault(
-            CheckName::Lathe,
-            Verdict::Stop,
-            format!(
-                "The blank swings {} across; the lathe clears {} over the rest.",
-                words.length(swing),
-                words.length(shop.lathe.swing_over_rest_mm)
-            ),
-            "Take a smaller blank, rough it round first, or move the marks less.",
-        )
-        .measured(swing, shop.lathe.swing_over_rest_mm)
-        .cured_at("blank.section");
-    }
-    Check::ok(
-        CheckName::Lathe,
-        format!("The work is {} long and swings {} at most.", words.length(length), words.length(swing)),
-    )
-    .measured(swing, shop.lathe.swing_over_rest_mm)
-}
-
-/// The farthest that a corner of the unturned blank is from any axis that runs along it, in mm.
-fn largest_swing(piece: &Piece) -> f64 {
-    let stock = &piece.solid.stock;
-    let reach = stock.largest_radius();
-    let lengthwise = piece.axes.iter().filter(|a| a.centre(0.0).is_some());
-    let ends = |axis: &Axis| {
-        [0.0, stock.length].map(|s| axis.centre(s).map_or(0.0, |c| c.radius() + reach)).into_iter().fold(0.0, f64::max)
+    let (length, room) = (piece.head_face - piece.tail_face, shop.lathe.between_centres_mm);
+    let sentence = format!("The work is {} long; the lathe takes {}.", words.length(length), words.length(room));
+    let check = if length > room {
+        Check::fault(CheckName::Lathe, Verdict::Stop, sentence, "Shorten the blank.").cured_at("blank.length_mm")
+    } else {
+        Check::ok(CheckName::Lathe, sentence)
     };
-    lengthwise.map(ends).fold(0.0, f64::max)
+    check.measured(length, room)
 }

@@ -1,0 +1,429 @@
+//! Swing, air, balance and speed against closed forms and brute force.
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
+
+use std::f64::consts::{PI, TAU};
+
+use proptest::prelude::*;
+use skewline::design::{AxisChoice, AxisName, BlankSection, Design, Node, PassProfile, Shop};
+use skewline::figures::checks::{CheckName, Verdict};
+use skewline::figures::turning::{Balance, Held, LimitedBy, Turning, Unbalance, radians_per_second};
+use skewline::figures::{Worked, work_out};
+use skewline::geometry::{Axis, Mass, Section, Solid, Spin, Stock, Vector, mass, masses};
+
+mod support;
+use support::pieces::{pass, scoop};
+use support::solids::{self, assert_within, kept_body, piece, taken_body};
+
+#[track_caller]
+fn near(value: f64, expected: f64, tolerance: f64) {
+    assert!((value - expected).abs() <= tolerance, "{value} is not {expected} within {tolerance}");
+}
+
+fn bar(section: Section) -> Solid {
+    Solid { stock: Stock { section, length: 200.0 }, removals: vec![], plugs: vec![] }
+}
+
+/// An axis along the blank, off its own by x and y.
+fn offset(x: f64, y: f64) -> Axis {
+    Axis::new(Vector::new(x, y, 0.0), Vector::new(0.0, 0.0, 1.0)).unwrap()
+}
+
+/// Swing of a square blank, tests/reference/closed_forms.md section 7: side 50, axis moved by 10.
+#[test]
+fn swing_of_a_square_blank_on_a_moved_axis() {
+    let solid = bar(Section::Square { half_side: 25.0 });
+    let toward_corner = 10.0 / 2.0_f64.sqrt();
+    for (x, y, expected) in
+        [(10.0, 0.0, 43.01162634), (0.0, -10.0, 43.01162634), (toward_corner, toward_corner, 45.35533906)]
+    {
+        let axis = offset(x, y);
+        let spin = Spin::new(solid.state(0), &axis);
+        let farthest = spin.at(100.0, false).farthest().unwrap();
+        near(farthest.radius, expected, 1e-7);
+        assert!(farthest.is_edge);
+    }
+}
+
+/// Plane geometry: a side h from the axis leaves the circle of radius r over 2 acos(h / r).
+#[test]
+fn air_cut_of_a_square_bar() {
+    let solid = bar(Section::Square { half_side: 25.0 });
+    for turned_deg in [0.0_f64, 9.0] {
+        // A leaning axis through the middle sees a rectangle: 25 / cos(lean) one way.
+        let axis =
+            Axis::new(Vector::new(0.0, 0.0, 100.0), Vector::new(0.0, turned_deg.to_radians().tan(), 1.0)).unwrap();
+        let tall = 25.0 / turned_deg.to_radians().cos();
+        let around = Spin::new(solid.state(0), &axis).at(0.0, true);
+        let touch = 25.0_f64.hypot(tall);
+        near(around.farthest().unwrap().radius, touch, 1e-9);
+        near(around.wholly_wood(5.0).unwrap(), 25.0, 1e-6);
+        assert_eq!(around.wholly_wood(26.0), None);
+        let share = |r: f64| {
+            let over = |h: f64| if r > h { (h / r).acos() } else { 0.0 };
+            2.0 * (over(25.0) + over(tall)) / PI
+        };
+        for r in [24.0, 25.1, 26.0, 28.0, 30.0, 33.0, 35.0, 36.0] {
+            near(around.air_share(r), share(r).min(1.0), 0.004);
+        }
+        let steps = 20_000;
+        let radii = (0..steps).map(|i| 25.0 + (touch - 25.0) * (f64::from(i) + 0.5) / f64::from(steps));
+        let mean = radii.map(|r| share(r).min(1.0)).sum::<f64>() / f64::from(steps);
+        near(around.mean_air_share(25.0, touch), mean, 0.002);
+    }
+}
+
+/// Two circles: a point at r from an axis e off the middle of a round of radius R is wood while
+/// cos(clock) <= (R^2 - r^2 - e^2) / (2 r e), the clock counted from the far side.
+#[test]
+fn air_cut_of_an_off_centre_round() {
+    let solid = bar(Section::Round { radius: 30.0 });
+    for e in [1.0_f64, 6.0, 14.0] {
+        let axis = offset(e * 0.6, e * 0.8);
+        let around = Spin::new(solid.state(0), &axis).at(77.0, true);
+        near(around.farthest().unwrap().radius, 30.0 + e, 1e-4);
+        near(around.wholly_wood(5.0).unwrap(), 30.0 - e, 1e-4);
+        for part in [-0.95, -0.6, -0.2, 0.0, 0.3, 0.7, 0.9] {
+            let r = 30.0 + e * part;
+            let air = ((900.0 - r * r - e * e) / (2.0 * r * e)).acos() / PI;
+            near(around.air_share(r), air, 0.003);
+        }
+        // The mean over r of the share is the mean over the clock of how far the round falls short.
+        let reach = |clock: f64| -e * clock.cos() + (900.0 - (e * clock.sin()).powi(2)).sqrt();
+        let mean = (0..3600).map(|i| 30.0 + e - reach(TAU * f64::from(i) / 3600.0)).sum::<f64>() / 3600.0;
+        near(around.mean_air_share(30.0 - e, 30.0 + e), mean / (2.0 * e), 1e-3);
+    }
+}
+
+/// A hollow under the circle is air: a bore of radius 10 about the blank's axis seen from 6 mm away.
+#[test]
+fn a_bore_beside_the_axis_is_air() {
+    let mut solid = bar(Section::Round { radius: 30.0 });
+    solid.removals.push(taken_body(Axis::A, &[(-5.0, 10.0), (250.0, 10.0)], 0));
+    let axis = offset(6.0, 0.0);
+    let around = Spin::new(solid.state(1), &axis).at(50.0, true);
+    near(around.wholly_wood(2.0).unwrap(), 24.0, 1e-4);
+    let bored = |r: f64| 1.0 - ((100.0 - r * r - 36.0) / (12.0 * r)).acos() / PI;
+    for r in [5.0, 8.0, 12.0, 15.0] {
+        near(around.air_share(r), bored(r), 0.004);
+    }
+    near(around.air_share(20.0), 0.0, 1e-12);
+    near(around.air_share(3.0), 1.0, 1e-12);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
+
+    /// The farthest wood is as far as any found along many lines, and is the edge of wood.
+    #[test]
+    fn farthest_wood_is_that_of_many_lines(solid in solids::solid(), axis in solids::axis(), t in 0.0..200.0_f64) {
+        let spin = Spin::new(solid.state(99), &axis);
+        let around = spin.at(t, true);
+        let most = (0..1440).filter_map(|i| around.outward(TAU * f64::from(i) / 1440.0).last_end()).fold(0.0, f64::max);
+        let found = around.farthest().map_or(0.0, |f| f.radius);
+        prop_assert!(found >= most - 0.02, "{found} but {most}");
+        prop_assert!(found <= spin.reach() + 1e-9);
+        if let Some(farthest) = around.farthest() {
+            near(around.outward(farthest.clock).last_end().unwrap_or(0.0), farthest.radius, 1e-6);
+        }
+    }
+
+    /// Lines outward agree with inside and outside.
+    #[test]
+    fn wood_outward_is_wood(
+        solid in solids::solid(), axis in solids::axis(), t in 0.0..200.0_f64, clock in 0.0..TAU, r in 0.1..50.0_f64,
+    ) {
+        let state = solid.state(99);
+        let wood = Spin::new(state, &axis).at(t, false).outward(clock);
+        let clear = wood.iter().all(|(a, b)| (r - a).abs() > 1e-6 && (r - b).abs() > 1e-6);
+        prop_assume!(clear);
+        prop_assert_eq!(wood.contains(r), state.contains(axis.point(t, r, clock)));
+    }
+
+    /// The share of a turn in air is that of many points, and none where the circle is wholly in wood.
+    #[test]
+    fn air_share_is_that_of_many_points(
+        solid in solids::solid(), axis in solids::axis(), t in 0.0..200.0_f64, r in 3.0..45.0_f64,
+    ) {
+        let around = Spin::new(solid.state(99), &axis).at(t, true);
+        let air = (0..1440).filter(|i| !around.outward(TAU * (f64::from(*i) + 0.5) / 1440.0).contains(r)).count();
+        // A notch or a point may hide between two looks, 7.5 degrees apart.
+        near(around.air_share(r), air as f64 / 1440.0, 1.0 / 48.0 + 0.004);
+        if let Some(full) = around.wholly_wood(1.0) {
+            let step = 1.0 / 48.0;
+            let air = (0..1440).filter(|i| !around.outward(TAU * f64::from(*i) / 1440.0).contains(full - 0.05)).count();
+            prop_assert!((air as f64) < step * 1440.0, "{air} of 1440 in air at {full}");
+        }
+    }
+
+    /// States worked out together are as worked out alone.
+    #[test]
+    fn masses_of_states_are_those_of_each(solid in solids::solid()) {
+        let states: Vec<_> = (0..8).map(|cuts| solid.state(cuts)).collect();
+        for (state, together) in states.iter().zip(masses(&states)) {
+            let alone = mass(state);
+            let volume = solid.stock.area() * solid.stock.length;
+            prop_assert!((alone.volume_mm3 - together.volume_mm3).abs() < 0.001 * volume);
+            let moment = |mass: &Mass| mass.centroid * mass.volume_mm3;
+            prop_assert!((moment(&alone) - moment(&together)).length() < 0.001 * volume * 100.0);
+        }
+    }
+}
+
+/// A mass that is all of one cubic millimetre at each of some points of as many kg, for a density of 1e9 kg/m3.
+fn points(weights: &[(f64, Vector)]) -> Mass {
+    let volume_mm3: f64 = weights.iter().map(|w| w.0).sum();
+    let centroid = weights.iter().fold(Vector::ZERO, |sum, (m, p)| sum + *p * (m / volume_mm3));
+    let mut second = [[0.0; 3]; 3];
+    for (m, p) in weights {
+        let d = *p - centroid;
+        let d = [d.x, d.y, d.s];
+        for (i, row) in second.iter_mut().enumerate() {
+            row.iter_mut().enumerate().for_each(|(j, value)| *value += m * d[i] * d[j]);
+        }
+    }
+    Mass { volume_mm3, centroid, second }
+}
+
+/// kg/m3 at which a mm3 weighs a kilogram.
+const KILOGRAM_PER_MM3: f64 = 1e9;
+
+fn between(tail: f64, head: f64) -> Held {
+    Held::Centres(Vector::new(0.0, 0.0, tail), Vector::new(0.0, 0.0, head))
+}
+
+/// tests/reference/balance.csv: a 0.5 kg blank 5 or 10 mm off centre at 500 and 1000 rpm.
+#[test]
+fn a_blank_off_centre_pulls_as_in_the_worked_examples() {
+    for (e, rpm, velocity, force) in
+        [(5.0, 500.0, 261.7994, 6.8539), (10.0, 500.0, 523.5988, 13.7078), (10.0, 1000.0, 1047.1976, 54.8311)]
+    {
+        let blank = Stock { section: Section::Round { radius: 25.0 }, length: 200.0 };
+        let solid = Solid { stock: blank, removals: vec![], plugs: vec![] };
+        let axis = offset(0.0, -e);
+        let density = 0.5e9 / (blank.area() * blank.length);
+        let held = Held::Centres(axis.point(0.0, 0.0, 0.0), axis.point(200.0, 0.0, 0.0));
+        let found = Unbalance::of(&mass(&solid.finished()), density, &axis, held);
+        assert_within(found.mass_g, 500.0, 0.0005);
+        near(found.eccentricity_mm, e, 0.001);
+        near(found.heavy_clock_deg.unwrap().to_radians().cos(), 1.0, 1e-6);
+        assert_within(found.unbalance_g_mm, 500.0 * e, 0.0005);
+        let shaking = found.shaking(rpm);
+        assert_within(shaking.speed_of_centre_mm_s, velocity, 0.0005);
+        assert_within(shaking.static_n, force, 0.0005);
+        // Half on each centre, by symmetry.
+        assert_within(shaking.tail_n.unwrap(), force / 2.0, 0.0005);
+        assert_within(shaking.head_n.unwrap(), force / 2.0, 0.0005);
+        near(shaking.couple_nm, 0.0, 1e-3);
+        assert_eq!(shaking.grade, Some(if velocity < 630.0 { "G 630" } else { "G 1600" }));
+    }
+    near(radians_per_second(1000.0), 104.719755, 1e-6);
+}
+
+/// Two known masses on a light bar: static and couple, and the lever rule for each centre.
+#[test]
+fn a_dumbbell_loads_its_centres_by_the_lever_rule() {
+    let omega_sq = radians_per_second(600.0).powi(2);
+    let (length, density) = (200.0, KILOGRAM_PER_MM3);
+    // Masses in kg at (x, y, s) in mm.
+    for weights in [
+        vec![(0.1, Vector::new(0.0, 20.0, 40.0)), (0.1, Vector::new(0.0, -20.0, 160.0))],
+        vec![(0.1, Vector::new(0.0, 20.0, 40.0)), (0.1, Vector::new(0.0, 20.0, 160.0))],
+        vec![(0.25, Vector::new(12.0, 5.0, 30.0)), (0.08, Vector::new(-7.0, 31.0, 185.0))],
+    ] {
+        let found = Unbalance::of(&points(&weights), density, &Axis::A, between(0.0, length)).shaking(600.0);
+        let mut loads = [Vector::ZERO; 2];
+        for (m, p) in &weights {
+            let pull = Vector { s: 0.0, ..*p } * (m * omega_sq * 1e-3);
+            loads[0] = loads[0] + pull * (1.0 - p.s / length);
+            loads[1] = loads[1] + pull * (p.s / length);
+        }
+        near(found.tail_n.unwrap(), loads[0].length(), 1e-9);
+        near(found.head_n.unwrap(), loads[1].length(), 1e-9);
+        near(found.static_n, (loads[0] + loads[1]).length(), 1e-9);
+        near(found.couple_nm, ((loads[1] - loads[0]) * (length / 2.0)).length() * 1e-3, 1e-9);
+    }
+    let opposed = vec![(0.1, Vector::new(0.0, 20.0, 40.0)), (0.1, Vector::new(0.0, -20.0, 160.0))];
+    let found = Unbalance::of(&points(&opposed), density, &Axis::A, between(0.0, length)).shaking(600.0);
+    near(found.static_n, 0.0, 1e-12);
+    near(found.couple_nm, 2.0 * 0.1 * 20.0 * 60.0 * omega_sq * 1e-6, 1e-12);
+}
+
+/// Inertia tables, tests/reference/closed_forms.md section 5, turned to an axis that leans by d through the middle: the
+/// product is (second moment along - second moment across) sin d cos d. Cylinder, cone, frustum and sphere.
+#[test]
+fn a_leaning_body_rocks_by_its_product_of_inertia() {
+    let (r1, r2, h) = (30.0_f64, 18.0_f64, 90.0);
+    let sphere: Vec<(f64, f64)> = (0..=400)
+        .map(|i| -30.0 * (PI * f64::from(i) / 400.0).cos())
+        .map(|t| (t, (900.0 - t * t).max(0.0).sqrt()))
+        .collect();
+    let bodies: [Vec<(f64, f64)>; 4] =
+        [vec![(0.0, r1), (h, r1)], vec![(0.0, r1), (h, 0.0)], vec![(0.0, r1), (h, r2)], sphere];
+    // Volume, station of the centroid, second moments along and across by the tables.
+    let cone_volume = PI * r1 * r1 * h / 3.0;
+    let frustum_volume = PI * h * (r1 * r1 + r1 * r2 + r2 * r2) / 3.0;
+    let frustum_own = 0.3 * frustum_volume * (r1.powi(5) - r2.powi(5)) / (r1.powi(3) - r2.powi(3));
+    let frustum_at = h * (r1 * r1 + 2.0 * r1 * r2 + 3.0 * r2 * r2) / (4.0 * (r1 * r1 + r1 * r2 + r2 * r2));
+    // A frustum is a cone less its tip; second moments of a cone about its apex: 3/5 V h^2 along.
+    let (whole, tip) = (h * r1 / (r1 - r2), h * r2 / (r1 - r2));
+    let apex_along = 0.2 * PI * (r1 * r1 * whole.powi(3) - r2 * r2 * tip.powi(3));
+    let frustum_along = apex_along - frustum_volume * (whole - frustum_at).powi(2);
+    let sphere_volume = 4.0 * PI * 27_000.0 / 3.0;
+    let expected = [
+        (PI * r1 * r1 * h, h / 2.0, h * h / 12.0 * PI * r1 * r1 * h, r1 * r1 / 4.0 * PI * r1 * r1 * h),
+        (cone_volume, h / 4.0, 3.0 / 80.0 * h * h * cone_volume, 3.0 / 20.0 * r1 * r1 * cone_volume),
+        (frustum_volume, frustum_at, frustum_along, frustum_own / 2.0),
+        (sphere_volume, 0.0, sphere_volume * 180.0, sphere_volume * 180.0),
+    ];
+    let (lean, body_axis) = (6.0_f64.to_radians(), offset(0.0, 0.0));
+    for (profile, (volume, at, along, across)) in bodies.iter().zip(expected) {
+        let own = Axis::new(Vector::new(0.0, 0.0, 150.0), body_axis.along()).unwrap();
+        let solid = piece(vec![kept_body(own, profile, 0)]);
+        let centre = own.point(at, 0.0, 0.0);
+        let spin = Axis::new(centre, Vector::new(0.0, lean.tan(), 1.0)).unwrap();
+        let held = Held::Centres(spin.point(-100.0, 0.0, 0.0), spin.point(100.0, 0.0, 0.0));
+        let found = Unbalance::of(&mass(&solid.finished()), KILOGRAM_PER_MM3, &spin, held);
+        assert_within(found.mass_g, volume * 1000.0, 0.001);
+        near(found.eccentricity_mm, 0.0, 0.02);
+        let product = (along - across) * lean.sin() * lean.cos();
+        // The product is at right angles to the lean; up leans back.
+        near(found.product_up_kg_mm2, -product, 0.004 * along.max(across) * lean.sin());
+        near(found.product_right_kg_mm2, 0.0, 0.004 * along.max(across) * lean.sin());
+    }
+}
+
+/// A bore e off centre throws the balance the other way by V_bore e / (V - V_bore).
+#[test]
+fn an_off_centre_bore_throws_the_balance() {
+    let (r, bore, e, h) = (30.0_f64, 11.0_f64, 7.0, 120.0);
+    let own = offset(0.0, 0.0);
+    let solid = piece(vec![
+        kept_body(own, &[(40.0, r), (40.0 + h, r)], 0),
+        taken_body(offset(e, 0.0), &[(0.0, bore), (300.0, bore)], 1),
+    ]);
+    let before = Unbalance::of(&mass(&solid.state(1)), 700.0, &own, between(40.0, 160.0));
+    near(before.eccentricity_mm, 0.0, 1e-6);
+    assert_eq!(before.heavy_clock_deg, None);
+    let after = Unbalance::of(&mass(&solid.state(2)), 700.0, &own, between(40.0, 160.0));
+    near(after.eccentricity_mm, bore * bore * e / (r * r - bore * bore), 0.002);
+    near(after.heavy_clock_deg.unwrap(), 270.0, 0.01);
+    // The parallel-axis theorem about the blank's own axis.
+    let inertia = mass(&solid.state(2)).inertia_about(Vector::new(0.0, 0.0, 100.0))[2][2];
+    let (whole, taken) = (PI * r * r * h, PI * bore * bore * h);
+    assert_within(inertia, whole * r * r / 2.0 - taken * (bore * bore / 2.0 + e * e), 0.001);
+}
+
+proptest! {
+    /// Force grows with the square of speed, and the speed for a force is the one that gives it.
+    #[test]
+    fn force_goes_with_the_square_of_speed(
+        masses in proptest::collection::vec((0.01..0.5_f64, -30.0..30.0_f64, -30.0..30.0_f64, 0.0..200.0_f64), 1..6),
+        rpm in 50.0..3000.0_f64, force in 0.5..300.0_f64,
+    ) {
+        let weights: Vec<_> = masses.iter().map(|(m, x, y, s)| (*m, Vector::new(*x, *y, *s))).collect();
+        let before = Unbalance::of(&points(&weights), KILOGRAM_PER_MM3, &Axis::A, between(0.0, 200.0));
+        let after = Unbalance::of(&points(&weights[..1]), KILOGRAM_PER_MM3, &Axis::A, between(0.0, 200.0));
+        let balance = Balance { before, after };
+        assert_within(balance.worst_n(2.0 * rpm), 4.0 * balance.worst_n(rpm), 1e-12);
+        assert_within(balance.worst_n(balance.rpm_at(force)), force, 1e-9);
+        prop_assert!(balance.worst_n(rpm) >= before.worst_n(rpm) && balance.worst_n(rpm) >= after.worst_n(rpm));
+    }
+}
+
+fn worked(design: &Design, shop: &Shop) -> Worked {
+    work_out(design, shop).unwrap()
+}
+
+fn turning<'a>(worked: &'a Worked, name: &str) -> &'a Turning {
+    worked.figures.turning.iter().find(|t| t.name == name).unwrap()
+}
+
+fn verdict(worked: &Worked, name: CheckName) -> Verdict {
+    worked.checks.iter().find(|c| c.name == name).unwrap().verdict
+}
+
+/// D x rpm from 6000 to 9000 in inches, tests/reference/lathe_speed.csv; D is the diagonal of the square.
+#[test]
+fn speed_of_a_square_blank_is_that_of_its_diagonal() {
+    let shop = Shop::default();
+    let worked = worked(&scoop(), &shop);
+    let bowl = turning(&worked, "bowl");
+    let across = 64.0 * 2.0_f64.sqrt();
+    near(2.0 * bowl.swing.radius_mm, across, 1e-6);
+    assert!(bowl.swing.is_corner);
+    let usual = bowl.speed.usual.unwrap();
+    near(usual.from_rpm, 6000.0 * 25.4 / across, 1e-6);
+    near(usual.to_rpm, 9000.0 * 25.4 / across, 1e-6);
+    assert_eq!(bowl.speed.start_rpm, shop.lathe.lowest_rpm);
+    let range = bowl.speed.range.value().unwrap();
+    assert_eq!(range.limited_by, LimitedBy::Usual);
+    near(range.to_rpm, usual.to_rpm, 1e-9);
+    // A rest 5 mm clear of the corners.
+    near(bowl.swing.rest.unwrap().parallel_mm, across / 2.0 + 5.0, 1e-6);
+    near(bowl.swing.over_bed_mm, shop.lathe.swing_over_bed_mm / 2.0 - across / 2.0, 1e-6);
+    // Every station but those at the ends swings its corners, and cuts into air down to the flats.
+    let air = bowl.air.as_ref().unwrap();
+    let worst = air.worst.unwrap();
+    near(worst.broken_mm, across / 2.0 - 32.0, 0.02);
+}
+
+/// A parallel offset of 22 mm, the speed it leaves, and each cure in turn.
+#[test]
+fn a_bad_offset_is_slowed_and_cured() {
+    let shop = Shop::default();
+    let mut design = scoop();
+    design.blank.section = BlankSection::Square { side_mm: 90.0 };
+    design.blank.length_mm = 300.0;
+    let offset = |y: f64| AxisChoice::Marks { tail_x_mm: 0.0, tail_y_mm: y, head_x_mm: 0.0, head_y_mm: y };
+    design.axes = vec![offset(26.0)];
+    let profile = PassProfile::Drawn { nodes: vec![Node::line(0.0, 30.0), Node::line(300.0, 30.0)] };
+    design.cuts = vec![pass("side", AxisName::B, 0.0, 300.0, profile)];
+    let mut rough_shop = shop.clone();
+    rough_shop.lathe.lowest_rpm = 800.0;
+    let bad = worked(&design, &rough_shop);
+    let side = turning(&bad, "side");
+    assert!(side.speed.range.value().is_none());
+    assert!(side.speed.range.why_not().unwrap().starts_with("No speed is safe"), "{:?}", side.speed.range);
+    assert_eq!(verdict(&bad, CheckName::Speed), Verdict::Stop);
+    assert_eq!(verdict(&bad, CheckName::OutOfBalance), Verdict::Stop);
+    let cures = side.speed.cures.join(" ");
+    for cure in ["round first", "smaller offset", "counterweight", "shorter blank"] {
+        assert!(cures.contains(cure), "{cure} is not in {cures}");
+    }
+    // On a slower lathe there is a speed, held down by the force.
+    let slow = worked(&design, &shop);
+    let range = *turning(&slow, "side").speed.range.value().unwrap();
+    assert_eq!(range.limited_by, LimitedBy::Force);
+    near(turning(&slow, "side").balance.value().unwrap().worst_n(range.to_rpm), shop.lathe.force_limit_n, 1e-6);
+    // Less offset, and the limit is the usual one.
+    design.axes = vec![offset(1.0)];
+    let cured = worked(&design, &shop);
+    assert_eq!(turning(&cured, "side").speed.range.value().unwrap().limited_by, LimitedBy::Usual);
+    assert!(turning(&cured, "side").speed.range.value().unwrap().to_rpm > range.to_rpm);
+    assert_eq!(verdict(&cured, CheckName::Speed), Verdict::Ok);
+    assert_eq!(verdict(&cured, CheckName::OutOfBalance), Verdict::Ok);
+}
+
+/// The whole swing of a step is as far as any wood of its state.
+#[test]
+fn the_swing_of_every_step_holds_all_its_wood() {
+    let worked = worked(&scoop(), &Shop::default());
+    for turning in &worked.figures.turning {
+        let axis = worked.piece.axis(turning.axis).unwrap();
+        let state = worked.piece.solid.state(turning.cut);
+        let spin = Spin::new(state, axis);
+        let (from, to) = spin.span();
+        let mut most: f64 = 0.0;
+        for i in 0..=1500 {
+            let t = from + (to - from) * f64::from(i) / 1500.0;
+            let around = spin.at(t, false);
+            most = (0..180).filter_map(|c| around.outward(TAU * f64::from(c) / 180.0).last_end()).fold(most, f64::max);
+        }
+        let found = turning.swing.radius_mm;
+        assert!(found >= most - 0.02, "{}: {found} but {most}", turning.name);
+        let place = turning.swing.place.unwrap();
+        let clock = place.clock_deg.unwrap().to_radians();
+        let at = Vector::new(place.radius_mm * clock.sin(), place.radius_mm * clock.cos(), place.station_mm);
+        near(axis.see(at).radius(), found, 1e-6);
+    }
+}
