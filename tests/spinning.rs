@@ -161,10 +161,12 @@ proptest! {
         let states: Vec<_> = (0..8).map(|cuts| solid.state(cuts)).collect();
         for (state, together) in states.iter().zip(masses(&states)) {
             let alone = mass(state);
-            let volume = solid.stock.area() * solid.stock.length;
-            prop_assert!((alone.volume_mm3 - together.volume_mm3).abs() < 0.001 * volume);
-            let moment = |mass: &Mass| mass.centroid * mass.volume_mm3;
-            prop_assert!((moment(&alone) - moment(&together)).length() < 0.001 * volume * 100.0);
+            // Both come from lines of their own; promised is 0.6 % where cuts about steep axes cross, as they may here.
+            let allowed = 0.006 * alone.volume_mm3 + 20.0;
+            let off = (alone.volume_mm3 - together.volume_mm3).abs();
+            prop_assert!(off < allowed, "{} alone, {} together", alone.volume_mm3, together.volume_mm3);
+            let apart = alone.centroid * alone.volume_mm3 - together.centroid * together.volume_mm3;
+            prop_assert!(apart.length() < allowed * 200.0);
         }
     }
 }
