@@ -5,12 +5,14 @@
 
 mod scoops;
 
-use skewline::design::{Design, Piece, Shop};
+use skewline::design::{AxisName, Cut, Design, Piece, Shop};
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
 use skewline::drawings::scene::JoinShape;
+use skewline::drawings::step_view::{AirAt, Spinning};
 use skewline::drawings::{
-    EndScene, HoldScene, Lengths, SectionScene, Sheet, SideScene, Theme, WallMapScene, draw_end_faces, draw_hold_curve,
-    draw_section, draw_side_view, draw_wall_map, end_faces, section_view, side_view, svg,
+    EndScene, HoldScene, Lengths, SectionScene, Sheet, SideScene, StepScene, Theme, WallMapScene, draw_end_faces,
+    draw_hold_curve, draw_section, draw_side_view, draw_step, draw_wall_map, end_faces, section_view, side_view,
+    step_view, svg,
 };
 use skewline::figures::marks::marks;
 use skewline::figures::work_out;
@@ -126,5 +128,31 @@ fn hold_curves() {
             svg::to_svg(width, height, |area, sheet| draw_hold_curve(area, &invented_hold(), &Theme::LIGHT, sheet))
                 .unwrap();
         insta::assert_binary_snapshot!(&format!("hold_{width}.svg"), picture.into_bytes());
+    }
+}
+
+/// The handle pass of a scoop on its second axis: what goes, what swings, and where the tool meets air.
+#[test]
+fn a_step_on_a_moved_axis() {
+    let design = scoops::angled_scoop();
+    let piece = resolve(&design);
+    let (cut, name) = design
+        .cuts
+        .iter()
+        .enumerate()
+        .find_map(|(i, cut)| match cut {
+            Cut::Pass(pass) if pass.axis == AxisName::B => Some((i, pass.axis)),
+            _ => None,
+        })
+        .unwrap();
+    let air = [60.0, 110.0, 160.0, 200.0].map(|t_mm| AirAt { t_mm, touch_mm: 40.0, full_mm: 22.0 }).to_vec();
+    let spinning = Spinning { axis: *piece.axis(name).unwrap(), name, swing_mm: Some(48.0), air };
+    let scene = StepScene::new(&piece.solid, cut, cut + 1, Some(spinning), Lengths::default());
+    assert_ne!(scene.before, scene.after, "the step takes wood");
+    for (width, height) in [(366.0, 240.0), (800.0, 300.0)] {
+        let picture = svg::to_svg(width, height, |area, sheet: Sheet| {
+            draw_step(area, &scene, &Theme::LIGHT, &step_view::fit(&scene, sheet))
+        });
+        insta::assert_binary_snapshot!(&format!("step_{width}.svg"), picture.unwrap().into_bytes());
     }
 }

@@ -1,5 +1,6 @@
 //! The page: leptos components. State in, events out; no arithmetic.
 
+mod awake;
 pub mod browser;
 mod checks;
 mod design_place;
@@ -9,17 +10,22 @@ mod groups;
 mod help;
 mod holds;
 pub mod keeping;
+mod lathe;
 mod marks;
 pub mod notice;
 mod offline;
+mod paper;
 mod picture;
 mod places;
+mod record;
 pub mod remembered;
 mod shelf_place;
 mod shop;
 mod sound;
 pub mod state;
+mod steps;
 mod top_row;
+mod turning;
 pub mod value_row;
 
 use leptos::prelude::*;
@@ -56,6 +62,8 @@ fn App() -> impl IntoView {
     let ranges = sound::SoundRanges::new();
     provide_context(ranges);
     ranges.follow(state);
+    provide_context(steps::Steps::new(state));
+    provide_context(paper::Printing::new());
     keeping::start(keeping, state);
     offer_newer_build(state, keeping);
     state.device_dark.set(browser::watch_media(DARK, move |dark| state.device_dark.set(dark)));
@@ -67,6 +75,8 @@ fn App() -> impl IntoView {
     let shown = Memo::new(move |_| state.place.get());
     let place = move || match shown.get() {
         Place::Design => view! { <design_place::DesignPlace /> }.into_any(),
+        Place::Steps => view! { <steps::StepsPlace /> }.into_any(),
+        Place::Lathe => view! { <lathe::LathePlace /> }.into_any(),
         Place::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
         Place::Shop => view! { <shop::ShopPlace /> }.into_any(),
         Place::Help => view! { <help::HelpPlace /> }.into_any(),
@@ -75,8 +85,9 @@ fn App() -> impl IntoView {
         <div class="app">
             <keeping::TroubleBanner />
             {place}
+            <paper::PrintPages />
             <notice::NoticeList notices=state.notices />
-            <places::Places />
+            <Show when=move || shown.get() != Place::Lathe><places::Places /></Show>
         </div>
     }
 }

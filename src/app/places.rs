@@ -5,8 +5,10 @@ use leptos::prelude::*;
 use super::state::{Place, state};
 
 /// Every place, with its name and picture.
-const PLACES: [(Place, &str, &str); 4] = [
+const PLACES: [(Place, &str, &str); 6] = [
     (Place::Design, "Design", "M2 9c4-3 8-3 10 0l10 2v2l-10 2c-2 3-6 3-10 0zM2 9v6"),
+    (Place::Steps, "Steps", "M4 6l1.5 1.5L8 5M4 12l1.5 1.5L8 11M4 18l1.5 1.5L8 17M11 6h10M11 12h10M11 18h10"),
+    (Place::Lathe, "Lathe", "M2 19h20M4 19v-9h5v9M9 13h9M18 11v4M20 13h1M16 19v-2h4v2"),
     (Place::Shelf, "Shelf", "M3 4v17M21 4v17M3 11h18M3 19h18M6 11v-5h4v5M13 19v-6h5v6"),
     (Place::Shop, "Shop", "M4 20l9-9M11 6a5 5 0 0 1 7-3l-3 3l3 3l3-3a5 5 0 0 1-7 6"),
     (

@@ -66,3 +66,50 @@ impl Choices {
         }
     }
 }
+
+const PRINTERS_KEY: &str = "skewline:printers";
+
+/// What the 100 mm check lines measured on one printer's paper.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Printer {
+    /// What the turner calls it; one may go without a name.
+    pub name: String,
+    /// Across the paper, in mm.
+    pub across_mm: f64,
+    /// Along the paper, in mm.
+    pub along_mm: f64,
+}
+
+/// The paper, the printer that is used, and every printer that was measured.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Printers {
+    /// US Letter instead of A4.
+    pub letter: bool,
+    /// The printer that is used.
+    pub name: String,
+    /// Those that were measured.
+    pub known: Vec<Printer>,
+}
+
+impl Printers {
+    /// What was remembered; nothing where it cannot be read, and then the check lines are measured again.
+    pub fn recall() -> Self {
+        let text = BrowserStore.get(PRINTERS_KEY).ok().flatten();
+        text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default()
+    }
+
+    /// Remembers it. What cannot be kept holds for this visit.
+    pub fn keep(&self) {
+        let kept = serde_json::to_string(self).map(|text| BrowserStore.set(PRINTERS_KEY, &text));
+        // Full storage is told where designs are kept.
+        let _ = kept;
+    }
+
+    /// Takes what a printer measures, and uses it.
+    pub fn take(&mut self, printer: Printer) {
+        self.name.clone_from(&printer.name);
+        self.known.retain(|other| other.name != printer.name);
+        self.known.push(printer);
+    }
+}

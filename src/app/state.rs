@@ -13,7 +13,7 @@ use crate::design::entry::Units;
 use crate::design::fields::Field;
 use crate::design::history::History;
 use crate::design::rows::Group;
-use crate::design::{Design, Problem, Shop};
+use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
 use crate::figures::{FiguresError, Worked, work_out};
 
@@ -22,6 +22,10 @@ use crate::figures::{FiguresError, Worked, work_out};
 pub enum Place {
     /// The design on the bench.
     Design,
+    /// The work step by step.
+    Steps,
+    /// One step at a time, at the lathe.
+    Lathe,
     /// Every kept design.
     Shelf,
     /// Units, tools, machines and limits.
@@ -198,11 +202,55 @@ impl State {
         self.bring_back(later.flatten());
     }
 
+    /// What was done at the lathe stays done, whatever is undone at the drawing board.
     fn bring_back(self, design: Option<Design>) {
         if let Some(design) = design {
+            let (done, log) = self.design.with_untracked(|now| (now.done.clone(), now.log.clone()));
             self.picked.set(None);
-            self.design.set(design);
+            self.design.set(Design { done, log, ..design });
         }
+    }
+
+    /// Notes something beside the design: a tick, a making. It is kept, and is no step to undo. Says why when it would
+    /// leave the design unsound.
+    pub fn note(self, change: impl FnOnce(&mut Design)) {
+        if let Err(why) = self.noted(change) {
+            self.notices.say(Notice::plain(why));
+        }
+    }
+
+    fn noted(self, change: impl FnOnce(&mut Design)) -> Result<(), String> {
+        let changed = accepted(&self.design.get_untracked(), change).map_err(|problem| self.told(&problem))?;
+        self.design.set(changed);
+        Ok(())
+    }
+
+    /// Adds a making to the log.
+    ///
+    /// # Errors
+    ///
+    /// The sentence that says why not; the log stays as it was.
+    pub fn add_making(self, making: Making) -> Result<(), String> {
+        self.noted(|design| design.log.push(making))
+    }
+
+    /// Takes a making out of the log, with a way back.
+    pub fn remove_making(self, number: usize) {
+        let Some(making) = self.design.with_untracked(|design| design.log.get(number).cloned()) else { return };
+        self.note(|design| {
+            design.log.remove(number);
+        });
+        let bring_back = move || {
+            let making = making.clone();
+            self.note(|design| design.log.insert(number.min(design.log.len()), making));
+        };
+        self.notices.say(Notice::plain("The making is taken out of the log.").with_action("Undo", bring_back));
+    }
+
+    /// Takes what the log offers as the shop's usual error.
+    pub fn take_usual_error(self, usual_error_mm: f64) {
+        self.shop.update(|shop| shop.limits.usual_error_mm = usual_error_mm);
+        self.notices.say(Notice::plain("It is the shop's usual error now."));
     }
 
     /// Whether there is something to undo.

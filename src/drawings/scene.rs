@@ -223,7 +223,7 @@ fn rectangle(low: Point, high: Point) -> Vec<Point> {
 }
 
 /// The outlines of wood in the side view.
-fn rings_at_x_0(state: &State<'_>) -> Vec<Vec<Point>> {
+pub(super) fn rings_at_x_0(state: &State<'_>) -> Vec<Vec<Point>> {
     points(&section(state, &Plane::side_view(), DRAWN_TOLERANCE).outlines)
 }
 

@@ -21,6 +21,7 @@ pub mod sound;
 pub mod strength;
 pub mod summary;
 pub mod tables;
+pub mod to_measure;
 pub mod turning;
 pub mod usual_error;
 pub mod wall;

@@ -36,7 +36,7 @@ for (const size of SIZES) {
       await page.button(name).click();
       found.push(...await faults(name));
     }
-    for (const place of ['Shelf', 'Shop', 'Help']) {
+    for (const place of ['Steps', 'Shelf', 'Shop', 'Help', 'Lathe']) {
       await page.goTo(place);
       found.push(...await faults(place));
     }

@@ -7,7 +7,7 @@ import { mkdir } from 'node:fs/promises';
 import { newVisitor, openSite, PHONE, SIZES, WIDE } from './page.mjs';
 
 const FOLDER = new URL('./pictures/', import.meta.url).pathname;
-const PLACES = ['Shelf', 'Shop', 'Help'];
+const PLACES = ['Steps', 'Shelf', 'Shop', 'Help', 'Lathe'];
 
 await mkdir(FOLDER, { recursive: true });
 const site = await openSite();

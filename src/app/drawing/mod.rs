@@ -7,6 +7,7 @@ mod views;
 
 use leptos::prelude::*;
 
+pub use board::{Board, Subject};
 pub use chart::HoldChart;
 
 use super::state::{State, Tab, state};
@@ -73,6 +74,6 @@ fn Tabs(tabs: Vec<Tab>, shown: RwSignal<Tab>) -> impl IntoView {
 }
 
 /// The colours of drawings, as chosen and as the device is set.
-fn theme(state: State) -> Signal<Theme> {
+pub fn theme(state: State) -> Signal<Theme> {
     Signal::derive(move || if state.dark() { Theme::DARK } else { Theme::LIGHT })
 }

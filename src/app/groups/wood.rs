@@ -3,41 +3,70 @@
 use leptos::prelude::*;
 
 use crate::app::state::state;
-use crate::design::BlankSection;
 use crate::design::edit::set_round_blank;
 use crate::design::units::{Quantity, format_number};
+use crate::design::{BlankSection, Design, Duty};
 use crate::figures::known::Known;
 use crate::figures::tables::{Content, Species};
 
 /// Species and contents.
 pub fn choices() -> AnyView {
     let state = state();
+    let species = move || {
+        let own = state.shop.with(|shop| shop.own_species.iter().map(|wood| wood.name.clone()).collect::<Vec<_>>());
+        Species::all().map(|wood| wood.name.to_owned()).chain(own).collect()
+    };
+    let duty_name = move || {
+        let duty = state.design.with(|design| design.duty);
+        DUTIES.iter().find(|(other, _)| *other == duty).map_or("", |(_, name)| name).to_owned()
+    };
+    let cautions = move || {
+        state.figure(|worked| worked.figures.wood.cautions.iter().map(|it| view! { <li>{*it}</li> }).collect_view())
+    };
     view! {
         <section class="card">
             <h2>"What of, what for"</h2>
-            <Choice label="Species" names=Species::all().map(|wood| wood.name).collect()
+            <Choice label="Species" names=Signal::derive(species)
                 current=Signal::derive(move || state.design.with(|it| it.wood.species.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.wood.species = name)) />
-            <Choice label="It holds" names=Content::all().map(|content| content.name).collect() current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
+            <Choice label="It holds" names=Signal::stored(Content::all().map(|content| content.name.to_owned()).collect()) current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.contents = name)) />
+            <Choice label="Used for" names=Signal::stored(DUTIES.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(duty_name)
+                chosen=Callback::new(move |name: String| state.change(|design| set_duty(design, &name))) />
+            <ul class="bullets hint">{cautions}</ul>
         </section>
     }
     .into_any()
+}
+
+/// How hard it is used, as it is called on screen.
+const DUTIES: [(Duty, &str); 3] = [
+    (Duty::Light, "Light: dry goods, thin liquids"),
+    (Duty::Ordinary, "Ordinary: stirring, serving"),
+    (Duty::Heavy, "Heavy: dough, frozen food"),
+];
+
+fn set_duty(design: &mut Design, name: &str) {
+    if let Some((duty, _)) = DUTIES.iter().find(|(_, other)| *other == name) {
+        design.duty = *duty;
+    }
 }
 
 /// A choice of one name of a list; a name that the list has not, from an older file, stays choosable.
 #[component]
 fn Choice(
     label: &'static str,
-    names: Vec<&'static str>,
+    names: Signal<Vec<String>>,
     current: Signal<String>,
     chosen: Callback<String>,
 ) -> impl IntoView {
     let all = move || {
         let now = current.get();
-        let known = names.iter().any(|name| *name == now);
-        let own = (!known).then(|| now.clone());
-        names.iter().map(|name| (*name).to_owned()).chain(own).collect::<Vec<_>>()
+        let mut names = names.get();
+        if !names.contains(&now) {
+            names.push(now);
+        }
+        names
     };
     let option = move |name: String| {
         let value = name.clone();
@@ -75,10 +104,34 @@ pub fn BlankFigures() -> impl IntoView {
             Known::Missing { why_not } => why_not.clone(),
         })
     };
+    let drying = move || {
+        state.figure(|worked| {
+            let wood = &worked.figures.wood;
+            let percent = |value: f64| format!("{} %", format_number(value, 1));
+            let mut facts = vec![(
+                "Moisture, now and in use",
+                format!("{}, {}", percent(wood.moisture_percent), percent(wood.moisture_in_use_percent)),
+            )];
+            match &wood.drying {
+                Known::Value(drying) => {
+                    let oval = drying.hollows.iter().map(|hollow| hollow.oval_mm).fold(0.0, f64::max);
+                    facts.push(("Bore goes oval by", length(oval)));
+                    facts.push((
+                        "Holds, once dry",
+                        format!("{} %", format_number(100.0 * (1.0 + drying.capacity_share), 1)),
+                    ));
+                }
+                Known::Missing { why_not } => facts.push(("Drying", why_not.clone())),
+            }
+            let row = |(what, value): (&'static str, String)| view! { <div><dt>{what}</dt><dd>{value}</dd></div> };
+            facts.into_iter().map(row).collect_view()
+        })
+    };
     view! {
         <dl class="facts">
             <div><dt>"Least blank that will do"</dt><dd>{least}</dd></div>
             <div><dt>"Weighs"</dt><dd>{weights}</dd></div>
+            {drying}
         </dl>
     }
     .into_any()

@@ -1,0 +1,258 @@
+//! What goes on paper: templates at full size, the sheet, and what the printer makes of a check line.
+
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+
+use super::browser;
+use super::notice::Notice;
+use super::remembered::{Printer, Printers};
+use super::state::{State, state};
+use super::steps::steps;
+use crate::design::units::Quantity;
+use crate::drawings::scene::Lengths;
+use crate::drawings::side_view;
+use crate::drawings::svg::to_svg;
+use crate::drawings::templates::{MEASURED, Paper, PrintScale, Template, bench_sheet, check_page, templates};
+use crate::drawings::{SideScene, Theme, draw_side_view};
+use crate::shelf::browser::files::download;
+use crate::shelf::file_name;
+
+/// How long the pages take to be ready for the printer, in milliseconds.
+const READY_MS: u32 = 400;
+/// Size of the drawing on the sheet, in CSS pixels.
+const DRAWING_PX: (f64, f64) = (700.0, 300.0);
+
+/// The pages that are laid out for the printer.
+#[derive(Clone, Copy)]
+pub struct Printing {
+    pages: RwSignal<Vec<String>>,
+    printers: RwSignal<Printers>,
+}
+
+impl Printing {
+    /// Nothing laid out yet.
+    pub fn new() -> Self {
+        let printers = RwSignal::new(Printers::recall());
+        Effect::new(move |_| printers.with(Printers::keep));
+        Self { pages: RwSignal::new(Vec::new()), printers }
+    }
+
+    fn paper(self) -> Paper {
+        self.printers.with(|it| if it.letter { Paper::Letter } else { Paper::A4 })
+    }
+
+    /// What the chosen printer needs; a printer that is not known keeps its scale.
+    fn scale(self) -> PrintScale {
+        self.printers.with(|it| {
+            let known = it.known.iter().find(|printer| printer.name == it.name);
+            known.and_then(|it| PrintScale::measured(it.across_mm, it.along_mm).ok()).unwrap_or_default()
+        })
+    }
+
+    /// Lays pages out and opens the browser's own print dialog.
+    fn print(self, pages: Vec<String>) {
+        self.pages.set(pages);
+        Timeout::new(READY_MS, || {
+            // A browser without a print dialog shows the pages to no one; nothing is lost.
+            let _ = browser::window().map(|window| window.print());
+        })
+        .forget();
+    }
+}
+
+/// The pages themselves: seen by the printer only.
+#[component]
+pub fn PrintPages() -> impl IntoView {
+    let printing: Printing = expect_context();
+    let page = |svg: &String| {
+        let address = format!("data:image/svg+xml,{}", String::from(js_sys::encode_uri_component(svg)));
+        view! { <img class="print-page" src=address alt="" /> }
+    };
+    view! {
+        <div class="print-pages" class:letter=move || printing.printers.with(|it| it.letter) aria-hidden="true">
+            {move || printing.pages.with(|pages| pages.iter().map(page).collect_view())}
+        </div>
+    }
+    .into_any()
+}
+
+/// Templates, the story stick, gauges, the wrap and the sheet.
+#[component]
+pub fn PaperCard() -> impl IntoView {
+    let state = state();
+    let printing: Printing = expect_context();
+    let all = Memo::new(move |_| all_templates(state));
+    let name = move || state.design.with_untracked(|design| design.name.clone());
+    let pages = move |template: &Template| {
+        let pages = template.pages(&name(), printing.paper(), printing.scale());
+        pages.into_iter().map(|page| page.svg).collect::<Vec<_>>()
+    };
+    let print_all = move |_| {
+        printing.print(all.with_untracked(|all| all.iter().flat_map(|it| untrack(|| pages(it))).collect()));
+    };
+    let print_sheet = move |_| match untrack(|| sheet(state, printing)) {
+        Some(pages) => printing.print(pages),
+        None => state.notices.say(Notice::plain("There is no sheet while the design has no figures.")),
+    };
+    let check = move |_| printing.print(untrack(|| check_page(printing.paper(), PrintScale::default())));
+    let one = move |number: usize, template: &Template| {
+        let title = template.title.clone();
+        let print = move |_| {
+            let made = all.with_untracked(|all| all.get(number).map(|it| untrack(|| pages(it))));
+            printing.print(made.unwrap_or_default());
+        };
+        let save = move |_| {
+            let made = all.with_untracked(|all| {
+                all.get(number).map(|it| (it.title.clone(), it.svg(untrack(|| printing.scale()))))
+            });
+            if let Some((title, svg)) = made {
+                let file = file_name(&format!("{} {title}", name()), "svg");
+                if let Err(error) = download(&file, &svg, "image/svg+xml") {
+                    state.notices.say(Notice::lasting(error.to_string()));
+                }
+            }
+        };
+        view! {
+            <li>
+                <h3>{title.clone()}</h3>
+                <p class="hint">{template.note.clone()}</p>
+                <div class="buttons">
+                    <button type="button" class="button" on:click=print>"Print"<span class="unseen">" "{title.clone()}</span></button>
+                    <button type="button" class="button quiet" on:click=save>"Save as SVG"<span class="unseen">" "{title}</span></button>
+                </div>
+            </li>
+        }
+    };
+    let list = move || all.with(|all| all.iter().enumerate().map(|(number, it)| one(number, it)).collect_view());
+    view! {
+        <section class="card" aria-labelledby="paper">
+            <h2 id="paper" tabindex="-1">"On paper"</h2>
+            <p class="hint">
+                "At full size, black on white. In the print dialog choose 100 % or actual size, and no margins of its own."
+            </p>
+            <PaperChoice />
+            <PrinterValues />
+            <div class="buttons">
+                <button type="button" class="button" on:click=check>"Print the check lines"</button>
+                <button type="button" class="button" on:click=print_sheet>"Print the sheet"</button>
+                <button type="button" class="button" on:click=print_all>"Print every template"</button>
+            </div>
+            <ul class="plain-list">{list}</ul>
+        </section>
+    }
+    .into_any()
+}
+
+fn all_templates(state: State) -> Vec<Template> {
+    state
+        .figure(|worked| state.design.with(|design| state.shop.with(|shop| templates(design, worked, shop))))
+        .unwrap_or_default()
+}
+
+/// The sheet with the side view over it.
+fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
+    let steps = steps();
+    let pages = state.figure(|worked| {
+        state.design.with(|design| {
+            state.shop.with(|shop| {
+                let mut scene = SideScene::of(design, worked, shop);
+                scene.handles.clear();
+                scene.lengths = Lengths::of(shop);
+                let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {
+                    draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
+                });
+                let made = steps.with_planned(|plan| bench_sheet(design, worked, shop, plan))?;
+                let drawing = drawing.as_ref().ok().map(|svg| (svg.as_str(), DRAWING_PX));
+                Some(made.pages(printing.paper(), printing.scale(), drawing))
+            })
+        })
+    });
+    pages.flatten()
+}
+
+#[component]
+fn PaperChoice() -> impl IntoView {
+    let printing: Printing = expect_context();
+    let option = move |letter: bool, name: &'static str| {
+        view! {
+            <button type="button" class="segment"
+                aria-pressed=move || (printing.printers.with(|it| it.letter) == letter).to_string()
+                on:click=move |_| printing.printers.update(|it| it.letter = letter)>
+                {name}
+            </button>
+        }
+    };
+    view! {
+        <div class="choice" role="group" aria-label="Paper">
+            <span class="choice-label">"Paper"</span>
+            <div class="segments">{option(false, "A4")} {option(true, "US Letter")}</div>
+        </div>
+    }
+    .into_any()
+}
+
+/// What the check lines measured on paper, for the printer that is named.
+#[component]
+fn PrinterValues() -> impl IntoView {
+    let printing: Printing = expect_context();
+    let state = state();
+    let (name, across, along) =
+        (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
+    let reason = RwSignal::new(None::<String>);
+    // A printer that is known brings its own lines.
+    Effect::new(move |_| {
+        printing.printers.with(|it| {
+            name.set(it.name.clone());
+            let known = it.known.iter().find(|printer| printer.name == it.name);
+            let shown = |mm: Option<f64>| mm.map_or_else(String::new, |mm| state.units().show(mm, Quantity::Length));
+            across.set(shown(known.map(|it| it.across_mm)));
+            along.set(shown(known.map(|it| it.along_mm)));
+        });
+    });
+    let take = move |_| {
+        let bound = crate::design::validation::bounds::Bound { from: MEASURED.0, to: MEASURED.1, unit: " mm" };
+        let read =
+            |typed: RwSignal<String>| untrack(|| state.units()).read(&typed.get_untracked(), Quantity::Length, &bound);
+        match (read(across), read(along)) {
+            (Ok(across_mm), Ok(along_mm)) => {
+                reason.set(None);
+                let printer = Printer { name: name.get_untracked(), across_mm, along_mm };
+                printing.printers.update(|it| it.take(printer));
+                state.notices.say(Notice::plain("Every print is corrected by it from now on."));
+            }
+            (Err(why), _) => reason.set(Some(format!("Across: {why}"))),
+            (_, Err(why)) => reason.set(Some(format!("Along: {why}"))),
+        }
+    };
+    let field = |label: &'static str, typed: RwSignal<String>, keyboard: &'static str| {
+        view! {
+            <label class="choice">
+                <span class="choice-label">{label}</span>
+                <input class="words" type="text" inputmode=keyboard autocomplete="off" prop:value=move || typed.get()
+                    on:input=move |event| typed.set(event_target_value(&event)) />
+            </label>
+        }
+    };
+    let rename = move |event| {
+        let typed = event_target_value(&event).trim().to_owned();
+        printing.printers.update(|it| it.name = typed);
+    };
+    view! {
+        <details>
+            <summary>"Does your printer keep its scale?"</summary>
+            <div class="form">
+                <p class="hint">"Print the check lines, measure the 100 mm lines across and along the paper, and type what they
+                measure: every later print on this printer is corrected."</p>
+                <label class="choice">
+                    <span class="choice-label">"Printer"</span>
+                    <input class="words" type="text" maxlength="60" autocomplete="off" prop:value=move || name.get() on:change=rename />
+                </label>
+                {field("Across measures", across, "decimal")}
+                {field("Along measures", along, "decimal")}
+                <p class="value-reason" role="alert">{move || reason.get()}</p>
+                <button type="button" class="button" on:click=take>"Correct by it"</button>
+            </div>
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,239 @@
+//! The log: how a making came out, measured beside planned, and what that says of the shop's usual error.
+
+use leptos::prelude::*;
+
+use super::browser;
+use super::notice::Notice;
+use super::state::{Place, State, state};
+use crate::design::units::Quantity;
+use crate::design::validation::bounds;
+use crate::design::{Making, Measured, MeasuredHold, MeasuredWhat};
+use crate::figures::known::Known;
+use crate::figures::to_measure::to_measure;
+use crate::figures::usual_error::{UsualError, usual_error};
+use crate::shelf::browser::now_ms;
+
+/// After the last step: off to the log.
+#[component]
+pub fn LastStep() -> impl IntoView {
+    let state = state();
+    let go = move |_| {
+        state.place.set(Place::Steps);
+        browser::focus_soon("log");
+    };
+    view! { <button type="button" class="button" on:click=go>"Note how it came out"</button> }.into_any()
+}
+
+/// One line to fill in.
+#[derive(Clone)]
+struct Line {
+    planned: Measured,
+    typed: RwSignal<String>,
+}
+
+/// The log of the design on the bench, and a form for the next entry.
+#[component]
+pub fn LogCard() -> impl IntoView {
+    let state = state();
+    let form = RwSignal::new(false);
+    let makings = move || {
+        state.design.with(|design| {
+            let makings = design.log.iter().enumerate().rev().map(|(number, making)| shown(state, number, making));
+            makings.collect_view()
+        })
+    };
+    view! {
+        <section class="card" aria-labelledby="log">
+            <h2 id="log" tabindex="-1">"Log"</h2>
+            <p class="hint">"Each time it is made: what was measured, what went wrong, what to change. Kept with the design."</p>
+            {move || match form.get() {
+                true => view! { <LogForm form=form /> }.into_any(),
+                false => view! {
+                    <button type="button" class="button" on:click=move |_| form.set(true)>"Note a making"</button>
+                }
+                .into_any(),
+            }}
+            <ul class="plain-list">{makings}</ul>
+            {move || state.design.with(|design| habit(state, &usual_error([design])))}
+        </section>
+    }
+    .into_any()
+}
+
+/// What a measured thing is called.
+const fn called(what: MeasuredWhat) -> &'static str {
+    match what {
+        MeasuredWhat::Wall => "Thinnest wall",
+        MeasuredWhat::Floor => "Floor",
+        MeasuredWhat::Diameter => "Diameter",
+        MeasuredWhat::Depth => "Depth of the bore",
+    }
+}
+
+fn length(state: State, mm: f64) -> String {
+    state.units().show_with_unit(mm, Quantity::Length)
+}
+
+fn place(state: State, line: &Measured) -> String {
+    match line.what {
+        MeasuredWhat::Depth => String::new(),
+        _ => format!(" at {} on axis {}", length(state, line.at_mm), line.axis),
+    }
+}
+
+#[component]
+fn LogForm(form: RwSignal<bool>) -> impl IntoView {
+    let state = state();
+    let (date, wood) = (RwSignal::new(browser::day_for_file(now_ms())), RwSignal::new(String::new()));
+    let (wrong, change, holds) =
+        (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
+    let planned_ml = state.figure_untracked(|worked| worked.figures.summary.holds_ml).flatten();
+    let planned =
+        state.figure_untracked(|worked| state.design.with_untracked(|design| to_measure(design, &worked.figures)));
+    let lines: Vec<Line> = planned
+        .unwrap_or_default()
+        .into_iter()
+        .map(|planned| Line { planned, typed: RwSignal::new(String::new()) })
+        .collect();
+    let kept = StoredValue::new(lines.clone());
+    let reason = RwSignal::new(None::<String>);
+    let save = move |_| {
+        let measured = kept.with_value(|lines| read_lines(state, lines));
+        let filled = read_volume(&holds.get_untracked(), planned_ml);
+        let (measured, holds) = match (measured, filled) {
+            (Ok(measured), Ok(holds)) => (measured, holds),
+            (Err(why), _) | (_, Err(why)) => return reason.set(Some(why)),
+        };
+        let making = Making {
+            date: date.get_untracked(),
+            wood: wood.get_untracked().trim().to_owned(),
+            measured,
+            holds,
+            went_wrong: wrong.get_untracked().trim().to_owned(),
+            change_next: change.get_untracked().trim().to_owned(),
+        };
+        match state.add_making(making) {
+            Ok(()) => {
+                form.set(false);
+                state.notices.say(Notice::plain("Noted, and kept with the design."));
+            }
+            Err(why) => reason.set(Some(why)),
+        }
+    };
+    let rows = lines.into_iter().map(|line| {
+        let label = format!(
+            "{}{}, planned {}",
+            called(line.planned.what),
+            place(state, &line.planned),
+            length(state, line.planned.planned_mm)
+        );
+        text_field(label, line.typed, "decimal")
+    });
+    view! {
+        <div class="form">
+            {text_field("Date, as 2026-03-09".to_owned(), date, "text")}
+            {text_field("Wood".to_owned(), wood, "text")}
+            <p class="hint">"Measured on the finished piece; leave out what you did not measure."</p>
+            {rows.collect_view()}
+            {planned_ml.map(|ml| text_field(format!("What it holds in mL, planned {ml:.0}"), holds, "decimal"))}
+            {text_field("What went wrong".to_owned(), wrong, "text")}
+            {text_field("What to change next time".to_owned(), change, "text")}
+            <p class="value-reason" role="alert">{move || reason.get()}</p>
+            <div class="buttons">
+                <button type="button" class="button" on:click=save>"Keep it"</button>
+                <button type="button" class="button quiet" on:click=move |_| form.set(false)>"Leave it"</button>
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+fn text_field(label: String, typed: RwSignal<String>, keyboard: &'static str) -> AnyView {
+    view! {
+        <label class="choice">
+            <span class="choice-label">{label}</span>
+            <input class="words" type="text" inputmode=keyboard autocomplete="off" prop:value=move || typed.get()
+                on:input=move |event| typed.set(event_target_value(&event)) />
+        </label>
+    }
+    .into_any()
+}
+
+fn read_lines(state: State, lines: &[Line]) -> Result<Vec<Measured>, String> {
+    let mut measured = Vec::new();
+    for line in lines {
+        let typed = line.typed.get_untracked();
+        if typed.trim().is_empty() {
+            continue;
+        }
+        let value = untrack(|| state.units()).read(&typed, Quantity::Length, &bounds::MEASURED_LENGTH);
+        let measured_mm = value.map_err(|why| format!("{}: {why}", called(line.planned.what)))?;
+        measured.push(Measured { measured_mm, ..line.planned });
+    }
+    Ok(measured)
+}
+
+fn read_volume(typed: &str, planned_ml: Option<f64>) -> Result<Option<MeasuredHold>, String> {
+    let (typed, Some(planned_ml)) = (typed.trim(), planned_ml) else { return Ok(None) };
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    let measured_ml = typed.replace(',', ".").parse::<f64>();
+    let measured_ml = measured_ml.map_err(|_| format!("What it holds: {typed:?} is not a number of mL."))?;
+    Ok(Some(MeasuredHold { planned_ml, measured_ml }))
+}
+
+/// One making of the log.
+fn shown(state: State, number: usize, making: &Making) -> AnyView {
+    let lines = making.measured.iter().map(|line| {
+        let off = line.measured_mm - line.planned_mm;
+        let sign = if off < 0.0 { "\u{2212}" } else { "+" };
+        view! {
+            <div>
+                <dt>{called(line.what)}{place(state, line)}</dt>
+                <dd>{length(state, line.measured_mm)} {format!(" ({sign}{})", length(state, off.abs()))}</dd>
+            </div>
+        }
+    });
+    let holds = making.holds.map(|holds| {
+        view! {
+            <div><dt>"Holds"</dt><dd>{format!("{:.0} mL, planned {:.0}", holds.measured_ml, holds.planned_ml)}</dd></div>
+        }
+    });
+    let words = |what: &'static str, words: &str| {
+        (!words.is_empty()).then(|| view! { <p><strong>{what}</strong>{words.to_owned()}</p> })
+    };
+    view! {
+        <li>
+            <h3>{making.date.clone()} {(!making.wood.is_empty()).then(|| format!(", {}", making.wood))}</h3>
+            <dl class="facts">{lines.collect_view()} {holds}</dl>
+            {words("Went wrong: ", &making.went_wrong)}
+            {words("Next time: ", &making.change_next)}
+            <button type="button" class="button quiet" on:click=move |_| state.remove_making(number)>
+                "Take out"<span class="unseen">{format!(" the making of {}", making.date)}</span>
+            </button>
+        </li>
+    }
+    .into_any()
+}
+
+/// What the log says of the shop's usual error.
+fn habit(state: State, error: &UsualError) -> Option<AnyView> {
+    if error.pieces == 0 {
+        return None;
+    }
+    let offered = match &error.offered_mm {
+        Known::Value(mm) => {
+            let mm = *mm;
+            view! {
+                <p>{format!("Your lengths come out within {} of the plan, as a rule.", length(state, mm))}</p>
+                <button type="button" class="button" on:click=move |_| state.take_usual_error(mm)>
+                    "Use it as the shop's usual error"
+                </button>
+            }
+            .into_any()
+        }
+        Known::Missing { why_not } => view! { <p class="hint">{why_not.clone()}</p> }.into_any(),
+    };
+    Some(offered)
+}

@@ -1,0 +1,26 @@
+//! The numbers of a step, as large as they can be read from the lathe.
+
+use leptos::prelude::*;
+
+use super::state::steps;
+
+/// The numbers of a step.
+#[component]
+pub fn BigNumbers(number: Signal<usize>) -> impl IntoView {
+    let steps = steps();
+    let rows = move || {
+        steps.with_step(number.get(), |step| {
+            let speed = step.speed.map(|speed| {
+                let range = format!("{:.0} to {:.0}", speed.from_rpm, speed.to_rpm);
+                big("Speed, rpm: start at the lowest", &range)
+            });
+            let numbers = step.numbers.iter().map(|it| big(&it.what, &it.value));
+            speed.into_iter().chain(numbers).collect_view()
+        })
+    };
+    view! { <dl class="big-numbers">{rows}</dl> }.into_any()
+}
+
+fn big(what: &str, value: &str) -> AnyView {
+    view! { <div><dt>{what.to_owned()}</dt><dd>{value.to_owned()}</dd></div> }.into_any()
+}

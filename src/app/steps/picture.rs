@@ -1,0 +1,44 @@
+//! The picture of a step: the piece when it is done, on the axis it turns on.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::state::steps;
+use crate::app::drawing::{Board, Subject, theme};
+use crate::app::state::state;
+use crate::drawings::scene::Lengths;
+use crate::drawings::step_view::{StepScene, draw_step, fit, spinning};
+
+/// The picture of a step.
+#[component]
+pub fn StepPicture(#[prop(into)] number: Signal<usize>) -> impl IntoView {
+    let (state, steps) = (state(), steps());
+    let scene = Memo::new(move |_| {
+        let lengths = state.shop.with(Lengths::of);
+        let number = number.get();
+        state
+            .figure(|worked| {
+                steps.with_plan(|plan| {
+                    let step = plan.steps.get(number)?;
+                    let before = number.checked_sub(1).and_then(|it| plan.steps.get(it)).map_or(0, |it| it.state);
+                    let solid = plan.in_order(&worked.piece.solid);
+                    let spinning = step.cut.and_then(|cut| state.design.with(|design| spinning(design, worked, cut)));
+                    Some(Arc::new(StepScene::new(&solid, before, step.state, spinning, lengths)))
+                })
+            })
+            .flatten()
+            .flatten()
+    });
+    let subject = Subject::still(
+        move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit(scene, sheet))),
+        move |area, viewport, theme| {
+            scene.get_untracked().map_or(Ok(()), |scene| draw_step(area, &scene, theme, viewport))
+        },
+    );
+    let label = Signal::derive(move || {
+        let title = steps.with_step(number.get(), |step| step.title.clone()).unwrap_or_default();
+        format!("The piece when this is done: {title}. Hatched is what goes.")
+    });
+    view! { <div class="step-picture"><Board subject=subject label=label theme=theme(state) /></div> }.into_any()
+}

@@ -1,0 +1,93 @@
+// From design to bench: the steps, the page at the lathe, and the log.
+
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import { newVisitor, openSite, SIZES, until } from './page.mjs';
+
+let site;
+before(async () => { site = await openSite(); });
+after(() => site.close());
+
+for (const size of SIZES) {
+  describe(`steps, ${size.name}`, () => {
+    let visitor;
+    let page;
+    const open = async (t, place) => {
+      visitor = await newVisitor(site, { size });
+      t.after(() => visitor.close());
+      page = await visitor.newTab();
+      await page.goTo(place);
+    };
+    const titles = () => page.tab.locator('.step-title').allInnerTexts();
+    const lathe = () => page.tab.locator('.lathe-head p').innerText();
+    const on = () => page.tab.getByRole('button', { name: /^Done/ });
+
+    test('the steps come in working order, the one to do next open with its picture', async (t) => {
+      await open(t, 'Steps');
+      const all = (await titles()).join('\n');
+      for (const [first, then] of [['Bore', 'plug'], ['Turn the bowl', 'Set the work on axis B'],
+        ['Set the work on axis B', 'Turn the handle'], ['Turn the handle', 'Part'], ['Saw', 'Put the finish on']]) {
+        const [a, b] = [all.indexOf(first), all.lastIndexOf(then)];
+        assert.ok(a >= 0 && b > a, `${first} comes before ${then}:\n${all}`);
+      }
+      assert.equal(await page.tab.locator('.step canvas').count(), 1);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('the whole work is walked through at the lathe, and goes on after a reload where it was', async (t) => {
+      await open(t, 'Lathe');
+      const count = Number((await lathe()).match(/of (\d+)/)[1]);
+      assert.ok(count > 12, `${count} steps`);
+      const half = Math.floor(count / 2);
+      for (let step = 1; step <= half; step += 1) {
+        assert.match(await lathe(), new RegExp(`Step ${step} of ${count}`));
+        assert.ok((await page.tab.locator('.lathe-title').innerText()).length > 3);
+        await on().click();
+      }
+      await until(async () => Object.values(await page.kept()).some((text) => text.includes('"done":["')), async () => 'no tick is kept');
+      await page.tab.waitForTimeout(1200);
+      await page.reload();
+      await page.goTo('Lathe');
+      assert.match(await lathe(), new RegExp(`Step ${half + 1} of ${count}`));
+      for (let step = half + 1; step <= count; step += 1) {
+        assert.match(await lathe(), new RegExp(`Step ${step} of ${count}`));
+        if (step === count) break;
+        await page.tab.keyboard.press('ArrowRight');
+      }
+      await on().click();
+      assert.match(await lathe(), /, done/);
+      await page.button('Note how it came out').click();
+      await page.tab.getByRole('heading', { name: 'Log' }).waitFor();
+      assert.match(await page.tab.getByRole('main').innerText(), new RegExp(`${count} of ${count} done`));
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('a making is noted and kept with the design, and taken out with a way back', async (t) => {
+      await open(t, 'Steps');
+      await page.button('Note a making').click();
+      await page.tab.getByLabel(/^Thinnest wall/).fill('3.4');
+      await page.tab.getByLabel('What went wrong').fill('Torn grain at the lip');
+      await page.button('Keep it').click();
+      await page.untilSaved('Torn grain at the lip');
+      await page.reload();
+      await page.goTo('Steps');
+      await page.tab.getByText('Torn grain at the lip').waitFor();
+      await page.tab.getByRole('button', { name: /^Take out/ }).click();
+      await page.notices().getByRole('button', { name: 'Undo' }).click();
+      await page.tab.getByText('Torn grain at the lip').waitFor();
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('ticks outlive an undo at the drawing board', async (t) => {
+      await open(t, 'Steps');
+      await page.tab.locator('.tick').first().click();
+      await page.goTo('Design');
+      await page.openGroup('Handle');
+      await page.typeValue('Tilt', '6.5');
+      await page.button('Undo').click();
+      await page.goTo('Steps');
+      assert.equal(await page.tab.locator('.tick').first().getAttribute('aria-pressed'), 'true');
+      assert.deepEqual(visitor.problems, []);
+    });
+  });
+}
