@@ -232,6 +232,12 @@ export class SkewlinePage {
           if (error.name !== 'QuotaExceededError') throw error;
         }
       }
+      // What is left has no room for a name: fill it letter by letter.
+      try {
+        for (;;) localStorage.setItem('filler 1', `${localStorage.getItem('filler 1')}x`);
+      } catch (error) {
+        if (error.name !== 'QuotaExceededError') throw error;
+      }
     });
   }
 

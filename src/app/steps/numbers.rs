@@ -12,15 +12,16 @@ pub fn BigNumbers(number: Signal<usize>) -> impl IntoView {
         steps.with_step(number.get(), |step| {
             let speed = step.speed.map(|speed| {
                 let range = format!("{:.0} to {:.0}", speed.from_rpm, speed.to_rpm);
-                big("Speed, rpm: start at the lowest", &range)
+                big("Speed, rpm: start at the lowest", &range, true)
             });
-            let numbers = step.numbers.iter().map(|it| big(&it.what, &it.value));
+            let numbers = step.numbers.iter().map(|it| big(&it.what, &it.value, it.mm.is_some()));
             speed.into_iter().chain(numbers).collect_view()
         })
     };
     view! { <dl class="big-numbers">{rows}</dl> }.into_any()
 }
 
-fn big(what: &str, value: &str) -> AnyView {
-    view! { <div><dt>{what.to_owned()}</dt><dd>{value.to_owned()}</dd></div> }.into_any()
+/// A number is as large as can be; words are a little smaller, to keep on their line.
+fn big(what: &str, value: &str, is_number: bool) -> AnyView {
+    view! { <div><dt>{what.to_owned()}</dt><dd class:words-only=!is_number>{value.to_owned()}</dd></div> }.into_any()
 }
