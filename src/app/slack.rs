@@ -1,0 +1,144 @@
+//! How far off marks, depths and diameters may be before the wall is too thin: worked out when asked, between frames.
+
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+
+use super::state::{State, state};
+use crate::design::Design;
+use crate::design::units::Quantity;
+use crate::figures::slack::{Alone, Fallible, Room, Slack, SlackSearch, What};
+
+/// How long the work pauses for what else the page has to do, in milliseconds.
+const PAUSE_MS: u32 = 4;
+
+/// How far off each thing may be, and what is left when all are off.
+#[component]
+pub fn SlackCard() -> impl IntoView {
+    let state = state();
+    let search = StoredValue::new_local(None::<SlackSearch>);
+    let waiting = StoredValue::new_local(None::<Timeout>);
+    let found = RwSignal::new(None::<(Slack, bool)>);
+    // What was found for another design says nothing of this one.
+    Effect::new(move |_| {
+        state.design.track();
+        state.shop.track();
+        waiting.set_value(None);
+        search.set_value(None);
+        found.set(None);
+    });
+    let start = move |_| {
+        let begun = state.figure_untracked(|worked| {
+            state.design.with_untracked(|design| {
+                state.shop.with_untracked(|shop| SlackSearch::new(design, shop, &worked.piece))
+            })
+        });
+        search.set_value(begun.flatten());
+        go_on(search, waiting, found);
+    };
+    on_cleanup(move || {
+        waiting.try_update_value(|it| *it = None);
+    });
+    let rows = move || {
+        found.with(|found| {
+            let (slack, done) = found.as_ref()?;
+            Some(state.design.with(|design| table(state, design, slack, *done)))
+        })
+    };
+    view! {
+        <section class="card" aria-labelledby="slack">
+            <h2 id="slack">"How far off it may be"</h2>
+            <p class="hint">
+                "Each alone, with all else true: how far before the wall comes to its limit, and before it comes through."
+            </p>
+            {move || found.with(Option::is_none).then(|| view! {
+                <button type="button" class="button" on:click=start>"Work it out"</button>
+            })}
+            {rows}
+        </section>
+    }
+    .into_any()
+}
+
+fn go_on(
+    search: StoredValue<Option<SlackSearch>, LocalStorage>,
+    waiting: StoredValue<Option<Timeout>, LocalStorage>,
+    found: RwSignal<Option<(Slack, bool)>>,
+) {
+    let step = search.try_update_value(|search| {
+        let search = search.as_mut()?;
+        let more = search.step();
+        Some((search.so_far().clone(), more))
+    });
+    let Some(Some((slack, more))) = step else { return };
+    found.set(Some((slack, !more)));
+    if more {
+        waiting.set_value(Some(Timeout::new(PAUSE_MS, move || go_on(search, waiting, found))));
+    }
+}
+
+fn table(state: State, design: &Design, slack: &Slack, done: bool) -> AnyView {
+    let length = move |mm: f64| state.units().show_with_unit(mm, Quantity::Length);
+    let reach = slack.reach_mm;
+    let room = move |room: &Room| {
+        let one = |mm: Option<f64>| mm.map_or_else(|| format!("over {}", length(reach)), length);
+        format!("{} / {}", one(room.to_limit_mm), one(room.to_zero_mm))
+    };
+    let row = |alone: &Alone| {
+        view! {
+            <tr>
+                <th scope="row">{called(design, alone.of)}</th>
+                <td>{room(&alone.less)}</td>
+                <td>{room(&alone.more)}</td>
+            </tr>
+        }
+    };
+    let together = slack.together.map(|all| {
+        format!(
+            "With everything off by {} at once, each the worst way, the thinnest wall is {}.",
+            length(all.off_mm),
+            length(all.wall_mm)
+        )
+    });
+    view! {
+        <div class="table-scroll" tabindex="0" role="region" aria-label="How far off each may be">
+            <table class="figures-table">
+                <thead>
+                    <tr>
+                        <th scope="col">"What is off"</th>
+                        <th scope="col">"Less: limit / through"</th>
+                        <th scope="col">"More: limit / through"</th>
+                    </tr>
+                </thead>
+                <tbody>{slack.alone.iter().map(row).collect_view()}</tbody>
+            </table>
+        </div>
+        <p role="status">{if done { "" } else { "Working it out\u{2026}" }} {together}</p>
+    }
+    .into_any()
+}
+
+/// What can be off, and which way "more" is.
+fn called(design: &Design, of: Fallible) -> String {
+    let what = match of.what {
+        What::TailX => "mark on the bowl end, right",
+        What::TailY => "mark on the bowl end, up",
+        What::HeadX => "mark on the head end, right",
+        What::HeadY => "mark on the head end, up",
+        What::HollowDepth => "depth of the hollow",
+        What::HollowDiameter => "diameter of the hollow",
+        What::WanderX => "bore runs off, right",
+        What::WanderY => "bore runs off, up",
+        What::OutsideDiameter => "diameter",
+        What::PassFrom => "start of the pass",
+        What::PassTo => "end of the pass",
+    };
+    let name = of.cut.and_then(|cut| design.cuts.get(cut)).map_or("", |cut| match cut {
+        crate::design::Cut::Pass(pass) => pass.name.as_str(),
+        _ => "",
+    });
+    match (of.axis, name) {
+        (Some(axis), _) => format!("{axis}: {what}"),
+        (None, "") => what.to_owned(),
+        (None, name) => format!("{name}: {what}"),
+    }
+}
