@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::slack::SlackCard;
 use super::state::state;
 use crate::design::AxisName;
 use crate::design::units::Quantity;
@@ -27,6 +28,7 @@ pub fn MarksPanel() -> impl IntoView {
         </section>
         {joins}
         {borings}
+        <SlackCard />
     }
     .into_any()
 }

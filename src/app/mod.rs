@@ -21,6 +21,7 @@ mod record;
 pub mod remembered;
 mod shelf_place;
 mod shop;
+mod slack;
 mod sound;
 pub mod state;
 mod steps;
