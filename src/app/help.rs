@@ -30,7 +30,8 @@ pub fn HelpPlace() -> impl IntoView {
                     <li>"Hollow: how wide and deep to bore."</li>
                     <li>"Handle: how far it leans. Watch the thinnest wall while you move it."</li>
                     <li>"Checks: what stands in the way, and the value that cures it."</li>
-                    <li>"Marks: the figures to carry to the lathe."</li>
+                    <li>"Marks: the figures to carry to the lathe, and how far off they may be."</li>
+                    <li>"Steps: the work in order, what goes on paper, and the log of what came of it. Lathe: one step at a time, in large figures."</li>
                 </ol>
                 <p>"Type numbers as you like: 46.5, 46,5, 1 3/8 in, 1.375\". Drag the drawing to look around, pinch or turn the
                 wheel to look closer, double tap to see it whole. Drag a round handle to move what it stands for."</p>
