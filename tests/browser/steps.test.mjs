@@ -144,3 +144,36 @@ describe('on paper', () => {
     assert.deepEqual(visitor.problems, []);
   });
 });
+
+for (const size of SIZES) {
+  test(`a bad offset slows the work down, says why, and the cure clears it, ${size.name}`, async (t) => {
+    const visitor = await newVisitor(site, { size });
+    t.after(() => visitor.close());
+    const page = await visitor.newTab();
+    const card = page.tab.locator('.step:has(canvas)');
+    const most = async (tilt) => {
+      await page.goTo('Design');
+      await page.openGroup('Handle');
+      await page.typeValue('Tilt', tilt);
+      await page.goTo('Steps');
+      await page.tab.getByRole('button', { name: /\. Turn the handle/ }).click();
+      const fact = card.locator('dt', { hasText: 'Then, at most' }).locator('+ dd');
+      return Number((await fact.innerText()).match(/[\d.]+/)[0]);
+    };
+    const before = await most('7.5');
+    const bad = await most('16');
+    assert.ok(bad < 0.85 * before, `${bad} rpm after ${before}`);
+    await card.getByText('Why these numbers').click();
+    await card.getByText('The out-of-balance force that your shop accepts on a centre sets the most.').waitFor();
+    // A lathe that bears little makes it a matter of the checks, and there the cure is said.
+    await page.goTo('Shop');
+    await page.typeValue('Out-of-balance limit, N', '15');
+    const slow = await most('16');
+    assert.ok(slow < 0.6 * bad, `${slow} rpm after ${bad}`);
+    await card.getByRole('heading', { name: 'To spin it faster' }).waitFor();
+    assert.match(await card.innerText(), /offset|round|counterweight|shorter/i);
+    const cured = await most('2');
+    assert.ok(cured > 1.5 * slow, `${cured} rpm after ${slow}`);
+    assert.deepEqual(visitor.problems, []);
+  });
+}
