@@ -7,7 +7,7 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
 use skewline::figures::turning::{StateMasses, turnings};
-use skewline::figures::{Known, boring, clean_up, fin, leave, marks, plan, wall, work_out};
+use skewline::figures::{Known, boring, clean_up, fin, leave, marks, plan, rest, strength, wall, wood, work_out};
 use skewline::geometry::mass;
 
 #[path = "../tests/support/pieces.rs"]
@@ -48,6 +48,13 @@ fn figures(criterion: &mut Criterion) {
     let density = Known::Value(640.0);
     group.bench_function("turnings", |b| b.iter(|| turnings(&design, black_box(&piece), &shop, &density, &masses)));
     group.bench_function("finished_mass", |b| b.iter(|| mass(&black_box(&piece).solid.finished())));
+    let finished = mass(&piece.solid.finished());
+    let lies = rest::rest(&piece, &finished);
+    let strong = || strength::strength(&design, &shop, black_box(&piece), &lies, |_| 60.0);
+    group.bench_function("strength", |b| b.iter(strong));
+    let blank = &worked.figures.blank;
+    group.bench_function("wood", |b| b.iter(|| wood::wood(&design, &shop, black_box(&piece), blank, None)));
+    group.bench_function("slack_step", |b| b.iter(|| wall::least_wall_mm(black_box(&piece.solid))));
     group.bench_function("all", |b| b.iter(|| work_out(black_box(&design), &shop)));
     group.finish();
 }

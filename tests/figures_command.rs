@@ -46,6 +46,16 @@ fn a_saved_design_gives_figures_checks_and_sections() {
 }
 
 #[test]
+fn slack_is_worked_out_when_asked_for() {
+    let path = saved("slack.json", &write_design(&scoop()).unwrap());
+    assert!(figures(&[&path]).json.get("slack").is_none());
+    let slack = &figures(&[&path, "--slack"]).json["slack"];
+    let first = &slack["alone"][0];
+    assert_eq!((first["what"].as_str(), first["axis"].as_str()), (Some("tail_x"), Some("B")));
+    assert!(slack["together"]["wall_mm"].as_f64().unwrap() < slack["wall_mm"].as_f64().unwrap());
+}
+
+#[test]
 fn errors_are_json_with_a_code() {
     let missing = figures(&["no-such-file.json"]);
     assert_eq!((missing.code, missing.json["error"]["kind"].as_str()), (1, Some("file")));

@@ -73,6 +73,19 @@ impl Piece {
     /// # Errors
     /// The first thing that has no geometry; see [`PieceError`].
     pub fn resolve(design: &Design, limits: &Limits) -> Result<Self, PieceError> {
+        Self::with_joins(design, Some(limits))
+    }
+
+    /// Resolves a design whose passes are all drawn, without proposing joins: quicker. A pass that follows the join is
+    /// left out.
+    ///
+    /// # Errors
+    /// The first thing that has no geometry; see [`PieceError`].
+    pub fn resolve_drawn(design: &Design) -> Result<Self, PieceError> {
+        Self::with_joins(design, None)
+    }
+
+    fn with_joins(design: &Design, limits: Option<&Limits>) -> Result<Self, PieceError> {
         let stock = stock(design)?;
         let tail_face = -plugs(design).map(|(_, plug)| plug.thickness_mm).fold(0.0, f64::max);
         let axes = axes(design, tail_face)?;
@@ -80,7 +93,10 @@ impl Piece {
         for (cut, choice) in design.cuts.iter().enumerate() {
             regions.push(region(cut, choice, &axes)?);
         }
-        let joins = join::propose_all(design, &axes, &mut regions, limits)?;
+        let joins = match limits {
+            Some(limits) => join::propose_all(design, &axes, &mut regions, limits)?,
+            None => Vec::new(),
+        };
         let removals = regions
             .into_iter()
             .enumerate()

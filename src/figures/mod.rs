@@ -17,6 +17,7 @@ pub mod place;
 pub mod plan;
 pub mod report;
 pub mod rest;
+pub mod slack;
 pub mod sound;
 pub mod strength;
 pub mod summary;

@@ -59,7 +59,7 @@ pub fn work_out(arguments: &Arguments) -> Result<Value, Failure> {
     let worked = figures::work_out(&design, &shop)?;
     let plan = Known::from(figures::plan::plan(&design, &worked, &shop, &[]));
     let sections: Vec<Value> = arguments.stations_mm.iter().map(|s| section_at(&worked.piece, *s)).collect();
-    Ok(json!({
+    let mut answer = json!({
         "format": "skewline-figures",
         "version": 1,
         "name": design.name,
@@ -67,7 +67,11 @@ pub fn work_out(arguments: &Arguments) -> Result<Value, Failure> {
         "checks": worked.checks,
         "plan": plan,
         "sections": sections,
-    }))
+    });
+    if arguments.slack {
+        answer["slack"] = json!(figures::slack::slack(&design, &shop, &worked.piece));
+    }
+    Ok(answer)
 }
 
 fn text(path: &str) -> Result<String, Failure> {

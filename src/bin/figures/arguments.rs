@@ -4,11 +4,12 @@
 pub const USAGE: &str = "\
 Prints every figure and check of a saved Skewline design as JSON.
 
-    figures saved.json [--shop shop.json] [--at-station 20,40]
+    figures saved.json [--shop shop.json] [--at-station 20,40] [--slack]
 
     saved.json     a design exported from the page
     --shop         the shop's settings, as exported from the page; otherwise the default shop
     --at-station   also sections of the finished piece square to axis A at these stations, in mm
+    --slack        also how far each mark, depth and diameter may be off; takes a second or so
 
 Exit code 0: an answer. 1: {\"error\": ...}, the design cannot be worked out. 2: the command cannot be read.";
 
@@ -23,6 +24,8 @@ pub struct Arguments {
     pub shop: Option<String>,
     /// Stations of sections, in mm.
     pub stations_mm: Vec<f64>,
+    /// Whether the slack is wanted.
+    pub slack: bool,
 }
 
 impl Arguments {
@@ -37,6 +40,7 @@ impl Arguments {
             match word.as_str() {
                 "--help" | "-h" => arguments.help = true,
                 "--shop" => arguments.shop = Some(words.next().ok_or("--shop needs a file: --shop shop.json")?),
+                "--slack" => arguments.slack = true,
                 "--at-station" => {
                     let list = words.next().ok_or("--at-station needs stations in mm: --at-station 20,40")?;
                     arguments.stations_mm = stations(&list)?;

@@ -12,6 +12,11 @@ const STARTS: usize = 3;
 const DIRECTIONS: usize = 16;
 /// The search ends at this step, in mm.
 const FINEST: f64 = 0.003;
+/// A step that gains less than this share of itself gains nothing: on a level ridge rounding alone would lead it round and
+/// round.
+const LEAST_GAIN: f64 = 2e-4;
+/// Most steps of one search; a tenth of them is usual.
+const MOST_STEPS: usize = 1000;
 
 /// The thinnest wall over the kept surface, by a closer search from the lowest places of the field.
 pub(super) fn least(surface: &HollowSurface<'_>, field: &Field) -> Option<WallPoint> {
@@ -50,7 +55,10 @@ fn search(surface: &HollowSurface<'_>, along: f64, clock: f64) -> Option<WallPoi
     let mut best = surface.wall(along, clock)?;
     let (mut along, mut clock) = (along, clock);
     let mut step = surface.length() / (ROWS - 1) as f64;
-    while step > FINEST {
+    for _ in 0..MOST_STEPS {
+        if step <= FINEST {
+            break;
+        }
         let (_, radius) = surface.outline_at(along);
         let around = 1.0 / radius.max(0.5);
         let tried = (0..DIRECTIONS).filter_map(|i| {
@@ -61,7 +69,9 @@ fn search(surface: &HollowSurface<'_>, along: f64, clock: f64) -> Option<WallPoi
             Some((surface.wall(a, c)?, a, c))
         });
         match tried.min_by(|a, b| a.0.wall_mm.total_cmp(&b.0.wall_mm)) {
-            Some((wall, a, c)) if wall.wall_mm < best.wall_mm => (best, along, clock) = (wall, a, c),
+            Some((wall, a, c)) if wall.wall_mm < best.wall_mm - LEAST_GAIN * step => {
+                (best, along, clock) = (wall, a, c)
+            }
             _ => step /= 2.0,
         }
     }

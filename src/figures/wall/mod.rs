@@ -18,7 +18,7 @@ pub use opening::OpeningReach;
 use super::place::Place;
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
-use crate::geometry::{Limit, Region, Removal, Revolved, Role, Vector};
+use crate::geometry::{Limit, Region, Removal, Revolved, Role, Solid, Vector};
 use surface::{Field, HollowSurface};
 
 /// The wall of one hollow.
@@ -101,6 +101,39 @@ fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Opti
         map: surface.map(&field),
         least,
     }
+}
+
+/// The least wall over every hollow, in mm, and nothing else: within 0.02 mm. `None` when nothing of a hollow is kept.
+#[must_use]
+pub fn least_wall_mm(solid: &Solid) -> Option<f64> {
+    let mut thinnest: Option<f64> = None;
+    for surface in surfaces(solid) {
+        let sheets =
+            [Some(&surface), surface.before_mouth().as_ref()].map(|sheet| least::least(sheet?, &sheet?.field()));
+        for found in sheets.into_iter().flatten() {
+            thinnest = Some(thinnest.map_or(found.wall_mm, |least| least.min(found.wall_mm)));
+        }
+    }
+    thinnest
+}
+
+/// The wall at even places over every hollow, in mm, always as many for the same hollows; `None` where nothing is kept.
+#[must_use]
+pub fn wall_samples(solid: &Solid) -> Vec<Option<f64>> {
+    let mut samples = Vec::new();
+    for surface in surfaces(solid) {
+        for row in surface.field() {
+            samples.extend(row.iter().map(|point| point.wall));
+        }
+    }
+    samples
+}
+
+fn surfaces(solid: &Solid) -> impl Iterator<Item = HollowSurface<'_>> {
+    solid.with_role(Role::Inside).filter_map(|removal| match &removal.region {
+        Region::Revolved(hollow) => Some(HollowSurface::new(solid, hollow, removal.cut)),
+        Region::Sawn(_) | Region::HalfSpace(_) => None,
+    })
 }
 
 /// The thinnest wall of a sheet, and where it is broken through.

@@ -60,3 +60,16 @@ pub(super) fn cautions(timber: Option<&Timber<'_>>) -> Vec<&'static str> {
     all.push(if listed(&IRRITANT) { IRRITANT_DUST } else { ANY_DUST });
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::tables::Species;
+
+    #[test]
+    fn every_wood_on_the_lists_is_in_the_table() {
+        for name in IRRITANT.iter().chain(&STRONG) {
+            assert!(Species::named(name).is_some(), "{name}");
+        }
+    }
+}
