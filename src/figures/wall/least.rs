@@ -14,7 +14,7 @@ const DIRECTIONS: usize = 16;
 const FINEST: f64 = 0.003;
 /// A step that gains less than this share of itself gains nothing: on a level ridge rounding alone would lead it round and
 /// round.
-const LEAST_GAIN: f64 = 2e-4;
+const LEAST_GAIN: f64 = 1e-7;
 /// Most steps of one search; a tenth of them is usual.
 const MOST_STEPS: usize = 1000;
 
