@@ -40,12 +40,18 @@ fn starts(field: &Field) -> Vec<(f64, f64)> {
         }
     }
     sort_by_number(&mut low, |(wall, ..)| *wall);
-    // A ridge of equal walls has many lowest points: one of each stretch is enough.
+    // A ridge of equal walls has many lowest points: one of each stretch is enough. A ridge that runs all round, as in a
+    // bore on the outside's own axis, takes one more at most, so that others along the bore have their turn.
     let mut chosen: Vec<(f64, f64)> = Vec::new();
+    let mut beside = 0;
     for (_, along, clock) in low {
-        if chosen.len() < STARTS && chosen.iter().all(|c| (c.0 - along).abs() > 4.0 || (c.1 - clock).abs() > 0.5) {
-            chosen.push((along, clock));
+        let same_ring = chosen.iter().any(|c| (c.0 - along).abs() <= 4.0);
+        let near = |c: &(f64, f64)| (c.0 - along).abs() <= 4.0 && (c.1 - clock).abs() <= 0.5;
+        if chosen.len() >= STARTS + beside || chosen.iter().any(near) || (same_ring && beside > 1) {
+            continue;
         }
+        beside += usize::from(same_ring);
+        chosen.push((along, clock));
     }
     chosen
 }
