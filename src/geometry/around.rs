@@ -9,7 +9,7 @@ use super::axis::Axis;
 use super::intervals::Intervals;
 use super::order::sort_pairs;
 use super::region::Region;
-use super::revolved::Ray;
+use super::revolved::{Fill, Ray};
 use super::search::narrow;
 use super::solid::{FittedPlug, Removal, State};
 use super::spin::Spin;
@@ -18,32 +18,37 @@ use super::vector::Vector;
 
 /// Even directions around the axis; corners and sides of the bar are looked at besides.
 const EVEN: usize = 24;
+/// As above, where there is square stock only.
+const EVEN_PLAIN: usize = 12;
 /// Directions closer than this count as one, in radians.
 const SAME: f64 = 1e-5;
 /// How closely the direction of a farthest or nearest point is looked for, in radians.
 const CLOSELY: f64 = 4e-4;
-/// Lines along which the edge of air is looked for between two directions, at most.
-const SECANTS: u32 = 2;
+/// A parabola that foretells a value within this is good enough, in mm.
+const FORETOLD: f64 = 0.004;
 /// What is within this share of the most is looked at closely.
 const NEARLY: f64 = 0.15;
 
 /// The wood in the plane square to an axis at one station, looked at outward from the axis all round.
 #[derive(Clone, Debug)]
 pub struct Around<'a> {
-    state: State<'a>,
-    axis: &'a Axis,
-    centre: Vector,
+    pub(super) state: State<'a>,
+    pub(super) axis: &'a Axis,
+    pub(super) centre: Vector,
+    /// The nearest and the farthest that cuts about this axis leave wood, but for the plug's.
+    pub(super) own: (f64, f64),
+    /// Cuts about other axes, and saws.
     cuts: SmallVec<[&'a Removal; 8]>,
     plug: Option<&'a FittedPlug>,
-    looks: Vec<Look>,
-    fine: bool,
+    /// In pairs: one from the list of directions, and one midway to the next.
+    pub(super) looks: Vec<Look>,
 }
 
 /// The wood outward from the axis in one direction.
 #[derive(Clone, Debug)]
-struct Look {
-    clock: f64,
-    wood: Intervals,
+pub(super) struct Look {
+    pub(super) clock: f64,
+    pub(super) wood: Intervals,
     /// How far an edge of the bar is, when it lies in this direction.
     edge: Option<f64>,
 }
@@ -66,24 +71,53 @@ pub struct Farthest {
 }
 
 impl<'a> Around<'a> {
-    /// What is around the axis of a spin at its station `t`; `fine` looks twice as closely.
-    pub(super) fn new(spin: &Spin<'a>, t: f64, fine: bool) -> Self {
+    /// What is around the axis of a spin at its station `t`.
+    pub(super) fn new(spin: &Spin<'a>, t: f64) -> Self {
+        let mut around = Self::unlooked(spin, t);
+        around.look_around();
+        around
+    }
+
+    fn unlooked(spin: &Spin<'a>, t: f64) -> Self {
         let State { removals, plug, .. } = spin.state;
         let centre = spin.axis.point(t, 0.0, 0.0);
         let reached = plug.filter(|plug| {
             let (from, to) = (plug.body.meridian.start(), plug.body.meridian.end());
             centre.s + spin.upright() >= from && centre.s - spin.upright() <= to
         });
-        let cuts = removals.iter().filter(|r| spin.meets(&r.region, centre)).collect();
+        let mut own = (0.0, f64::INFINITY);
+        let mut cuts = SmallVec::new();
+        for removal in removals.iter().filter(|r| spin.meets(&r.region, centre)) {
+            if !narrow_by_own(&removal.region, spin.axis, centre, &mut own) {
+                cuts.push(removal);
+            }
+        }
         let (state, axis) = (spin.state, spin.axis);
-        let mut around = Self { state, axis, centre, cuts, plug: reached, looks: Vec::new(), fine };
-        around.look_around();
-        around
+        Self { state, axis, centre, own, cuts, plug: reached, looks: Vec::new() }
+    }
+
+    /// The farthest wood of a spin at its station `t`; quicker than all that is around where that is square stock only.
+    pub(super) fn farthest_at(spin: &Spin<'a>, t: f64) -> Option<Farthest> {
+        let mut around = Self::unlooked(spin, t);
+        if !around.bar_only() {
+            around.look_around();
+            return around.farthest();
+        }
+        // A plane cuts a square bar in a polygon with its corners on the bar's edges.
+        let mut farthest: Option<Farthest> = None;
+        around.edges(&mut |right, up| {
+            let radius = right.hypot(up);
+            if farthest.is_none_or(|known| radius > known.radius) {
+                farthest = Some(Farthest { radius, clock: right.atan2(up).rem_euclid(TAU), is_edge: true });
+            }
+        });
+        farthest.filter(|farthest| farthest.radius > around.own.0)
     }
 
     /// Looks in even directions, at every edge of the bar, square to its sides, and from the other axes outward.
     fn look_around(&mut self) {
-        let even = (0..EVEN).map(|i| (TAU * i as f64 / EVEN as f64, 0));
+        let count = if self.bar_only() { EVEN_PLAIN } else { EVEN };
+        let even = (0..count).map(|i| (TAU * i as f64 / count as f64, 0));
         let mut clocks: SmallVec<[(f64, usize); 64]> = even.collect();
         let mut toward = |direction: Vector| {
             let (right, up) = (direction.dot(self.axis.right()), direction.dot(self.axis.up()));
@@ -121,11 +155,9 @@ impl<'a> Around<'a> {
         for (i, (clock, edge)) in clocks.iter().enumerate() {
             let edge = edge.checked_sub(1).and_then(|edge| edges.get(edge).copied());
             looks.push(Look { clock: *clock, wood: self.outward(*clock), edge });
-            if self.fine {
-                let next = clocks.get(i + 1).map_or_else(|| clocks[0].0 + TAU, |n| n.0);
-                let middle = (clock + next) / 2.0;
-                looks.push(Look { clock: middle, wood: self.outward(middle), edge: None });
-            }
+            let next = clocks.get(i + 1).map_or_else(|| clocks[0].0 + TAU, |n| n.0);
+            let middle = (clock + next) / 2.0;
+            looks.push(Look { clock: middle, wood: self.outward(middle), edge: None });
         }
         self.looks = looks;
     }
@@ -162,7 +194,7 @@ impl<'a> Around<'a> {
         let (sin, cos) = clock.sin_cos();
         let ray = Ray { start: self.centre, direction: self.axis.right() * sin + self.axis.up() * cos };
         let mut wood = self.state.stock.along(ray);
-        wood.clip(0.0, f64::INFINITY);
+        wood.clip(self.own.0, self.own.1);
         for cut in &self.cuts {
             if wood.is_empty() {
                 break;
@@ -182,12 +214,12 @@ impl<'a> Around<'a> {
         if i == 0 { self.looks[self.looks.len() - 1].clock - TAU } else { self.looks[i - 1].clock }
     }
 
-    fn after(&self, i: usize) -> f64 {
+    pub(super) fn after(&self, i: usize) -> f64 {
         self.looks.get(i + 1).map_or_else(|| self.looks[0].clock + TAU, |look| look.clock)
     }
 
     /// The farthest wood from the axis; `None` where there is none. Within 0.01 mm, edges of the bar exactly; a
-    /// point that is narrower than 15 degrees, or 7.5 when looked at finely, may be missed.
+    /// point that is narrower than 7.5 degrees may be missed.
     #[must_use]
     pub fn farthest(&self) -> Option<Farthest> {
         let ends: SmallVec<[f64; 64]> = self.looks.iter().map(Look::end).collect();
@@ -211,7 +243,10 @@ impl<'a> Around<'a> {
             if self.looks[i].edge.is_some_and(|edge| (edge - ends[i]).abs() < 1e-6) {
                 continue;
             }
-            let (clock, radius) = self.narrow(i, &|wood| wood.last_end().unwrap_or(0.0));
+            // The farthest point is often a corner, of which no parabola tells.
+            let mut end = |clock: f64| self.outward(clock).last_end().unwrap_or(0.0);
+            let clock = narrow((self.before(i), self.after(i)), CLOSELY, &mut end);
+            let radius = end(clock);
             if radius > farthest.radius {
                 farthest = Farthest { radius, clock: clock.rem_euclid(TAU), is_edge: false };
             }
@@ -237,11 +272,25 @@ impl<'a> Around<'a> {
         peaks
     }
 
-    /// The direction and the value where `value` is greatest near a look.
-    fn narrow(&self, look: usize, value: &dyn Fn(&Intervals) -> f64) -> (f64, f64) {
+    /// The greatest value near a look, given the values of all looks: that at the top of a parabola where it foretells it,
+    /// else by golden sections.
+    fn greatest_near(&self, look: usize, values: &[f64], value: &dyn Fn(&Intervals) -> f64) -> f64 {
         let mut at = |clock: f64| value(&self.outward(clock));
-        let clock = narrow((self.before(look), self.after(look)), CLOSELY, &mut at);
-        (clock, at(clock))
+        let (low, here, high) = (self.before(look), self.looks[look].clock, self.after(look));
+        let count = values.len();
+        let drops = [values[(look + count - 1) % count], values[(look + 1) % count]].map(|side| side - values[look]);
+        let (p, q) = (low - here, high - here);
+        let bend = (drops[0] / p - drops[1] / q) / (p - q);
+        let slope = drops[0] / p - bend * p;
+        let top = -slope / (2.0 * bend);
+        if bend < 0.0 && p <= top && top <= q {
+            let found = at(here + top);
+            if (found - values[look] - (slope + bend * top) * top).abs() < FORETOLD {
+                return found.max(values[look]);
+            }
+        }
+        let clock = narrow((low, high), CLOSELY, &mut at);
+        at(clock)
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a
@@ -262,85 +311,21 @@ impl<'a> Around<'a> {
             let from = radius;
             radius = lowest;
             if self.bar_only() {
+                // Its sides are nearest where they were looked at.
                 continue;
             }
             for i in self.peaks(&ends, -lowest * (1.0 + NEARLY / 4.0) - 0.05) {
-                let (_, value) = self.narrow(i, &|wood| -end_under(wood, from));
+                let value = self.greatest_near(i, &ends, &|wood| -end_under(wood, from));
                 radius = radius.min(-value);
             }
         }
         (radius.is_finite() && radius >= size).then_some(radius)
     }
 
-    /// Whether all that is here is square stock: then its sides are nearest where they were looked at.
-    fn bar_only(&self) -> bool {
-        self.cuts.is_empty() && self.plug.is_none() && matches!(self.state.stock.section, Section::Square { .. })
-    }
-
-    /// The share of a turn that is air at a radius, 0 to 1. Within 0.003 when looked at finely; what is narrower than
-    /// 7.5 degrees may be missed.
-    #[must_use]
-    pub fn air_share(&self, radius: f64) -> f64 {
-        let mut air = 0.0;
-        for (i, look) in self.looks.iter().enumerate() {
-            let next = &self.looks[(i + 1) % self.looks.len()];
-            let (from, to) = (depth(&look.wood, radius), depth(&next.wood, radius));
-            air += self.air_between((look.clock, from), (self.after(i), to), radius, SECANTS);
-        }
-        (air / TAU).clamp(0.0, 1.0)
-    }
-
-    /// The air at a radius between two directions with the depths found in them, in radians. Where there may be an edge
-    /// it is looked for along a few lines.
-    fn air_between(&self, from: (f64, f64), to: (f64, f64), radius: f64, secants: u32) -> f64 {
-        let width = to.0 - from.0;
-        let (share, whole) = if (from.1 < 0.0) == (to.1 < 0.0) {
-            // Between two that are both near an edge there may be a notch or a point.
-            let near = from.1.abs() + to.1.abs() < radius * width;
-            (if near { 0.5 } else { 0.0 }, if from.1 < 0.0 { width } else { 0.0 })
-        } else {
-            let share = from.1 / (from.1 - to.1);
-            (share, width * if from.1 < 0.0 { share } else { 1.0 - share })
-        };
-        if secants == 0 || !(0.02..=0.98).contains(&share) {
-            return whole;
-        }
-        let edge = from.0 + width * share;
-        let middle = (edge, depth(&self.outward(edge), radius));
-        self.air_between(from, middle, radius, secants - 1) + self.air_between(middle, to, radius, secants - 1)
-    }
-
-    /// The mean share of a turn that is air over radii from `low` to `high`, 0 to 1: that met at constant infeed.
-    #[must_use]
-    pub fn mean_air_share(&self, low: f64, high: f64) -> f64 {
-        if high - low < 1e-9 {
-            return self.air_share(high);
-        }
-        let air = |wood: &Intervals| {
-            let within = |(from, to): (f64, f64)| (to.min(high) - from.max(low)).max(0.0);
-            (high - low) - wood.iter().map(within).sum::<f64>()
-        };
-        // Simpson's rule.
-        let sum = self.panels(|a, b, c, width| width * (air(a) + 4.0 * air(b) + air(c)) / 6.0);
-        (sum / (TAU * (high - low))).clamp(0.0, 1.0)
-    }
-
-    /// Sums over stretches of directions: the wood at the start, in the middle and at the end of each, and its width.
-    fn panels(&self, part: impl Fn(&Intervals, &Intervals, &Intervals, f64) -> f64) -> f64 {
-        let count = self.looks.len();
-        let step = if self.fine { 2 } else { 1 };
-        let mut sum = 0.0;
-        for i in (0..count).step_by(step) {
-            let next = &self.looks[(i + step) % count];
-            let width = (next.clock - self.looks[i].clock).rem_euclid(TAU);
-            if self.fine {
-                sum += part(&self.looks[i].wood, &self.looks[i + 1].wood, &next.wood, width);
-            } else {
-                let middle = self.outward(self.looks[i].clock + width / 2.0);
-                sum += part(&self.looks[i].wood, &middle, &next.wood, width);
-            }
-        }
-        sum
+    /// Whether all that is here is square stock, but for a hollow about the axis itself.
+    pub(super) fn bar_only(&self) -> bool {
+        let uncut = self.cuts.is_empty() && self.own.1 == f64::INFINITY;
+        uncut && self.plug.is_none() && matches!(self.state.stock.section, Section::Square { .. })
     }
 }
 
@@ -349,13 +334,20 @@ fn end_under(wood: &Intervals, radius: f64) -> f64 {
     wood.iter().rev().find(|(from, _)| *from < radius).map_or(0.0, |(_, to)| to.min(radius))
 }
 
-/// How far a radius is inside the wood along a line outward: negative in air.
-fn depth(wood: &Intervals, radius: f64) -> f64 {
-    let mut nearest = f64::NEG_INFINITY;
-    for (from, to) in wood.iter() {
-        // The axis itself is no surface.
-        let inside = (to - radius).min(if from <= 0.0 { f64::INFINITY } else { radius - from });
-        nearest = nearest.max(inside);
+/// Narrows the wood to what a cut about this very axis leaves at its station with this centre; whether it is such a cut.
+fn narrow_by_own(region: &Region, axis: &Axis, centre: Vector, own: &mut (f64, f64)) -> bool {
+    let Region::Revolved(revolved) = region else { return false };
+    if revolved.axis != *axis {
+        return false;
     }
-    nearest.max(-2.0 * radius - 1.0)
+    let (t, profile) = (axis.see(centre).t, &revolved.meridian);
+    let (from, to) = revolved.span();
+    let (before, after) = (profile.radius_before(t), profile.radius_after(t));
+    if from <= t && t <= to {
+        match revolved.fill {
+            Fill::Beyond => own.1 = own.1.min(before.min(after)),
+            Fill::Within | Fill::WithinOpen => own.0 = own.0.max(before.max(after)),
+        }
+    }
+    true
 }

@@ -7,6 +7,7 @@ use super::quadrature::{OddRule, checked_panel, panel};
 use super::revolved::Ray;
 use super::slice::{Slice, States, station_breaks};
 use super::solid::State;
+use super::stock::{Section, Stock};
 use super::vector::Vector;
 
 /// Volume and moments of a piece, as if its density were 1 per mm3.
@@ -154,6 +155,12 @@ fn lines_for(height: f64) -> OddRule {
 fn slice_sums(states: States<'_>, s: f64) -> Each {
     let mut sums = none(states.count());
     let slice = Slice::new(states, s);
+    let (stock, plain) = slice.plain_stock();
+    let whole = stock.map_or_else(Sums::default, |stock| Sums::of_section(stock, s));
+    sums[..plain].fill(whole);
+    if plain == states.count() {
+        return sums;
+    }
     // Outlines about steep axes may cross where no height was looked for.
     let halvings = if slice.is_steep() { MOST_HALVINGS } else { 0 };
     for pair in slice.heights().windows(2) {
@@ -226,6 +233,14 @@ struct Sums {
 }
 
 impl Sums {
+    /// Those of the whole stock at a station, per mm of it.
+    fn of_section(stock: &Stock, s: f64) -> Self {
+        let area = stock.area();
+        let width = stock.half_width();
+        let own = area * width * width / if matches!(stock.section, Section::Square { .. }) { 3.0 } else { 4.0 };
+        Self { volume: area, first: [0.0, 0.0, s * area], second: [own, own, s * s * area, 0.0, 0.0, 0.0] }
+    }
+
     /// Those of one line at a height and station.
     fn of(across: &Intervals, y: f64, s: f64, weight: f64) -> Self {
         let (mut length, mut x, mut xx) = (0.0, 0.0, 0.0);

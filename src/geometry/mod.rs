@@ -4,6 +4,7 @@
 //! the bar, (x, y, s) is right-handed.
 
 pub mod around;
+mod around_air;
 pub mod axis;
 pub mod bending;
 pub mod curve;

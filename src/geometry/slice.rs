@@ -8,7 +8,7 @@ use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::slice_edges::{CORNER, Heights, SliceEdges, turn};
 use super::solid::{FittedPlug, Removal, Role, State};
-use super::stock::Section;
+use super::stock::{Section, Stock};
 use super::vector::Vector;
 
 /// Breaks at corners keep this far from other breaks, in mm.
@@ -139,6 +139,8 @@ pub(crate) struct Slice<'a> {
     s: f64,
     /// The cuts, each with the first state that has it.
     cuts: SmallVec<[(usize, &'a Removal); 12]>,
+    /// How many of the states show nothing here but the stock's own section.
+    plain: usize,
     in_stock: bool,
 }
 
@@ -156,7 +158,15 @@ impl<'a> Slice<'a> {
             cuts.extend(new().filter(|cut| !is_pass(cut)));
             taken = taken.max(state.removals.len());
         }
-        Self { states, s, cuts, in_stock: (0.0..=stock.length).contains(&s) }
+        let first_cut = cuts.first().map_or(states.count(), |cut: &(usize, &Removal)| cut.0);
+        let plugged = |state: &State<'_>| state.plug.is_some_and(|plug| s <= plug.body.meridian.end());
+        let plain = states.all.iter().position(plugged).unwrap_or(first_cut).min(first_cut);
+        Self { states, s, cuts, plain, in_stock: (0.0..=stock.length).contains(&s) }
+    }
+
+    /// The stock here, for the states that show nothing else: how many of them there are.
+    pub fn plain_stock(&self) -> (Option<&'a Stock>, usize) {
+        (self.in_stock.then_some(self.states.first.stock), self.plain)
     }
 
     /// Its station, in mm.
@@ -173,14 +183,15 @@ impl<'a> Slice<'a> {
         })
     }
 
-    /// The wood along x at a height, of each state in turn; with whether it may differ from that of the state before.
+    /// The wood along x at a height, of each state in turn that does not show plain stock; with whether it may differ from
+    /// that of the state before.
     pub fn woods_along_x(&self, y: f64, mut each: impl FnMut(usize, &Intervals, bool)) {
         let ray = line_across(y, self.s);
         let mut wood = if self.in_stock { self.states.first.stock.along(ray) } else { Intervals::none() };
         let mut cuts = self.cuts.iter().peekable();
         let mut was_plugged = false;
-        for (i, state) in self.states.all.iter().enumerate() {
-            let mut changed = i == 0 || was_plugged;
+        for (i, state) in self.states.all.iter().enumerate().skip(self.plain) {
+            let mut changed = i == self.plain || was_plugged;
             while let Some((_, cut)) = cuts.next_if(|cut| cut.0 == i) {
                 if !wood.is_empty() {
                     take(&cut.region, ray, &mut wood);

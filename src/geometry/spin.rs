@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use smallvec::SmallVec;
 
-use super::around::Around;
+use super::around::{Around, Farthest};
 use super::axis::Axis;
 use super::region::Region;
 use super::revolved::Ray;
@@ -94,10 +94,16 @@ impl<'a> Spin<'a> {
         ends
     }
 
-    /// The wood in the plane square to the axis at its station `t`; `fine` looks twice as closely.
+    /// The wood in the plane square to the axis at its station `t`.
     #[must_use]
-    pub fn at(&self, t: f64, fine: bool) -> Around<'a> {
-        Around::new(self, t, fine)
+    pub fn at(&self, t: f64) -> Around<'a> {
+        Around::new(self, t)
+    }
+
+    /// The farthest wood at station `t`, as [`Around::farthest`] has it.
+    #[must_use]
+    pub fn farthest_at(&self, t: f64) -> Option<Farthest> {
+        Around::farthest_at(self, t)
     }
 
     /// Whether a removal may meet the disc around the axis at `t` that holds all the wood.

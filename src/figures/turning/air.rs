@@ -60,7 +60,7 @@ pub struct WorstAir {
 }
 
 /// Stations of a pass.
-const STATIONS: usize = 16;
+const STATIONS: usize = 14;
 /// The worst stretch goes on while the broken cut is at least this share of the deepest.
 const AS_BAD: f64 = 0.9;
 /// A broken cut no deeper than this is none, in mm.
@@ -74,7 +74,7 @@ pub(super) fn look<'a>(step: &Step<'_>, spin: &Spin<'a>) -> Vec<(f64, Around<'a>
         return Vec::new();
     }
     let at = |i: usize| from + (to - from) * i as f64 / STATIONS as f64;
-    (0..=STATIONS).map(|i| (at(i), spin.at(at(i), true))).collect()
+    (0..=STATIONS).map(|i| (at(i), spin.at(at(i)))).collect()
 }
 
 /// The air of a pass. Radii within 0.02 mm; shares within 0.005 of a turn.
@@ -110,10 +110,9 @@ fn air_at(t: f64, station_mm: f64, size_mm: f64, around: &Around<'_>) -> Option<
         });
     }
     for (i, share) in air_shares.iter_mut().enumerate().skip(1) {
-        *share = around.air_share(first_touch_mm + (last - first_touch_mm) * i as f64 / 4.0);
-    }
-    if full_cut_mm.is_some() {
-        air_shares[4] = 0.0;
+        let is_full = i == 4 && full_cut_mm.is_some();
+        let radius = first_touch_mm + (last - first_touch_mm) * i as f64 / 4.0;
+        *share = if is_full { 0.0 } else { around.air_share(radius) };
     }
     let mean_air_share = around.mean_air_share(last, first_touch_mm);
     Some(AirAt { at_mm: t, station_mm, size_mm, first_touch_mm, full_cut_mm, air_shares, mean_air_share })

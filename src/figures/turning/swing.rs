@@ -59,9 +59,9 @@ pub struct RestLine {
 }
 
 /// Stations along all of the work.
-const STATIONS: usize = 16;
+const STATIONS: usize = 12;
 /// How closely the station of the farthest wood is looked for, in mm.
-const CLOSELY_MM: f64 = 0.05;
+const CLOSELY_MM: f64 = 0.1;
 /// What is within this of the farthest is looked at closely, in mm.
 const NEARLY_MM: f64 = 0.5;
 /// A step in from the ends of the cut and of the work, in mm: there its surfaces begin.
@@ -73,7 +73,8 @@ pub(super) const INSIDE_MM: f64 = 1e-6;
 pub(super) fn swing(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)], lathe: &Lathe) -> Swing {
     let seen = Seen::new(step, spin, looked);
     let all = seen.most(spin, f64::NEG_INFINITY, f64::INFINITY);
-    let at_cut = seen.most(spin, step.from, step.to).map_or(0.0, |most| most.1.radius);
+    let in_cut = all.filter(|most| step.from <= most.0 && most.0 <= step.to);
+    let at_cut = in_cut.or_else(|| seen.most(spin, step.from, step.to)).map_or(0.0, |most| most.1.radius);
     let radius = all.map_or(0.0, |most| most.1.radius);
     let place = all.map(|(t, most)| Place::of(spin.axis().point(t, most.radius, most.clock)));
     Swing {
@@ -116,7 +117,7 @@ impl Seen {
         for i in 0..=STATIONS {
             let t = start + (end - start) * (i as f64 / STATIONS as f64).clamp(1e-6, 1.0 - 1e-6);
             if !step.is_pass || t < step.from || t > step.to {
-                stations.push((t, spin.at(t, false).farthest()));
+                stations.push((t, spin.farthest_at(t)));
             }
         }
         sort_by_number(&mut stations, |station| station.0);
@@ -136,22 +137,23 @@ impl Seen {
         let seen: Vec<(f64, Option<Farthest>)> = self.stations.iter().copied().filter(|s| within(s.0)).collect();
         seen.iter().for_each(|(t, found)| found.iter().for_each(|found| take(*t, *found)));
         let known = best?.1;
-        // An edge is farthest where it ends, and that was looked at.
-        for (i, (t, found)) in seen.iter().enumerate() {
-            let Some(found) = found.filter(|f| !f.is_edge && f.radius > known.radius - NEARLY_MM) else { continue };
-            let radius = |j: Option<usize>| j.and_then(|j| seen.get(j)).and_then(|s| s.1).map_or(0.0, |f| f.radius);
-            let (before, after) = (radius(i.checked_sub(1)), radius(Some(i + 1)));
-            let flat = (found.radius - before).abs() < 1e-9 && (found.radius - after).abs() < 1e-9;
-            if flat || before > found.radius || after > found.radius {
-                continue;
+        // An edge is farthest where it ends, and that was looked at; elsewhere the farthest lies between stations.
+        let mut top: Option<(usize, f64)> = None;
+        for (i, (_, found)) in seen.iter().enumerate() {
+            let radius = found.filter(|f| !f.is_edge).map_or(0.0, |f| f.radius);
+            if radius > top.map_or(known.radius - NEARLY_MM, |top| top.1) {
+                top = Some((i, radius));
             }
-            let low = i.checked_sub(1).map_or(*t, |j| seen[j].0);
-            let high = seen.get(i + 1).map_or(*t, |s| s.0);
-            if let Some((t, farther)) = farthest_between(spin, low, high)
-                && best.is_none_or(|known| farther.radius > known.1.radius)
-            {
-                best = Some((t, farther));
-            }
+        }
+        let Some((i, radius)) = top else { return best };
+        let beside = [i.checked_sub(1), Some(i + 1)].map(|j| j.and_then(|j| seen.get(j)));
+        let flat = beside.iter().flatten().all(|s| s.1.is_some_and(|f| (f.radius - radius).abs() < 1e-6));
+        let [low, high] = beside.map(|s| s.map_or(seen[i].0, |s| s.0));
+        if !flat
+            && let Some((t, farther)) = farthest_between(spin, low, high)
+            && best.is_none_or(|known| farther.radius > known.1.radius)
+        {
+            best = Some((t, farther));
         }
         best
     }
@@ -186,7 +188,7 @@ impl Seen {
 
 /// The farthest wood between two stations.
 fn farthest_between(spin: &Spin<'_>, low: f64, high: f64) -> Option<(f64, Farthest)> {
-    let mut radius = |t: f64| spin.at(t, false).farthest().map_or(0.0, |found| found.radius);
+    let mut radius = |t: f64| spin.farthest_at(t).map_or(0.0, |found| found.radius);
     let t = narrow((low, high), CLOSELY_MM, &mut radius);
-    Some((t, spin.at(t, false).farthest()?))
+    Some((t, spin.farthest_at(t)?))
 }
