@@ -1,6 +1,6 @@
 //! Figure 15: the plan, which is the work from the blank to the finish, step by step, with every number filled in.
 //!
-//! The order comes from the cuts and the rules of [`rules`]; where no rule asks for a change, it is the design's own.
+//! The order comes from the cuts and the rules of `rules.rs`; where no rule asks for a change, it is the design's own.
 
 mod blank;
 pub mod cautions;
