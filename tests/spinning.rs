@@ -8,7 +8,7 @@ use skewline::design::{AxisChoice, AxisName, BlankSection, Design, Node, PassPro
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::turning::{Balance, Held, LimitedBy, Turning, Unbalance, radians_per_second};
 use skewline::figures::{Worked, work_out};
-use skewline::geometry::{Axis, Mass, Section, Solid, Spin, Stock, Vector, mass, masses};
+use skewline::geometry::{Axis, Intervals, Mass, Section, Solid, Spin, Stock, Vector, mass, masses};
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -113,23 +113,16 @@ fn a_bore_beside_the_axis_is_air() {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
 
-    /// The farthest wood is as far as any found along many lines, but for points narrower than is promised, and is the
-    /// edge of wood.
+    /// The farthest wood is as far as any found along many lines, and is the edge of wood.
     #[test]
     fn farthest_wood_is_that_of_many_lines(solid in solids::solid(), axis in solids::axis(), t in 0.0..200.0_f64) {
-        const LINES: usize = 1440;
         let spin = Spin::new(solid.state(99), &axis);
         let around = spin.at(t);
-        let ends = (0..LINES).map(|i| around.outward(TAU * i as f64 / LINES as f64).last_end().unwrap_or(0.0));
-        let ends: Vec<f64> = ends.collect();
         let found = around.farthest().map_or(0.0, |f| f.radius);
-        let (mut run, mut widest) = (0, 0);
-        for end in ends.iter().chain(&ends) {
-            run = if *end > found + 0.02 { run + 1 } else { 0 };
-            widest = widest.max(run);
-        }
-        let narrow = LINES as f64 * 7.5 / 360.0;
-        prop_assert!((widest as f64) < narrow, "{found}, but farther over {widest} lines");
+        // A point narrower than the 7.5 degrees between two looks may be missed: 30 of these.
+        let farther = |i: u32| around.outward(TAU * f64::from(i) / 1440.0).last_end().unwrap_or(0.0) > found + 0.02;
+        let missed = (0..1440).filter(|i| farther(*i)).count();
+        prop_assert!(missed < 30, "{missed} of 1440 are farther than {found}");
         prop_assert!(found <= spin.reach() + 1e-9);
         if let Some(farthest) = around.farthest() {
             near(around.outward(farthest.clock).last_end().unwrap_or(0.0), farthest.radius, 1e-6);
@@ -160,13 +153,19 @@ proptest! {
         let narrow = changes.iter().zip(changes.iter().cycle().skip(1)).any(|(a, b)| (b + 1440 - a) % 1440 < 32);
         let share = air.iter().filter(|air| **air).count() as f64 / 1440.0;
         if !narrow || changes.len() < 2 {
-            // Nor is it known where between two looks a shoulder ends that is seen edge on.
-            near(around.air_share(r), share, 0.02);
+            // Nor is it known where between two looks a shoulder ends that is seen edge on: half of that for each change.
+            near(around.air_share(r), share, 0.004 + changes.len() as f64 / 96.0);
         }
         if let Some(full) = around.wholly_wood(1.0) {
-            let step = 1.0 / 48.0;
-            let air = (0..1440).filter(|i| !around.outward(TAU * f64::from(*i) / 1440.0).contains(full - 0.05)).count();
-            prop_assert!((air as f64) < step * 1440.0, "{air} of 1440 in air at {full}");
+            let is_wood = |wood: Intervals| wood.contains(full) || wood.contains(full - 0.02);
+            let air = |i: usize| !is_wood(around.outward(TAU * i as f64 / 1440.0));
+            // The widest notch, which is hidden between two looks; there may be several.
+            let (mut run, mut widest) = (0, 0);
+            for i in 0..1440 + 60 {
+                run = if air(i) { run + 1 } else { 0 };
+                widest = widest.max(run);
+            }
+            prop_assert!(widest < 32, "{widest} of 1440 in air at {full}");
         }
     }
 

@@ -240,18 +240,31 @@ impl<'a> Around<'a> {
             return Some(farthest);
         }
         for i in self.peaks(&ends, most * (1.0 - NEARLY)) {
-            if self.looks[i].edge.is_some_and(|edge| (edge - ends[i]).abs() < 1e-6) {
-                continue;
+            if self.looks[i].edge.is_none_or(|edge| (edge - ends[i]).abs() > 1e-6) {
+                self.look_between(self.before(i), self.after(i), &mut farthest);
             }
-            // The farthest point is often a corner, of which no parabola tells.
-            let mut end = |clock: f64| self.outward(clock).last_end().unwrap_or(0.0);
-            let clock = narrow((self.before(i), self.after(i)), CLOSELY, &mut end);
-            let radius = end(clock);
-            if radius > farthest.radius {
-                farthest = Farthest { radius, clock: clock.rem_euclid(TAU), is_edge: false };
+        }
+        // Where wood ends at once it may be farthest right there, though neither look beside is a peak.
+        for i in 0..ends.len() {
+            let (here, next, after) = (ends[i], ends[(i + 1) % ends.len()], self.after(i));
+            let across = most * (after - self.looks[i].clock);
+            if (here - next).abs() > across / 4.0 && here.max(next) + across / 4.0 > farthest.radius {
+                self.look_between(self.looks[i].clock, after, &mut farthest);
             }
         }
         Some(farthest)
+    }
+
+    /// Looks for farther wood between two directions. The farthest point is often a corner, of which no parabola tells;
+    /// past an edge it may fall at once, so the best place tried counts.
+    fn look_between(&self, low: f64, high: f64, farthest: &mut Farthest) {
+        narrow((low, high), CLOSELY, &mut |clock| {
+            let radius = self.outward(clock).last_end().unwrap_or(0.0);
+            if radius > farthest.radius {
+                *farthest = Farthest { radius, clock: clock.rem_euclid(TAU), is_edge: false };
+            }
+            radius
+        });
     }
 
     /// The looks that are no lower than their neighbours and at least `least`: the four highest.
@@ -275,7 +288,7 @@ impl<'a> Around<'a> {
     /// The greatest value near a look, given the values of all looks: that at the top of a parabola where it foretells it,
     /// else by golden sections.
     fn greatest_near(&self, look: usize, values: &[f64], value: &dyn Fn(&Intervals) -> f64) -> f64 {
-        let mut at = |clock: f64| value(&self.outward(clock));
+        let at = |clock: f64| value(&self.outward(clock));
         let (low, here, high) = (self.before(look), self.looks[look].clock, self.after(look));
         let count = values.len();
         let drops = [values[(look + count - 1) % count], values[(look + 1) % count]].map(|side| side - values[look]);
@@ -289,8 +302,13 @@ impl<'a> Around<'a> {
                 return found.max(values[look]);
             }
         }
-        let clock = narrow((low, high), CLOSELY, &mut at);
-        at(clock)
+        let mut greatest = values[look];
+        narrow((low, high), CLOSELY, &mut |tried| {
+            let value = at(tried);
+            greatest = greatest.max(value);
+            value
+        });
+        greatest
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a

@@ -10,8 +10,8 @@ use super::vector::Vector;
 const SECANTS: u32 = 2;
 
 impl Around<'_> {
-    /// The share of a turn that is air at a radius, 0 to 1. Within 0.004, and 0.02 where wood ends at a shoulder
-    /// seen edge on; what is narrower than 7.5 degrees may be missed. Exact for square stock alone.
+    /// The share of a turn that is air at a radius, 0 to 1. Within 0.004, and 0.01 for each shoulder
+    /// seen edge on that ends wood; what is narrower than 7.5 degrees may be missed. Exact for square stock alone.
     #[must_use]
     pub fn air_share(&self, radius: f64) -> f64 {
         if self.bar_only() && radius >= self.own.0 {

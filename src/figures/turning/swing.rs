@@ -188,7 +188,14 @@ impl Seen {
 
 /// The farthest wood between two stations.
 fn farthest_between(spin: &Spin<'_>, low: f64, high: f64) -> Option<(f64, Farthest)> {
-    let mut radius = |t: f64| spin.farthest_at(t).map_or(0.0, |found| found.radius);
-    let t = narrow((low, high), CLOSELY_MM, &mut radius);
-    Some((t, spin.farthest_at(t)?))
+    let mut best: Option<(f64, Farthest)> = None;
+    narrow((low, high), CLOSELY_MM, &mut |t| {
+        let found = spin.farthest_at(t);
+        // Past a shoulder it may fall at once, so the best place tried counts.
+        if let Some(found) = found.filter(|found| best.is_none_or(|known| found.radius > known.1.radius)) {
+            best = Some((t, found));
+        }
+        found.map_or(0.0, |found| found.radius)
+    });
+    best
 }
