@@ -216,6 +216,28 @@ export class SkewlinePage {
     );
   }
 
+  /** Loads the page anew and holds its longer waits, so that it saves nothing; answers what lets them go. */
+  async holdSaving() {
+    await this.tab.addInitScript(() => {
+      const [set, clear] = [window.setTimeout.bind(window), window.clearTimeout.bind(window)];
+      const held = new Map();
+      let next = -1;
+      window.setTimeout = (action, wait, ...rest) => {
+        if (!(wait >= 500)) return set(action, wait, ...rest);
+        held.set(next, () => action(...rest));
+        return next--;
+      };
+      window.clearTimeout = (id) => (held.delete(id) ? undefined : clear(id));
+      window.letGo = () => {
+        const waiting = [...held.values()];
+        held.clear();
+        waiting.forEach((action) => set(action, 0));
+      };
+    });
+    await this.reload();
+    return () => this.tab.evaluate(() => window.letGo());
+  }
+
   /** Keeps a text as an older or damaged page might have left it. */
   async plant(key, text) {
     await this.tab.evaluate(([name, value]) => localStorage.setItem(name, value), [key, text]);
