@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::awake::{Awake, keep_awake};
 use super::record::LastStep;
 use super::state::{Place, state};
-use super::steps::{BigNumbers, StepPicture, steps};
+use super::steps::{BigNumbers, StepPicture, before_going_on, steps};
 
 /// The place at the lathe.
 #[component]
@@ -33,12 +33,6 @@ pub fn LathePlace() -> impl IntoView {
         _ => {}
     });
     on_cleanup(move || keys.remove());
-    let until = move || {
-        steps.with_step(number.get(), |step| step.until.iter().map(|it| view! { <li>{it.clone()}</li> }).collect_view())
-    };
-    let cautions = move || {
-        steps.with_step(number.get(), |step| step.cautions.iter().map(|it| view! { <li>{*it}</li> }).collect_view())
-    };
     view! {
         <main class="lathe" id="main">
             <header class="lathe-head">
@@ -57,9 +51,7 @@ pub fn LathePlace() -> impl IntoView {
                 <BigNumbers number=number />
                 <p class="lathe-what">{move || step(|step| step.what.clone())}</p>
                 <p class="hint">{move || step(|step| step.held.clone())}</p>
-                <h2>"Before you go on"</h2>
-                <ul class="bullets lathe-what">{until}</ul>
-                <div class="caution"><ul class="bullets">{cautions}</ul></div>
+                {move || steps.with_step(number.get(), before_going_on)}
                 <p class="hint">{sleeps}</p>
                 {move || is_last().then(|| view! { <LastStep /> })}
             </div>

@@ -8,6 +8,7 @@ use super::notice::Notice;
 use super::remembered::{Printer, Printers};
 use super::state::{State, state};
 use super::steps::steps;
+use super::text_field::text_field;
 use crate::design::units::Quantity;
 use crate::drawings::scene::Lengths;
 use crate::drawings::side_view;
@@ -33,7 +34,12 @@ impl Printing {
     /// Nothing laid out yet.
     pub fn new() -> Self {
         let printers = RwSignal::new(Printers::recall());
-        Effect::new(move |_| printers.with(Printers::keep));
+        Effect::new(move |first: Option<()>| {
+            printers.track();
+            if first.is_some() {
+                printers.with_untracked(Printers::keep);
+            }
+        });
         Self { pages: RwSignal::new(Vec::new()), printers }
     }
 
@@ -224,15 +230,6 @@ fn PrinterValues() -> impl IntoView {
             (_, Err(why)) => reason.set(Some(format!("Along: {why}"))),
         }
     };
-    let field = |label: &'static str, typed: RwSignal<String>, keyboard: &'static str| {
-        view! {
-            <label class="choice">
-                <span class="choice-label">{label}</span>
-                <input class="words" type="text" inputmode=keyboard autocomplete="off" prop:value=move || typed.get()
-                    on:input=move |event| typed.set(event_target_value(&event)) />
-            </label>
-        }
-    };
     let rename = move |event| {
         let typed = event_target_value(&event).trim().to_owned();
         printing.printers.update(|it| it.name = typed);
@@ -247,8 +244,8 @@ fn PrinterValues() -> impl IntoView {
                     <span class="choice-label">"Printer"</span>
                     <input class="words" type="text" maxlength="60" autocomplete="off" prop:value=move || name.get() on:change=rename />
                 </label>
-                {field("Across measures", across, "decimal")}
-                {field("Along measures", along, "decimal")}
+                {text_field("Across measures", across, "decimal")}
+                {text_field("Along measures", along, "decimal")}
                 <p class="value-reason" role="alert">{move || reason.get()}</p>
                 <button type="button" class="button" on:click=take>"Correct by it"</button>
             </div>

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::browser;
 use super::notice::Notice;
 use super::state::{Place, State, state};
+use super::text_field::text_field;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
 use crate::design::{Making, Measured, MeasuredHold, MeasuredWhat};
@@ -131,30 +132,19 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
     });
     view! {
         <div class="form">
-            {text_field("Date, as 2026-03-09".to_owned(), date, "text")}
-            {text_field("Wood".to_owned(), wood, "text")}
+            {text_field("Date, as 2026-03-09", date, "text")}
+            {text_field("Wood", wood, "text")}
             <p class="hint">"Measured on the finished piece; leave out what you did not measure."</p>
             {rows.collect_view()}
             {planned_ml.map(|ml| text_field(format!("What it holds in mL, planned {ml:.0}"), holds, "decimal"))}
-            {text_field("What went wrong".to_owned(), wrong, "text")}
-            {text_field("What to change next time".to_owned(), change, "text")}
+            {text_field("What went wrong", wrong, "text")}
+            {text_field("What to change next time", change, "text")}
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=save>"Keep it"</button>
                 <button type="button" class="button quiet" on:click=move |_| form.set(false)>"Leave it"</button>
             </div>
         </div>
-    }
-    .into_any()
-}
-
-fn text_field(label: String, typed: RwSignal<String>, keyboard: &'static str) -> AnyView {
-    view! {
-        <label class="choice">
-            <span class="choice-label">{label}</span>
-            <input class="words" type="text" inputmode=keyboard autocomplete="off" prop:value=move || typed.get()
-                on:input=move |event| typed.set(event_target_value(&event)) />
-        </label>
     }
     .into_any()
 }

@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use super::fact::fact;
 use super::state::{State, state};
 use crate::design::units::{Quantity, format_number};
 use crate::figures::known::Known;
@@ -27,7 +28,7 @@ fn all(state: State, turning: &Turning) -> AnyView {
         Known::Missing { why_not } => Some(view! { <p class="caution" role="alert">{why_not.clone()}</p> }),
     };
     view! {
-        <dl class="facts">{facts(state, turning).into_iter().map(fact).collect_view()}</dl>
+        <dl class="facts">{facts(state, turning).into_iter().map(|(what, value)| fact(what, value)).collect_view()}</dl>
         {why_no_speed}
         {(!turning.speed.cures.is_empty()).then(|| view! {
             <h3>"To spin it faster"</h3>
@@ -39,10 +40,6 @@ fn all(state: State, turning: &Turning) -> AnyView {
         </details>
     }
     .into_any()
-}
-
-fn fact((what, value): (&'static str, String)) -> AnyView {
-    view! { <div><dt>{what}</dt><dd>{value}</dd></div> }.into_any()
 }
 
 fn rpm(value: f64) -> String {

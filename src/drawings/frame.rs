@@ -125,6 +125,12 @@ impl Viewport {
         )
     }
 
+    /// Where points of the piece fall on the sheet, in CSS pixels from its top left corner.
+    #[must_use]
+    pub fn to_pixels(&self, mm: &[Point]) -> Vec<Point> {
+        mm.iter().map(|p| self.to_pixel(*p)).collect()
+    }
+
     /// The point of the piece under a place on the sheet.
     #[must_use]
     pub fn to_mm(&self, px: Point) -> Point {

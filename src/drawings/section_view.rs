@@ -121,19 +121,15 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    fn pixels(&self, points: &[Point]) -> Vec<Point> {
-        points.iter().map(|p| self.viewport.to_pixel(*p)).collect()
-    }
-
     fn wood<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let (scene, theme) = (self.scene, self.theme);
-        let wood: Vec<_> = scene.wood.iter().map(|ring| self.pixels(ring)).collect();
+        let wood: Vec<_> = scene.wood.iter().map(|ring| self.viewport.to_pixels(ring)).collect();
         pen.fill(&wood, theme.wood, 1.0)?;
         let on_sheet: Vec<_> = wood.iter().map(|ring| clip_ring(ring, &pen.frame())).collect();
         pen.strokes(&hatch(&on_sheet, 6.0, Lean::Right), 0.9, theme.hatch, 1.0)?;
-        pen.outline(&self.pixels(&scene.stock), 1.0, theme.pencil)?;
+        pen.outline(&self.viewport.to_pixels(&scene.stock), 1.0, theme.pencil)?;
         for hollow in &scene.hollows {
-            pen.dashed(&closed(&self.pixels(hollow)), Pattern::DASHED, 1.2, theme.ink)?;
+            pen.dashed(&closed(&self.viewport.to_pixels(hollow)), Pattern::DASHED, 1.2, theme.ink)?;
         }
         for ring in &wood {
             pen.outline(ring, 2.0, theme.ink)?;

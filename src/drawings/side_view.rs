@@ -72,12 +72,8 @@ impl View<'_> {
         write_out(pen, &self.places, self.theme)
     }
 
-    fn pixels(&self, points: &[Point]) -> Vec<Point> {
-        points.iter().map(|p| self.viewport.to_pixel(*p)).collect()
-    }
-
     fn rings(&self, rings: &[Vec<Point>]) -> Vec<Vec<Point>> {
-        rings.iter().map(|ring| self.pixels(ring)).collect()
+        rings.iter().map(|ring| self.viewport.to_pixels(ring)).collect()
     }
 
     /// What goes, what stays, and their outlines.
@@ -109,10 +105,10 @@ impl View<'_> {
     fn turned_shapes<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         for join in &self.scene.joins {
             for chain in &join.leave {
-                pen.dashed(&self.pixels(chain), Pattern::DOTTED, 1.2, self.theme.good)?;
+                pen.dashed(&self.viewport.to_pixels(chain), Pattern::DOTTED, 1.2, self.theme.good)?;
             }
             for chain in &join.tapers {
-                pen.line(&self.pixels(chain), 1.0, self.theme.good)?;
+                pen.line(&self.viewport.to_pixels(chain), 1.0, self.theme.good)?;
             }
         }
         let mut ticks: Vec<Stroke> = Vec::new();
@@ -163,7 +159,7 @@ impl View<'_> {
     /// The saw line, carried on past the bowl end and up out of the wood at the handle end, as the saw goes.
     fn saws<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         for saw in &self.scene.saws {
-            let mut line = self.pixels(saw);
+            let mut line = self.viewport.to_pixels(saw);
             if let ([first, second, ..], Some(last)) = (line.as_slice(), line.last()) {
                 let (start, end) = (toward(*first, *second, -14.0), (last.0, last.1 - 14.0));
                 line.insert(0, start);

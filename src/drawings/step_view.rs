@@ -151,12 +151,8 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    fn pixels(&self, points: &[Point]) -> Vec<Point> {
-        points.iter().map(|p| self.viewport.to_pixel(*p)).collect()
-    }
-
     fn wood<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
-        let rings = |rings: &[Vec<Point>]| rings.iter().map(|ring| self.pixels(ring)).collect::<Vec<_>>();
+        let rings = |rings: &[Vec<Point>]| rings.iter().map(|ring| self.viewport.to_pixels(ring)).collect::<Vec<_>>();
         let (before, after) = (rings(&self.scene.before), rings(&self.scene.after));
         pen.fill(&before, self.theme.waste, 1.0)?;
         let on_sheet: Vec<_> = before.iter().map(|ring| clip_ring(ring, &pen.frame())).collect();
@@ -189,7 +185,7 @@ impl View<'_> {
         let Some(swing_mm) = spinning.swing_mm else { return Ok(()) };
         let lines = self.scene.swing_lines(spinning);
         for line in &lines {
-            let line = self.pixels(line);
+            let line = self.viewport.to_pixels(line);
             pen.dashed(&line, Pattern::DASHED, 1.2, self.theme.stop)?;
             self.places.avoid(&line);
         }

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::app::fact::fact;
 use crate::app::state::state;
 use crate::design::edit::set_round_blank;
 use crate::design::units::{Quantity, format_number};
@@ -123,8 +124,7 @@ pub fn BlankFigures() -> impl IntoView {
                 }
                 Known::Missing { why_not } => facts.push(("Drying", why_not.clone())),
             }
-            let row = |(what, value): (&'static str, String)| view! { <div><dt>{what}</dt><dd>{value}</dd></div> };
-            facts.into_iter().map(row).collect_view()
+            facts.into_iter().map(|(what, value)| fact(what, value)).collect_view()
         })
     };
     view! {

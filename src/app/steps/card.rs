@@ -4,7 +4,9 @@ use leptos::prelude::*;
 
 use super::picture::StepPicture;
 use super::state::steps;
+use crate::app::fact::fact;
 use crate::app::turning::TurningFigures;
+use crate::figures::plan::Step;
 
 /// What the tick of a step is called.
 pub fn tick_name(done: bool) -> &'static str {
@@ -51,11 +53,7 @@ pub fn Details(number: usize) -> impl IntoView {
     let steps = steps();
     move || {
         steps.with_step(number, |step| {
-            let numbers = step.numbers.iter().map(|it| {
-                view! { <div><dt>{it.what.clone()}</dt><dd>{it.value.clone()}</dd></div> }
-            });
-            let until = step.until.iter().map(|it| view! { <li>{it.clone()}</li> });
-            let cautions = step.cautions.iter().map(|it| view! { <li>{*it}</li> });
+            let numbers = step.numbers.iter().map(|it| fact(it.what.clone(), it.value.clone()));
             view! {
                 <p>{step.what.clone()}</p>
                 <dl class="facts">
@@ -64,13 +62,7 @@ pub fn Details(number: usize) -> impl IntoView {
                     {held("Tool", step.tool)}
                 </dl>
                 {step.cut.map(|cut| view! { <TurningFigures cut=cut /> })}
-                {(!step.until.is_empty()).then(|| view! {
-                    <h3>"Before you go on"</h3>
-                    <ul class="bullets">{until.collect_view()}</ul>
-                })}
-                {(!step.cautions.is_empty()).then(|| view! {
-                    <div class="caution"><ul class="bullets">{cautions.collect_view()}</ul></div>
-                })}
+                {before_going_on(step)}
             }
             .into_any()
         })
@@ -78,5 +70,21 @@ pub fn Details(number: usize) -> impl IntoView {
 }
 
 fn held(what: &'static str, words: &str) -> Option<AnyView> {
-    (!words.is_empty()).then(|| view! { <div><dt>{what}</dt><dd>{words.to_owned()}</dd></div> }.into_any())
+    (!words.is_empty()).then(|| fact(what, words))
+}
+
+/// What must be true before going on, and the cautions of the step.
+pub fn before_going_on(step: &Step) -> AnyView {
+    let until = step.until.iter().map(|it| view! { <li>{it.clone()}</li> });
+    let cautions = step.cautions.iter().map(|it| view! { <li>{*it}</li> });
+    view! {
+        {(!step.until.is_empty()).then(|| view! {
+            <h2 class="step-part">"Before you go on"</h2>
+            <ul class="bullets">{until.collect_view()}</ul>
+        })}
+        {(!step.cautions.is_empty()).then(|| view! {
+            <div class="caution"><ul class="bullets">{cautions.collect_view()}</ul></div>
+        })}
+    }
+    .into_any()
 }

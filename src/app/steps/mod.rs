@@ -7,6 +7,7 @@ mod state;
 
 use leptos::prelude::*;
 
+pub use card::before_going_on;
 pub use numbers::BigNumbers;
 pub use picture::StepPicture;
 pub use state::{Steps, steps};

@@ -6,9 +6,7 @@ use leptos::prelude::*;
 
 use crate::app::notice::Notice;
 use crate::app::state::State;
-use crate::figures::Worked;
-use crate::figures::plan::{Plan, PlanError, Speed, Step, plan};
-use crate::figures::turning::Turning;
+use crate::figures::plan::{Plan, PlanError, Step, plan, speeds};
 
 /// The plan, or why there is none.
 pub type Planned = Result<Plan, PlanError>;
@@ -28,7 +26,7 @@ impl Steps {
     pub fn new(state: State) -> Self {
         let plan = Memo::new(move |_| {
             Arc::new(state.figure(|worked| {
-                state.design.with(|design| state.shop.with(|shop| plan(design, worked, shop, &speeds(worked))))
+                state.design.with(|design| state.shop.with(|shop| plan(design, worked, shop, &speeds(&worked.figures))))
             }))
         });
         Self { state, plan, opened: RwSignal::new(None) }
@@ -36,7 +34,7 @@ impl Steps {
 
     /// Something of the plan; `None` when there is no plan.
     pub fn with_plan<T>(self, read: impl FnOnce(&Plan) -> T) -> Option<T> {
-        self.plan.with(|plan| plan.as_ref().as_ref()?.as_ref().ok().map(read))
+        self.with_planned(|planned| planned.as_ref().ok().map(read)).flatten()
     }
 
     /// Something of the plan, or of why it cannot be made; `None` while the design has no figures.
@@ -108,15 +106,6 @@ impl Steps {
         let bring_back = move || state.note(|design| design.done.clone_from(&before));
         self.state.notices.say(Notice::plain("Every tick is taken away.").with_action("Undo", bring_back));
     }
-}
-
-/// The speeds of the passes, for those that have a safe one.
-fn speeds(worked: &Worked) -> Vec<(usize, Speed)> {
-    let range = |turning: &Turning| {
-        let range = turning.speed.range.value()?;
-        Some((turning.cut, Speed { from_rpm: range.from_rpm, to_rpm: range.to_rpm }))
-    };
-    worked.figures.turning.iter().filter_map(range).collect()
 }
 
 /// The steps, from any component.

@@ -19,6 +19,7 @@ pub use step::{Number, Speed, Step, StepKind};
 
 use super::checks::Words;
 use super::report::{Figures, Worked};
+use super::turning::Turning;
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Solid;
 use rules::Work;
@@ -70,6 +71,16 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop, speeds: &[(usize, Spe
     bench.sand();
     bench.finish();
     Ok(Plan { first_of_all: cautions::FIRST_OF_ALL, steps: bench.steps, order })
+}
+
+/// The speeds of the steps that have a safe one, from what happens at the lathe, each with its cut.
+#[must_use]
+pub fn speeds(figures: &Figures) -> Vec<(usize, Speed)> {
+    let range = |turning: &Turning| {
+        let range = turning.speed.range.value()?;
+        Some((turning.cut, Speed { from_rpm: range.from_rpm, to_rpm: range.to_rpm }))
+    };
+    figures.turning.iter().filter_map(range).collect()
 }
 
 impl Plan {
