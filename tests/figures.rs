@@ -1,7 +1,7 @@
 //! The figures of invented pieces against plane geometry.
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
-use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Node, PassProfile, Shop};
+use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::{Worked, work_out};
 
@@ -142,4 +142,36 @@ fn a_bit_half_an_inch_smaller_goes_a_quarter_inch_deeper() {
     assert_eq!(steps.len(), 2);
     near(steps[1].diameter_mm, steps[0].diameter_mm - 2.0 * quarter, 1e-9);
     near(steps[1].depth_mm, steps[0].depth_mm + quarter, 0.02);
+}
+
+/// A scoop with a flat floor of radius 16.5 mm, 48 mm from its mouth, and its handle on a given axis B.
+fn flat_floored(axis: AxisChoice, wall_mm: f64, floor_mm: f64) -> Design {
+    let mut design = scoop();
+    if let Cut::Hollow(hollow) = &mut design.cuts[0] {
+        hollow.shape = HollowShape::RoundEnded { diameter_mm: 41.0, depth_mm: 48.0, rounding_mm: 4.0 };
+    }
+    design.axes[0] = axis;
+    design.limits.wall_mm = Some(wall_mm);
+    design.limits.floor_mm = Some(floor_mm);
+    design
+}
+
+/// A shoulder square to axis A is as far from the floor as the larger of both limits.
+#[test]
+fn a_pass_may_come_no_nearer_than_the_floor_and_the_wall_allow() {
+    let offset = AxisChoice::Marks { tail_x_mm: 1.0, tail_y_mm: 0.0, head_x_mm: 1.0, head_y_mm: 0.0 };
+    for (wall, floor) in [(3.0, 9.0), (3.0, 5.0), (8.0, 4.0)] {
+        let worked = worked(&flat_floored(offset.clone(), wall, floor));
+        near(worked.figures.nearest_starts[0].nearest_from_mm, 48.0 + f64::max(wall, floor), 0.02);
+    }
+}
+
+/// A shoulder that leans by 8 deg is nearest to the floor's rim, which stands radius times sin 8 deg out of its middle.
+#[test]
+fn a_leaning_pass_may_come_as_near_as_its_shoulder_clears_the_floor() {
+    let tilt = AxisChoice::Tilt { tilt_deg: 8.0, toward_deg: 30.0, crossing_mm: 62.0 };
+    let (sin, cos) = 8_f64.to_radians().sin_cos();
+    let floor_seen = 62.0 / cos + (48.0 - 62.0) * cos;
+    let worked = worked(&flat_floored(tilt, 3.0, 9.0));
+    near(worked.figures.nearest_starts[0].nearest_from_mm, floor_seen + 16.5 * sin + 9.0, 0.02);
 }

@@ -129,6 +129,19 @@ impl Axis {
         self.origin + self.along * t + self.right * (radius * sin) + self.up * (radius * cos)
     }
 
+    /// `count` even directions around the axis, of length 1, the first at clock 0: for points by the hundred.
+    #[must_use]
+    pub fn directions(&self, count: usize) -> Vec<Vector> {
+        let around = (0..count).map(|i| (std::f64::consts::TAU * i as f64 / count as f64).sin_cos());
+        around.map(|(sin, cos)| self.right * sin + self.up * cos).collect()
+    }
+
+    /// The point at station `t`, at `radius` in a direction square to the axis.
+    #[must_use]
+    pub fn point_toward(&self, t: f64, radius: f64, direction: Vector) -> Vector {
+        self.origin + self.along * t + direction * radius
+    }
+
     /// Where this axis and another come nearest: the point on each, and the gap between them, in mm.
     ///
     /// For parallel axes every station is as near as any other: the points at this axis's origin are given.

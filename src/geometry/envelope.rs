@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::axis::Axis;
+use super::farthest::{Farthest, farthest_within};
 use super::intervals::Intervals;
 use super::order::sort_by_number_falling;
 use super::revolved::{Fill, Ray, Revolved};
@@ -19,11 +20,36 @@ const REFINEMENTS: u32 = 10;
 /// `None` where no later region reaches. In mm, within 0.01 mm.
 #[must_use]
 pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
-    if !later.iter().any(|region| reaches(about, t, region)) {
-        return None;
+    let mut farthest: Option<(Farthest, usize)> = None;
+    for (place, region) in later.iter().enumerate() {
+        if let Some(found) = farthest_within(about, t, region)
+            && farthest.is_none_or(|(best, _)| found.distance > best.distance)
+        {
+            farthest = Some((found, place));
+        }
     }
-    let reach = |clock: f64| kept_reach(about, t, clock, later);
-    widest(&special_clocks(about, t, later), reach)
+    let (farthest, owner) = farthest?;
+    // Nothing lies farther out. Only where another region takes that point is it worth looking for one that is kept.
+    let taken = later.iter().enumerate().any(|(place, region)| place != owner && takes(region, farthest.inside));
+    if !taken {
+        return Some(farthest.distance);
+    }
+    let near: Vec<&Revolved> = later.iter().copied().filter(|r| may_touch(about, t, r, farthest.distance)).collect();
+    widest(&special_clocks(about, t, &near), |clock| kept_reach(about, t, clock, &near))
+}
+
+/// Whether a point lies between a region's end planes and outside its profile.
+fn takes(region: &Revolved, point: Vector) -> bool {
+    let seen = region.axis.see(point);
+    let (before, after) = region.meridian.radii(seen.t);
+    region.meridian.start() <= seen.t && seen.t <= region.meridian.end() && seen.radius() > before.max(after)
+}
+
+/// Whether the plane at `t` meets the span of a region anywhere within `radius` of the axis.
+fn may_touch(about: &Axis, t: f64, region: &Revolved, radius: f64) -> bool {
+    let station = region.axis.see(about.point(t, 0.0, 0.0)).t;
+    let lean = radius * region.axis.along().cross(about.along()).length();
+    station + lean >= region.meridian.start() - 1e-9 && station - lean <= region.meridian.end() + 1e-9
 }
 
 /// Whether the plane at `t` meets the span of a region anywhere within its largest radius.

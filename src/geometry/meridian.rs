@@ -10,7 +10,12 @@ pub struct Meridian {
     points: Vec<(f64, f64)>,
     largest: f64,
     least: f64,
+    /// The least and the greatest radius of every [`BLOCK`] pieces.
+    blocks: Vec<(f64, f64)>,
 }
+
+/// Neighbouring pieces that are passed over together where they are too far in or out to be nearest.
+const BLOCK: usize = 8;
 
 /// Why a chain of points is not a meridian.
 #[derive(Clone, Copy, Debug, PartialEq, Error)]
@@ -59,7 +64,13 @@ impl Meridian {
         }
         let largest = points.iter().fold(0.0, |most: f64, p| most.max(p.1));
         let least = points.iter().fold(f64::INFINITY, |least: f64, p| least.min(p.1));
-        Ok(Self { points, largest, least })
+        let mut blocks = Vec::with_capacity(points.len() / BLOCK + 1);
+        for from in (0..points.len() - 1).step_by(BLOCK) {
+            let to = (from + BLOCK).min(points.len() - 1);
+            let radii = points[from..=to].iter().map(|p| p.1);
+            blocks.push(radii.fold((f64::INFINITY, 0.0), |(low, high), r| (f64::min(low, r), f64::max(high, r))));
+        }
+        Ok(Self { points, largest, least, blocks })
     }
 
     /// From nodes `(t, r, segment to the next)`, curves flattened so that chords stay within `tolerance` mm.
@@ -142,6 +153,15 @@ impl Meridian {
         self.between(next, t)
     }
 
+    /// The radius just before station `t` and just after it, ends held: they differ at a step.
+    #[must_use]
+    pub fn radii(&self, t: f64) -> (f64, f64) {
+        let next = self.points.partition_point(|p| p.0 < t);
+        let before = self.between(next, t);
+        let at_a_node = self.points.get(next).is_some_and(|p| p.0 <= t);
+        (before, if at_a_node { self.radius_after(t) } else { before })
+    }
+
     fn between(&self, next: usize, t: f64) -> f64 {
         if next == 0 {
             return self.points[0].1;
@@ -152,27 +172,50 @@ impl Meridian {
     }
 
     /// The nearest distance from `(t, r)` to the chain, in mm. Exact for the chain.
-    ///
-    /// Pieces are tried outward from `t` and given up once they are farther along the axis than the best so far.
     #[must_use]
     pub fn distance(&self, t: f64, r: f64) -> f64 {
-        let middle = self.piece_at(t);
-        let mut best_sq = f64::INFINITY;
-        for i in middle..self.points.len() - 1 {
-            let ahead = self.points[i].0 - t;
-            if ahead > 0.0 && ahead * ahead > best_sq {
+        self.distance_sq_below(t, r, f64::INFINITY).sqrt()
+    }
+
+    /// The least squared distance from `(t, r)` to the chain, or `best_sq` when that is less.
+    ///
+    /// Pieces are tried outward from `t` and given up once they are farther along the axis than the best so far.
+    pub(crate) fn distance_sq_below(&self, t: f64, r: f64, mut best_sq: f64) -> f64 {
+        let (pieces, middle) = (self.points.len() - 1, self.piece_at(t));
+        let mut i = middle;
+        while i < pieces {
+            let ahead = (self.points[i].0 - t).max(0.0);
+            if ahead * ahead > best_sq {
                 break;
             }
-            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[i], self.points[i + 1]));
-        }
-        for i in (0..middle).rev() {
-            let behind = t - self.points[i + 1].0;
-            if behind > 0.0 && behind * behind > best_sq {
-                break;
+            if i.is_multiple_of(BLOCK) && self.is_beyond(i, r, ahead, best_sq) {
+                i += BLOCK;
+                continue;
             }
             best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[i], self.points[i + 1]));
+            i += 1;
         }
-        best_sq.sqrt()
+        let mut left = middle;
+        while left > 0 {
+            let behind = (t - self.points[left].0).max(0.0);
+            if behind * behind > best_sq {
+                break;
+            }
+            if left.is_multiple_of(BLOCK) && self.is_beyond(left - 1, r, behind, best_sq) {
+                left -= BLOCK;
+                continue;
+            }
+            left -= 1;
+            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[left], self.points[left + 1]));
+        }
+        best_sq
+    }
+
+    /// Whether the block of a piece is too far, seen from radius `r` and `along` the axis from it.
+    fn is_beyond(&self, piece: usize, r: f64, along: f64, best_sq: f64) -> bool {
+        let (low, high) = self.blocks[piece / BLOCK];
+        let across = (low - r).max(r - high).max(0.0);
+        across * across + along * along > best_sq
     }
 }
 

@@ -9,6 +9,7 @@ pub mod axis;
 pub mod bending;
 pub mod curve;
 pub mod envelope;
+mod farthest;
 pub mod intervals;
 pub mod mass;
 pub mod meridian;

@@ -56,8 +56,9 @@ impl Revolved {
     /// Whether a point is in the region.
     #[must_use]
     pub fn contains(&self, point: Vector) -> bool {
-        let seen = self.axis.see(point);
-        self.contains_seen(seen.t, seen.radius())
+        let t = (point - self.axis.origin()).dot(self.axis.along());
+        let (from, to) = self.span();
+        from <= t && t <= to && self.contains_seen(t, self.axis.see(point).radius())
     }
 
     /// Whether the half-plane point `(t, radius)` is in the region.
@@ -67,12 +68,13 @@ impl Revolved {
         if !(from <= t && t <= to) {
             return false;
         }
-        match self.fill {
-            Fill::Beyond => radius >= self.meridian.radius_before(t).min(self.meridian.radius_after(t)),
-            Fill::Within | Fill::WithinOpen => {
-                radius <= self.meridian.radius_before(t).max(self.meridian.radius_after(t))
-            }
+        let (least, largest) = (self.meridian.least_radius(), self.meridian.largest_radius());
+        let beyond = self.fill == Fill::Beyond;
+        if radius < least || radius > largest {
+            return beyond == (radius > largest);
         }
+        let (before, after) = self.meridian.radii(t);
+        if beyond { radius >= before.min(after) } else { radius <= before.max(after) }
     }
 
     /// Distance from a point to the region's surface, in mm: negative inside the region. Exact for the profile's
@@ -90,44 +92,50 @@ impl Revolved {
     #[must_use]
     pub fn signed_distance_below(&self, point: Vector, best: f64) -> Option<f64> {
         let seen = self.axis.see(point);
+        self.signed_distance_seen_below(seen.t, seen.radius(), best)
+    }
+
+    /// [`Self::signed_distance_below`] from a point of the half-plane.
+    #[must_use]
+    pub fn signed_distance_seen_below(&self, t: f64, radius: f64, best: f64) -> Option<f64> {
         let (from, to) = self.span();
-        let radius = seen.radius();
-        let along = (from - seen.t).max(seen.t - to);
+        let along = (from - t).max(t - to);
         let across = if self.fill == Fill::Beyond { self.meridian.least_radius() - radius } else { 0.0 };
-        (along.max(across) < best).then(|| self.signed_distance_seen(seen.t, radius))
+        if along.max(across) >= best {
+            return None;
+        }
+        if self.contains_seen(t, radius) {
+            return Some(-self.surface_sq(t, radius, f64::INFINITY).sqrt()).filter(|depth| *depth < best);
+        }
+        let best = best.max(0.0);
+        let distance_sq = self.surface_sq(t, radius, best * best);
+        (distance_sq < best * best).then(|| distance_sq.sqrt())
     }
 
     /// [`Self::signed_distance`] from a point of the half-plane.
     #[must_use]
     pub fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
-        let chain = &self.meridian;
-        let (first, last) = (chain.points()[0], chain.points()[chain.points().len() - 1]);
-        let mut distance = chain.distance(t, radius);
-        match self.fill {
-            Fill::Beyond => {
-                for (at, edge) in [first, last] {
-                    if radius >= edge {
-                        distance = distance.min((t - at).abs());
-                    }
+        let distance = self.surface_sq(t, radius, f64::INFINITY).sqrt();
+        if self.contains_seen(t, radius) { -distance } else { distance }
+    }
+
+    /// The least squared distance from a point of the half-plane to the region's surface, or `best_sq` when that is
+    /// less.
+    fn surface_sq(&self, t: f64, radius: f64, mut best_sq: f64) -> f64 {
+        let chain = self.meridian.points();
+        let (first, last) = (chain[0], chain[chain.len() - 1]);
+        let beyond = self.fill == Fill::Beyond;
+        let open = self.fill == Fill::WithinOpen;
+        for (at, edge, open) in [(first.0, first.1, open), (last.0, last.1, false)] {
+            if open {
+                if t <= at {
+                    best_sq = best_sq.min((radius - edge) * (radius - edge));
                 }
-            }
-            Fill::Within => {
-                for (at, edge) in [first, last] {
-                    if radius <= edge {
-                        distance = distance.min((t - at).abs());
-                    }
-                }
-            }
-            Fill::WithinOpen => {
-                if t <= first.0 {
-                    distance = distance.min((radius - first.1).abs());
-                }
-                if radius <= last.1 {
-                    distance = distance.min((t - last.0).abs());
-                }
+            } else if (beyond && radius >= edge) || (!beyond && radius <= edge) {
+                best_sq = best_sq.min((t - at) * (t - at));
             }
         }
-        if self.contains_seen(t, radius) { -distance } else { distance }
+        self.meridian.distance_sq_below(t, radius, best_sq)
     }
 
     /// The stretches of a line inside the region. Exact for the chain.
@@ -198,7 +206,8 @@ impl Revolved {
         let mut set = Intervals::none();
         if line.dt == 0.0 {
             let t = line.t0;
-            return line.within_radius(self.meridian.radius_before(t).max(self.meridian.radius_after(t)));
+            let (before, after) = self.meridian.radii(t);
+            return line.within_radius(before.max(after));
         }
         let mut visit = |i: usize| {
             for (from, to) in line.within_piece(points[i], points[i + 1]).iter() {

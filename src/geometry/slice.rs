@@ -258,7 +258,7 @@ fn take_level(revolved: &Revolved, ray: Ray, wood: &mut Intervals) {
     if !(from <= seen.t && seen.t <= to) {
         return;
     }
-    let (before, after) = (revolved.meridian.radius_before(seen.t), revolved.meridian.radius_after(seen.t));
+    let (before, after) = revolved.meridian.radii(seen.t);
     // Such an axis has its right along x, to one side or the other.
     let centre = -seen.right * axis.right().x;
     let half = |radius: f64| (radius * radius - seen.up * seen.up).max(0.0).sqrt();

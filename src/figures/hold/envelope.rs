@@ -1,5 +1,7 @@
 //! The highest surface contents can keep: from every point of the rim, up at the angle of repose.
 
+use std::cmp::Ordering;
+
 use super::pitch::Pitch;
 use crate::geometry::Vector;
 
@@ -11,8 +13,12 @@ pub(super) struct Envelope {
     slope: f64,
     pieces: Vec<Piece>,
     chunks: Vec<Chunk>,
-    /// Pieces that may be lowest for the group of points asked about last, each with its height at their middle.
-    near: Vec<(usize, f64)>,
+    /// Pieces that may be lowest for the group of points asked about last.
+    near: Vec<Near>,
+    /// Pieces looked at for that group that are not plainly too high, each with its height in the middle.
+    seen: Vec<(usize, f64)>,
+    /// The middle of that group.
+    middle: (f64, f64),
     /// The piece that was lowest last.
     last: usize,
 }
@@ -33,6 +39,19 @@ struct Piece {
     lag: f64,
 }
 
+/// A piece as it is in the middle of a group of points.
+///
+/// Its height is a convex function of the place, so nowhere below what it is in the middle and how it grows there say.
+#[derive(Clone, Copy)]
+struct Near {
+    piece: usize,
+    height: f64,
+    /// How the height grows along x and along the level; not numbers where the piece passes through the middle.
+    growth: (f64, f64),
+    /// Level distance to the nearest path down.
+    away: f64,
+}
+
 struct Chunk {
     x: f64,
     level: f64,
@@ -45,7 +64,8 @@ struct Chunk {
 impl Envelope {
     /// From lines of rim, for one pitch and one slope (the tangent of the angle of repose, greater than 0).
     pub(super) fn new<'a>(lines: impl Iterator<Item = &'a [Vector]>, pitch: Pitch, slope: f64) -> Self {
-        let mut envelope = Self { slope, pieces: Vec::new(), chunks: Vec::new(), near: Vec::new(), last: 0 };
+        let (pieces, chunks, near, seen) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        let mut envelope = Self { slope, pieces, chunks, near, seen, middle: (0.0, 0.0), last: 0 };
         for line in lines {
             let first = envelope.pieces.len();
             let pairs = line.windows(2).map(|pair| Piece::new(pair[0], pair[1], pitch, slope));
@@ -65,13 +85,17 @@ impl Envelope {
     /// The envelope rises by no more than the slope, so a piece higher in the middle by twice slope times radius than
     /// another is lowest nowhere about.
     pub(super) fn near(&mut self, x: f64, level: f64, radius: f64, lowest: f64) -> bool {
-        let guess = self.pieces.get(self.last).map_or(f64::INFINITY, |piece| piece.height(x, level, self.slope));
+        let Some(guess) = self.pieces.get(self.last).map(|piece| piece.height(x, level, self.slope)) else {
+            return false;
+        };
         if guess <= lowest {
             return false;
         }
         self.near.clear();
-        self.near.push((self.last, guess));
-        let spread = 2.0 * self.slope * radius;
+        self.seen.clear();
+        self.seen.push((self.last, guess));
+        self.middle = (x, level);
+        let (spread, first) = (2.0 * self.slope * radius, self.last);
         let mut best = guess;
         for i in 0..self.chunks.len() {
             let chunk = &self.chunks[i];
@@ -79,20 +103,23 @@ impl Envelope {
             let within = chunk.radius + (best + spread - chunk.lowest) / self.slope;
             let (dx, dl) = (x - chunk.x, level - chunk.level);
             if within >= 0.0 && dx * dx + dl * dl <= within * within {
-                best = self.look(i, x, level, spread, best);
+                best = self.look(i, first, spread, best);
             }
         }
-        self.near.retain(|(_, height)| *height <= best + spread);
-        best > lowest
+        if best <= lowest {
+            return false;
+        }
+        self.take_near(radius, best + spread);
+        true
     }
 
-    /// Adds the pieces of a chunk that may matter; the least height, of them or so far.
-    fn look(&mut self, chunk: usize, x: f64, level: f64, spread: f64, mut best: f64) -> f64 {
+    /// Sees the pieces of a chunk but `known`; the least height, of them or so far.
+    fn look(&mut self, chunk: usize, known: usize, spread: f64, mut best: f64) -> f64 {
         let Chunk { from, to, .. } = self.chunks[chunk];
-        for i in from..to {
-            let height = self.pieces[i].height(x, level, self.slope);
+        for i in (from..to).filter(|i| *i != known) {
+            let height = self.pieces[i].height(self.middle.0, self.middle.1, self.slope);
             if height <= best + spread {
-                self.near.push((i, height));
+                self.seen.push((i, height));
                 if height < best {
                     (best, self.last) = (height, i);
                 }
@@ -101,10 +128,39 @@ impl Envelope {
         best
     }
 
+    /// Of the pieces seen, takes the lowest in the middle first, and then those that may be lower within `radius`.
+    fn take_near(&mut self, radius: f64, highest: f64) {
+        let first = self.pieces[self.last].near(self.last, self.middle, self.slope);
+        self.near.push(first);
+        if radius <= 0.0 {
+            return;
+        }
+        // The path down from the middle goes on being one: so high above its tangent is it at most.
+        let bend = self.slope * radius * radius / (2.0 * first.away);
+        for &(piece, height) in self.seen.iter().filter(|(piece, height)| *height <= highest && *piece != first.piece) {
+            let near = self.pieces[piece].near(piece, self.middle, self.slope);
+            let apart = (near.growth.0 - first.growth.0).powi(2) + (near.growth.1 - first.growth.1).powi(2);
+            let spare = height - first.height - bend;
+            let passed_over = spare > 0.0 && spare * spare > apart * radius * radius;
+            if !passed_over {
+                self.near.push(near);
+            }
+        }
+    }
+
     /// The height of the envelope at a place within the radius given to [`Self::near`].
     pub(super) fn height(&self, x: f64, level: f64) -> f64 {
-        let heights = self.near.iter().map(|(i, _)| self.pieces[*i].height(x, level, self.slope));
-        heights.fold(f64::INFINITY, f64::min)
+        let (dx, dl) = (x - self.middle.0, level - self.middle.1);
+        let mut height = f64::INFINITY;
+        for near in &self.near {
+            let at_least = near.height + near.growth.0 * dx + near.growth.1 * dl;
+            // Also true for what is not a number.
+            let matters = !matches!(at_least.partial_cmp(&height), Some(Ordering::Greater | Ordering::Equal));
+            if matters {
+                height = height.min(self.pieces[near.piece].height(x, level, self.slope));
+            }
+        }
+        height
     }
 }
 
@@ -134,6 +190,22 @@ impl Piece {
         let start = (along - self.lag * (aside.abs() + TINY)).clamp(0.0, self.length);
         let before = along - start;
         self.height + self.rise * start + slope * (before * before + aside * aside).sqrt()
+    }
+
+    /// Itself as it is at a place.
+    fn near(&self, piece: usize, (x, level): (f64, f64), slope: f64) -> Near {
+        let (dx, dl) = (x - self.x, level - self.level);
+        let along = dx * self.along_x + dl * self.along_level;
+        let aside = dx * self.along_level - dl * self.along_x;
+        let start = (along - self.lag * (aside.abs() + TINY)).clamp(0.0, self.length);
+        let before = along - start;
+        let away = (before * before + aside * aside).sqrt();
+        let steep = slope / away;
+        let growth = (
+            steep * (before * self.along_x + aside * self.along_level),
+            steep * (before * self.along_level - aside * self.along_x),
+        );
+        Near { piece, height: self.height + self.rise * start + slope * away, growth, away }
     }
 
     fn end(&self, at: f64) -> (f64, f64, f64) {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::bound::Edge;
 use super::fill::Contents;
-use super::search::greatest;
+use super::search::{crest, greatest};
 use super::vessel::Vessel;
 use crate::geometry::{Axis, Region, Role, Vector};
 
@@ -12,8 +12,8 @@ use crate::geometry::{Axis, Region, Role, Vector};
 pub const STEEPEST_CARRIED_DEG: f64 = 30.0;
 /// The best pitch for a liquid is found to this, in radians.
 const TOLERANCE: f64 = 1e-4;
-/// The best pitch for dry goods is found to this, in radians: their hold hardly changes about it.
-const DRY_TOLERANCE: f64 = 0.02;
+/// The search for the best pitch for dry goods ends where it gains no more than this share of what they hold.
+const DRY_GAIN: f64 = 1e-3;
 /// Pitches tried over half a turn before the best is narrowed down.
 const LIQUID_STEPS: u32 = 36;
 /// Pitches tried for dry goods.
@@ -130,8 +130,7 @@ impl Vessel<'_> {
     #[must_use]
     pub fn best_dry_pitch(&self, repose: f64) -> f64 {
         let steepest = STEEPEST_CARRIED_DEG.to_radians();
-        let rough = |pitch| self.roughly(pitch, repose);
-        greatest((-steepest, steepest), DRY_STEPS, DRY_TOLERANCE, rough, rough)
+        crest((-steepest, steepest), DRY_STEPS, DRY_GAIN, |pitch| self.roughly(pitch, repose))
     }
 
     /// Hold over pitch, from -30 to 90 degrees every `step_deg` (at least 1): liquids within 0.1 %, dry contents within

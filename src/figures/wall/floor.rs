@@ -1,7 +1,5 @@
 //! The floor of a hollow.
 
-use std::f64::consts::TAU;
-
 use serde::Serialize;
 
 use super::WallPoint;
@@ -43,16 +41,26 @@ pub(super) fn floor(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> 
 fn end_face(surface: &HollowSurface<'_>) -> Option<WallPoint> {
     let hollow = surface.hollow;
     let (t, edge) = (hollow.meridian.end(), hollow.meridian.points()[hollow.meridian.points().len() - 1].1);
-    let ring = |i: usize| edge * i as f64 / RINGS as f64;
-    let tried = (0..=RINGS).flat_map(|i| {
-        let count = if i == 0 { 1 } else { CLOCKS };
-        (0..count).map(move |j| (ring(i), TAU * j as f64 / CLOCKS as f64))
-    });
-    let walls = tried.filter_map(|(r, clock)| {
-        let point = hollow.axis.point(t, r, clock);
-        surface.keeps(point).then(|| surface.wall_at(point))
-    });
-    walls.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+    let directions = hollow.axis.directions(CLOCKS);
+    let mut least: Option<WallPoint> = None;
+    let mut last: Option<WallPoint> = None;
+    for i in 0..=RINGS {
+        let radius = edge * i as f64 / RINGS as f64;
+        for toward in &directions[..if i == 0 { 1 } else { CLOCKS }] {
+            let point = hollow.axis.point_toward(t, radius, *toward);
+            // The wall changes by no more than the way from the point measured last.
+            let at_least = last.map_or(f64::NEG_INFINITY, |l| l.wall_mm - (point - l.point).length());
+            if least.is_some_and(|known| at_least >= known.wall_mm) || !surface.keeps(point) {
+                continue;
+            }
+            let here = surface.wall_at(point);
+            last = Some(here);
+            if least.is_none_or(|known| here.wall_mm < known.wall_mm) {
+                least = last;
+            }
+        }
+    }
+    least
 }
 
 /// The wood straight on along the axis from the hollow's end.

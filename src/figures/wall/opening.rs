@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
 use crate::figures::Place;
-use crate::geometry::{Region, Vector};
+use crate::geometry::{Region, Removal, Vector};
 
 /// Whether a saw or a facing reaches the hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -19,34 +19,52 @@ pub struct OpeningReach {
 
 /// What each saw and facing does to the hollow, judged on the points of the field.
 pub(super) fn reaches(surface: &HollowSurface<'_>, field: &Field) -> Vec<OpeningReach> {
-    let points = || field.iter().flatten().map(|p| p.point).filter(|p| p.s >= 0.0);
-    surface
-        .openings()
-        .iter()
-        .filter_map(|opening| {
-            let depth = |p: Vector| (-opening.region.signed_distance(p), p);
-            let (depth_mm, point) = points().map(depth).max_by(|a, b| a.0.total_cmp(&b.0))?;
-            Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
-        })
-        .collect()
+    let deepest = |opening: &&Removal| {
+        let (depth_mm, point) = deepest(&opening.region, field)?;
+        Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
+    };
+    surface.openings().iter().filter_map(deepest).collect()
+}
+
+/// The deepest point of the field in a region, or the nearest to it.
+fn deepest(region: &Region, field: &Field) -> Option<(f64, Vector)> {
+    let mut deepest: Option<(f64, Vector)> = None;
+    let mut last: Option<(f64, Vector)> = None;
+    for point in field.iter().flatten().map(|p| p.point).filter(|p| p.s >= 0.0) {
+        // The depth changes by no more than the way from the point measured last.
+        let at_most = last.map_or(f64::INFINITY, |(depth, from)| depth + (point - from).length());
+        if deepest.is_some_and(|best| at_most <= best.0) {
+            continue;
+        }
+        let depth = -region.signed_distance(point);
+        last = Some((depth, point));
+        if deepest.is_none_or(|best| depth >= best.0) {
+            deepest = last;
+        }
+    }
+    deepest
 }
 
 /// The sharpest angle of wood between a saw cut and the hollow's surface, in degrees, along the rim.
 pub(super) fn rim_edge_deg(surface: &HollowSurface<'_>, field: &Field) -> Option<f64> {
-    let saws: Vec<_> = surface.openings().iter().filter(|o| matches!(o.region, Region::Sawn(_))).collect();
+    let saws = surface.openings().iter().filter(|o| matches!(o.region, Region::Sawn(_)));
+    saws.filter_map(|saw| sharpest(surface, &saw.region, field)).reduce(f64::min)
+}
+
+/// The sharpest angle along the rim that one saw cuts.
+fn sharpest(surface: &HollowSurface<'_>, saw: &Region, field: &Field) -> Option<f64> {
+    let sawn: Vec<Vec<bool>> = field.iter().map(|row| row.iter().map(|p| saw.contains(p.point)).collect()).collect();
     let mut sharpest: Option<f64> = None;
     for i in 0..ROWS - 1 {
         for j in 0..COLUMNS {
             let here = field[i][j].point;
-            for other in [field[i][(j + 1) % COLUMNS].point, field[i + 1][j].point] {
-                if other.s < 0.0 || here.s < 0.0 {
+            for (a, b) in [(i, (j + 1) % COLUMNS), (i + 1, j)] {
+                let other = field[a][b].point;
+                if sawn[i][j] == sawn[a][b] || other.s < 0.0 || here.s < 0.0 {
                     continue;
                 }
-                for saw in saws.iter().filter(|s| s.region.contains(here) != s.region.contains(other)) {
-                    let rim = crossing(&saw.region, here, other);
-                    if let Some(angle) = edge_angle_deg(surface, &saw.region, rim) {
-                        sharpest = Some(sharpest.map_or(angle, |s| s.min(angle)));
-                    }
+                if let Some(angle) = edge_angle_deg(surface, saw, crossing(saw, here, other)) {
+                    sharpest = Some(sharpest.map_or(angle, |s| s.min(angle)));
                 }
             }
         }

@@ -146,13 +146,14 @@ impl<'a> HollowSurface<'a> {
 
     /// The field of walls.
     pub(super) fn field(&self) -> Field {
+        let directions = self.hollow.axis.directions(COLUMNS);
         let row = |i: usize| {
             let along = self.length() * i as f64 / (ROWS - 1) as f64;
             let (t, r) = self.outline_at(along);
             (0..COLUMNS)
                 .map(|j| {
                     let clock = column_clock(j);
-                    let point = self.hollow.axis.point(t, r, clock);
+                    let point = self.hollow.axis.point_toward(t, r, directions[j]);
                     let wall = self.keeps(point).then(|| self.solid.to_outside(point).distance);
                     FieldPoint { along, clock, point, wall }
                 })
