@@ -161,7 +161,7 @@ fn flat_floored(axis: AxisChoice, wall_mm: f64, floor_mm: f64) -> Design {
 fn a_pass_may_come_no_nearer_than_the_floor_and_the_wall_allow() {
     let offset = AxisChoice::Marks { tail_x_mm: 1.0, tail_y_mm: 0.0, head_x_mm: 1.0, head_y_mm: 0.0 };
     for (wall, floor) in [(3.0, 9.0), (3.0, 5.0), (8.0, 4.0)] {
-        let worked = worked(&flat_floored(offset.clone(), wall, floor));
+        let worked = worked(&flat_floored(offset, wall, floor));
         near(worked.figures.nearest_starts[0].nearest_from_mm, 48.0 + f64::max(wall, floor), 0.02);
     }
 }

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Pass, Piece};
-use crate::geometry::{Revolved, Role, Section, Vector};
+use crate::geometry::{Region, Removal, Revolved, Role, Section, Vector};
 
 /// How one pass cleans up.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -90,20 +90,26 @@ fn clean_up(cut: usize, pass: &Pass, piece: &Piece) -> Option<CleanUp> {
     let mut stations: Vec<f64> = even.chain(corners).collect();
     stations.sort_by(f64::total_cmp);
     stations.dedup_by(|b, a| *b - *a < CLOSEST);
+    let directions = turned.axis.directions(CLOCKS);
     for t in stations {
-        station(cut, t, turned, piece, &mut result);
+        station(cut, t, turned, &directions, piece, &mut result);
     }
     Some(result)
 }
 
-fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut CleanUp) {
+fn station(cut: usize, t: f64, turned: &Revolved, directions: &[Vector], piece: &Piece, result: &mut CleanUp) {
     let radius = turned.meridian.radius_before(t);
     if radius <= 0.0 {
         return;
     }
     let point = |clock: f64| turned.axis.point(t, radius, clock);
-    let reasons: Vec<Option<Missing>> =
-        (0..CLOCKS).map(|i| missing(cut, point(TAU * i as f64 / CLOCKS as f64), piece)).collect();
+    let may_reach = |region: &Region| match region {
+        Region::Revolved(other) => other.may_reach_disc(&turned.axis, t, radius),
+        Region::Sawn(_) | Region::HalfSpace(_) => true,
+    };
+    let before: Vec<&Removal> = piece.solid.removals.iter().filter(|r| r.cut < cut && may_reach(&r.region)).collect();
+    let around = directions.iter().map(|toward| turned.axis.point_toward(t, radius, *toward));
+    let reasons: Vec<Option<Missing>> = around.map(|point| missing(point, piece, &before)).collect();
     let share = |wanted: Missing| reasons.iter().filter(|r| **r == Some(wanted)).count() as f64 / CLOCKS as f64;
     let present = reasons.iter().filter(|r| r.is_none()).count() as f64 / CLOCKS as f64;
     if present < result.least_share {
@@ -120,22 +126,23 @@ fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut Cl
     }
 }
 
-/// Why there is no wood at a point of a pass's circle; `None` where there is.
-fn missing(cut: usize, point: Vector, piece: &Piece) -> Option<Missing> {
-    let solid = &piece.solid;
+/// Why there is no wood at a point of a pass's circle, of which some earlier cuts may have taken part; `None` where
+/// there is.
+fn missing(point: Vector, piece: &Piece, before: &[&Removal]) -> Option<Missing> {
+    let stock = &piece.solid.stock;
     // Past the ends of the work there is nothing to clean up.
-    let past_the_ends = point.s < 0.0 || point.s > solid.stock.length;
+    let past_the_ends = point.s < 0.0 || point.s > stock.length;
     if past_the_ends {
         return None;
     }
-    let before = solid.removals.iter().filter(|r| r.cut < cut);
-    if before.clone().any(|r| r.role == Role::Outside && r.region.contains(point)) {
+    let taken = |role: Role| before.iter().any(|r| r.role == role && r.region.contains(point));
+    if taken(Role::Outside) {
         return Some(Missing::Earlier);
     }
-    if solid.stock.depth_from_sides(point) < 0.0 {
+    if stock.depth_from_sides(point) < 0.0 {
         return Some(Missing::Blank);
     }
-    before.clone().any(|r| r.role == Role::Inside && r.region.contains(point)).then_some(Missing::Hollow)
+    taken(Role::Inside).then_some(Missing::Hollow)
 }
 
 /// The widest run of the circle outside the blank.

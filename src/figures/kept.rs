@@ -23,8 +23,10 @@ pub(super) fn points(
         let Region::Revolved(pass) = &removal.region else { continue };
         let stations = stations(pass, step_mm);
         for clock in clocks {
-            let kept = |t: f64| is_wood(removal.cut, under(pass, t, *clock));
-            let surface = |t: f64| pass.axis.point(t, radius(pass, t), *clock);
+            let (sin, cos) = clock.sin_cos();
+            let toward = pass.axis.right() * sin + pass.axis.up() * cos;
+            let kept = |t: f64| is_wood(removal.cut, under(pass, t, toward));
+            let surface = |t: f64| pass.axis.point_toward(t, radius(pass, t), toward);
             let mut before: Option<(f64, bool)> = None;
             for &t in &stations {
                 let here = kept(t);
@@ -53,14 +55,15 @@ pub(super) fn even_clocks(count: usize) -> Vec<f64> {
 }
 
 fn radius(pass: &Revolved, t: f64) -> f64 {
-    pass.meridian.radius_before(t).min(pass.meridian.radius_after(t))
+    let (before, after) = pass.meridian.radii(t);
+    before.min(after)
 }
 
 /// The point just under the surface, and just inside the ends.
-fn under(pass: &Revolved, t: f64, clock: f64) -> Vector {
+fn under(pass: &Revolved, t: f64, toward: Vector) -> Vector {
     let (from, to) = (pass.meridian.start(), pass.meridian.end());
     let t = t.clamp(from.min(to - UNDER) + UNDER.min(to - from), to - UNDER.min(to - from) / 2.0);
-    pass.axis.point(t, (radius(pass, t) - UNDER).max(0.0), clock)
+    pass.axis.point_toward(t, (radius(pass, t) - UNDER).max(0.0), toward)
 }
 
 /// Where a line along the surface passes from kept to not kept.

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::kept;
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
-use crate::geometry::{Mass, Ray, Region, Role, Vector};
+use crate::geometry::{Axis, Mass, Ray, Region, Role, Vector};
 
 /// How the finished piece lies on a table, without roll.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -108,7 +108,7 @@ pub fn rest(piece: &Piece, finished: &Mass) -> Rest {
 fn silhouette(piece: &Piece) -> Vec<[f64; 2]> {
     let state = piece.solid.finished();
     let stock = &piece.solid.stock;
-    let mut points = kept::points(piece, &near_upright(), 3.0, |_, point| state.contains(point));
+    let mut points = kept::points(piece, &near_upright(piece), 3.0, |_, point| state.contains(point));
     let half = stock.half_width() - NEAR;
     let count = 60_u32;
     let stations =
@@ -122,9 +122,11 @@ fn silhouette(piece: &Piece) -> Vec<[f64; 2]> {
 const NEAR: f64 = 1e-3;
 
 /// Clock directions around straight up and straight down, where a round's outline lies in the side view. Axes that lean
-/// to the side shift it by a few degrees at most.
-fn near_upright() -> Vec<f64> {
-    let around = |middle: f64| (-3..=3).map(move |i| middle + f64::from(i) * 4.0_f64.to_radians());
+/// to the side shift it by a few degrees at most; where all lie in the upright plane x = 0, so does the outline.
+fn near_upright(piece: &Piece) -> Vec<f64> {
+    let upright = |axis: &Axis| axis.along().x.abs() < 1e-12 && axis.origin().x.abs() < 1e-9;
+    let aside = if piece.axes.iter().all(upright) { 0 } else { 3 };
+    let around = |middle: f64| (-aside..=aside).map(move |i| middle + f64::from(i) * 4.0_f64.to_radians());
     around(0.0).chain(around(std::f64::consts::PI)).collect()
 }
 

@@ -61,6 +61,17 @@ impl Revolved {
         from <= t && t <= to && self.contains_seen(t, self.axis.see(point).radius())
     }
 
+    /// Whether the region may reach a disc of a radius square to an axis at station `t`: not when the disc misses its
+    /// span, or stays under its least radius. May say yes for one just missed.
+    #[must_use]
+    pub fn may_reach_disc(&self, about: &Axis, t: f64, radius: f64) -> bool {
+        let seen = self.axis.see(about.point_toward(t, 0.0, about.up()));
+        let lean = radius * self.axis.along().cross(about.along()).length() + 1e-9;
+        let (from, to) = self.span();
+        let deep = self.fill != Fill::Beyond || seen.radius() + radius + 1e-9 >= self.meridian.least_radius();
+        deep && seen.t + lean >= from && seen.t - lean <= to
+    }
+
     /// Whether the half-plane point `(t, radius)` is in the region.
     #[must_use]
     pub fn contains_seen(&self, t: f64, radius: f64) -> bool {

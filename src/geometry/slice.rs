@@ -189,26 +189,37 @@ impl<'a> Slice<'a> {
         let ray = line_across(y, self.s);
         let mut wood = if self.in_stock { self.states.first.stock.along(ray) } else { Intervals::none() };
         let mut cuts = self.cuts.iter().peekable();
-        let mut was_plugged = false;
+        let mut plugged: Option<Plugged<'_>> = None;
         for (i, state) in self.states.all.iter().enumerate().skip(self.plain) {
-            let mut changed = i == self.plain || was_plugged;
+            let mut changed = i == self.plain;
             while let Some((_, cut)) = cuts.next_if(|cut| cut.0 == i) {
                 if !wood.is_empty() {
                     take(&cut.region, ray, &mut wood);
                     changed = true;
                 }
             }
-            let plug = state.plug.filter(|p| self.s <= p.body.meridian.end());
-            was_plugged = plug.is_some();
-            let Some(plug) = plug else {
+            let Some(plug) = state.plug.filter(|p| self.s <= p.body.meridian.end()) else {
+                changed |= plugged.take().is_some();
                 each(i, &wood, changed);
                 continue;
             };
-            let mut plug_wood = plug.body.along(ray);
-            for cut in state.cut_plug(plug) {
-                take(&cut.region, ray, &mut plug_wood);
+            let mut with = match plugged.take() {
+                Some(known) if std::ptr::eq(known.plug, plug) => known,
+                _ => Plugged { plug, wood: plug.body.along(ray), seen: 0, whole: None },
+            };
+            let fresh = state.removals.iter().skip(with.seen);
+            for cut in fresh.filter(|r| r.role == Role::Outside && r.cut > plug.fitted) {
+                if !with.wood.is_empty() {
+                    take(&cut.region, ray, &mut with.wood);
+                    changed = true;
+                }
             }
-            each(i, &wood.union(&plug_wood), true);
+            with.seen = state.removals.len();
+            let known = with.whole.take().filter(|_| !changed);
+            changed |= known.is_none();
+            let whole = known.unwrap_or_else(|| wood.union(&with.wood));
+            each(i, &whole, changed);
+            plugged = Some(Plugged { whole: Some(whole), ..with });
         }
     }
 
@@ -232,6 +243,17 @@ impl<'a> Slice<'a> {
         }
         edges.heights(half)
     }
+}
+
+/// A plug along a line, as it goes from state to state.
+struct Plugged<'a> {
+    plug: &'a FittedPlug,
+    /// Its wood.
+    wood: Intervals,
+    /// How many of the piece's cuts it has had.
+    seen: usize,
+    /// All the wood at the state before.
+    whole: Option<Intervals>,
 }
 
 /// An axis that leans to the side by less than this, in radians, leans by nothing: 1e-8 mm over a metre.
