@@ -7,7 +7,8 @@ use std::f64::consts::PI;
 
 use proptest::prelude::*;
 use skewline::geometry::{
-    Axis, HalfSpace, Mass, Plane, Region, Removal, Role, SECTION_TOLERANCE, Segment, Vector, mass, section,
+    Axis, Fill, HalfSpace, Mass, Meridian, Plane, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Segment,
+    Stock, Vector, mass, section,
 };
 use support::solids::{self, assert_within, kept_body, leaning_axes, piece, taken_body};
 
@@ -161,6 +162,34 @@ fn crossing_cylinders() {
             cylinder(crossing(90.0, axis.up()), 20.0, 2),
         ];
         assert_within(mass(&piece(three).finished()).volume_mm3, 8.0 * (2.0 - 2f64.sqrt()) * 8000.0, 0.002);
+    }
+}
+
+/// A hole of radius r square across a round bar of radius R takes the integral of 4 sqrt((R^2 - x^2)(r^2 - x^2)) from -r
+/// to r: MathWorld, Steinmetz Solid, cylinders of unequal radii; summed here by the rule x = r sin u.
+#[test]
+fn a_hole_square_across_a_round_bar() {
+    let (bar, hole, length) = (30.0_f64, 18.0_f64, 200.0);
+    let steps = 2000;
+    let strip = |i: i32| {
+        let u = PI * (f64::from(i) + 0.5) / f64::from(steps) - PI / 2.0;
+        let x = hole * u.sin();
+        4.0 * (bar * bar - x * x).sqrt() * (hole * u.cos()).powi(2) * PI / f64::from(steps)
+    };
+    let taken: f64 = (0..steps).map(strip).sum();
+    let expected = PI * bar * bar * length - taken;
+    for across in [Vector::new(1.0, 0.0, 0.0), Vector::new(0.0, 1.0, 0.0), Vector::new(1.0, 1.0, 0.0)] {
+        for origin in [40.0, 71.3] {
+            let axis = Axis::new(Vector::new(0.0, 0.0, origin), across).unwrap();
+            for fill in [Fill::Within, Fill::WithinOpen] {
+                let from = if fill == Fill::Within { -40.0 } else { 35.0 };
+                let meridian = Meridian::new(vec![(from, hole), (60.0, hole), (61.0, 0.0)]).unwrap();
+                let region = Region::Revolved(Revolved { axis: axis.clone(), meridian, fill });
+                let mut solid = piece(vec![Removal { region, role: Role::Inside, cut: 0 }]);
+                solid.stock = Stock { section: Section::Round { radius: bar }, length };
+                assert_within(mass(&solid.finished()).volume_mm3, expected, volume_share(&axis));
+            }
+        }
     }
 }
 

@@ -124,8 +124,7 @@ const NEAR: f64 = 1e-3;
 /// Clock directions around straight up and straight down, where a round's outline lies in the side view. Axes that lean
 /// to the side shift it by a few degrees at most; where all lie in the upright plane x = 0, so does the outline.
 fn near_upright(piece: &Piece) -> Vec<f64> {
-    let upright = |axis: &Axis| axis.along().x.abs() < 1e-12 && axis.origin().x.abs() < 1e-9;
-    let aside = if piece.axes.iter().all(upright) { 0 } else { 3 };
+    let aside = if piece.axes.iter().all(Axis::is_in_upright_plane) { 0 } else { 3 };
     let around = |middle: f64| (-aside..=aside).map(move |i| middle + f64::from(i) * 4.0_f64.to_radians());
     around(0.0).chain(around(std::f64::consts::PI)).collect()
 }
@@ -154,8 +153,10 @@ fn saw_points(piece: &Piece) -> impl Iterator<Item = Vector> + '_ {
 /// The convex hull, counter-clockwise (Andrew's monotone chain).
 fn hull(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let mut sorted: Vec<[f64; 2]> = points.iter().copied().filter(|p| p[0].is_finite() && p[1].is_finite()).collect();
-    sort_by_number(&mut sorted, |point| point[1]);
     sort_by_number(&mut sorted, |point| point[0]);
+    for level in sorted.chunk_by_mut(|a, b| a[0] == b[0]).filter(|level| level.len() > 1) {
+        sort_by_number(level, |point| point[1]);
+    }
     let turns_left =
         |a: [f64; 2], b: [f64; 2], c: [f64; 2]| (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 1e-9;
     let half = |points: &mut dyn Iterator<Item = [f64; 2]>| {

@@ -109,6 +109,12 @@ impl Axis {
         self.along.x.hypot(self.along.y).atan2(self.along.s.abs())
     }
 
+    /// Whether it lies in the upright plane x = 0, so that whatever turns about it is the same on both sides.
+    #[must_use]
+    pub fn is_in_upright_plane(&self) -> bool {
+        self.along.x.abs() < 1e-12 && self.origin.x.abs() < 1e-9
+    }
+
     /// The point on the axis at blank station `s`; `None` for an axis square to the blank.
     #[must_use]
     pub fn centre(&self, s: f64) -> Option<Vector> {

@@ -66,6 +66,16 @@ impl Region {
         }
     }
 
+    /// Whether it is the same on both sides of the upright plane x = 0.
+    #[must_use]
+    pub fn is_mirrored(&self) -> bool {
+        match self {
+            Self::Revolved(revolved) => revolved.axis.is_in_upright_plane(),
+            Self::Sawn(_) => true,
+            Self::HalfSpace(half_space) => half_space.into.x.abs() < 1e-12,
+        }
+    }
+
     /// The stretches of a line inside the region.
     #[must_use]
     pub fn along(&self, ray: Ray) -> Intervals {

@@ -118,9 +118,10 @@ impl<'a> SliceEdges<'a> {
         if axis.along().y.abs() < 1.0 - 1e-9 {
             return;
         }
-        let straight = revolved.meridian.points().windows(2).filter(|w| w[0].1 == w[1].1 && w[0].1 > off.abs());
-        for pair in straight {
-            let half = (pair[0].1 * pair[0].1 - off * off).sqrt();
+        let nodes = Nodes::of(revolved);
+        let stretches = (1..nodes.len()).filter_map(|i| Some((nodes.get(i - 1)?.1, nodes.get(i)?.1)));
+        for (radius, _) in stretches.filter(|(from, to)| from == to && *from > off.abs()) {
+            let half = (radius * radius - off * off).sqrt();
             self.lines.extend([-half, half].map(|x| Line { nx: 1.0, ny: 0.0, at: axis.origin().x + x }));
         }
     }

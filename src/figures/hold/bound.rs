@@ -66,6 +66,14 @@ impl<'a> Bound<'a> {
         all
     }
 
+    /// Whether it is the same on both sides of the upright plane x = 0.
+    pub(super) fn is_mirrored(&self) -> bool {
+        match self.shape {
+            Shape::Face | Shape::HeadEnd(_) | Shape::Sides(_) => true,
+            Shape::Cut(region) => region.is_mirrored(),
+        }
+    }
+
     /// How far a point is from being taken, in mm: negative where it is. It changes by no more than the step taken.
     pub(super) fn clearance(&self, point: Vector) -> f64 {
         match self.shape {

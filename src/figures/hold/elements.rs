@@ -41,6 +41,13 @@ impl Elements {
         Vector::new(self.area_x[i], self.area_y[i], self.area_s[i])
     }
 
+    /// Lets every element stand for its mirror image too.
+    pub(super) fn double(&mut self) {
+        for areas in [&mut self.area_x, &mut self.area_y, &mut self.area_s] {
+            areas.iter_mut().for_each(|area| *area *= 2.0);
+        }
+    }
+
     /// Adds neighbouring elements as one group.
     pub(super) fn push_group(&mut self, hollow: usize, members: &[(Vector, Vector)]) {
         let from = self.len();

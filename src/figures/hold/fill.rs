@@ -65,8 +65,8 @@ impl Vessel<'_> {
         Filling {
             heaped_pools: pools(&heaped, |v| v.0),
             struck_pools: pools(&struck, |v| v.1),
-            heaped: heaped.contents(frame),
-            struck: struck.contents(frame),
+            heaped: self.mirrored(heaped.contents(frame)),
+            struck: self.mirrored(struck.contents(frame)),
         }
     }
 
@@ -93,6 +93,14 @@ impl Vessel<'_> {
             })
             .sum();
         volume.max(0.0)
+    }
+
+    /// Contents found from one side of the upright plane x = 0 only lie evenly about it.
+    fn mirrored(&self, mut contents: Contents) -> Contents {
+        if let Some(centroid) = contents.centroid.as_mut().filter(|_| self.one_side) {
+            centroid.x = 0.0;
+        }
+        contents
     }
 
     /// Calls `each` with every element under the envelope: its group, its place, itself and the envelope's height.

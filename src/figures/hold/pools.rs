@@ -75,7 +75,7 @@ impl Neighbours {
 }
 
 /// Whether a hollow is convex: its profile turns only toward the axis.
-fn bulges_nowhere(hollow: &Revolved) -> bool {
+pub(super) fn bulges_nowhere(hollow: &Revolved) -> bool {
     // An open mouth starts level with the axis, a closed one may start at any slope.
     let mut before = match hollow.fill {
         Fill::WithinOpen => 0.0,

@@ -4,6 +4,8 @@
 //! is farther from an end than the patch reaches is wholly kept or wholly gone. Leaves, half an element long, that are
 //! neither are cut by a chord, and halved further where one chord does not do.
 
+use std::f64::consts::{PI, TAU};
+
 use smallvec::SmallVec;
 
 use super::bound::{Bound, Edge, Patch};
@@ -37,6 +39,14 @@ pub(super) struct Chord {
     pub edge: Edge,
 }
 
+impl Chord {
+    /// Its mirror image in the upright plane x = 0.
+    pub(super) fn mirrored(self) -> Self {
+        let mirrored = |p: Vector| Vector::new(-p.x, p.y, p.s);
+        Self { from: mirrored(self.to), to: mirrored(self.from), edge: self.edge }
+    }
+}
+
 /// What is gathered from the surfaces of all hollows.
 #[derive(Default)]
 pub(super) struct Traced {
@@ -46,6 +56,8 @@ pub(super) struct Traced {
     pub seams: Vec<Vector>,
     /// Flux of (x, 0, 0) out of the kept surfaces, in mm3.
     pub flux_of_x: f64,
+    /// Only the side x >= 0 was followed; elements and flux stand for both.
+    pub one_side: bool,
 }
 
 type Active = SmallVec<[usize; 8]>;
@@ -94,11 +106,30 @@ impl<'a> Tracer<'a> {
     /// Follows the whole surface.
     pub(super) fn run(&mut self) {
         for (from, to) in self.sheet.bands(self.size) {
-            self.band(from, to);
+            self.band(from, to, TAU);
         }
     }
 
-    fn band(&mut self, from: f64, to: f64) {
+    /// Follows the surface on the side x >= 0 and lets it stand for both sides: for one that [`Self::is_mirrored`].
+    pub(super) fn run_one_side(&mut self) {
+        for (from, to) in self.sheet.bands(self.size) {
+            self.band(from, to, PI);
+        }
+        self.out.elements.double();
+        self.out.flux_of_x *= 2.0;
+        self.out.one_side = true;
+    }
+
+    /// Whether both sides of the upright plane x = 0 are alike: the hollow is, and all that comes near it.
+    pub(super) fn is_mirrored(&self) -> bool {
+        let mut lopsided = (0..self.bounds.len()).filter(|bound| !self.bounds[*bound].is_mirrored());
+        let bands = self.sheet.bands(self.size);
+        let is_clear = |bound| bands.iter().all(|(from, to)| self.around(bound, *from, *to) == Verdict::Clear);
+        self.sheet.hollow.axis.is_in_upright_plane() && lopsided.all(is_clear)
+    }
+
+    /// Follows a band from straight up through `turn` radians.
+    fn band(&mut self, from: f64, to: f64, turn: f64) {
         let mut active = Active::new();
         for bound in 0..self.bounds.len() {
             match self.around(bound, from, to) {
@@ -108,8 +139,8 @@ impl<'a> Tracer<'a> {
             }
         }
         let radius = self.sheet.largest_radius(from, to);
-        let count = (std::f64::consts::TAU * radius / (4.0 * self.size)).ceil().clamp(4.0, 1000.0);
-        let step = std::f64::consts::TAU / count;
+        let count = (turn * radius / (4.0 * self.size)).ceil().clamp((turn * (4.0 / TAU)).ceil(), 1000.0);
+        let step = turn / count;
         for i in 0..count as usize {
             let clock = (step * i as f64, step * (i as f64 + 1.0));
             self.cell(Cell { u: (from, to), clock, radius }, &active);
@@ -119,7 +150,7 @@ impl<'a> Tracer<'a> {
     /// Judges one bound over a whole band, in narrower and narrower rings as long as that may help.
     fn around(&self, bound: usize, from: f64, to: f64) -> Verdict {
         let radius = self.sheet.largest_radius(from, to);
-        let cell = Cell { u: (from, to), clock: (-std::f64::consts::PI, std::f64::consts::PI), radius };
+        let cell = Cell { u: (from, to), clock: (-PI, PI), radius };
         let patch = self.patch(&cell);
         let clearance = self.clearance(bound, patch.middle);
         let reach = self.bounds[bound].reach(&patch, &self.sheet.hollow.axis);

@@ -7,10 +7,10 @@ use super::cavity;
 use super::elements::Elements;
 use super::fill::{Contents, Filling};
 use super::pitch::Pitch;
-use super::pools::Neighbours;
+use super::pools::{Neighbours, bulges_nowhere};
 use super::rim::{self, RimLine};
 use super::sheet::Sheet;
-use super::trace::{Traced, Tracer};
+use super::trace::{Chord, Traced, Tracer};
 use crate::geometry::{Region, Revolved, Role, Solid, Vector};
 
 /// Elements of the kept surface aimed at, over the whole of every hollow, four times fewer than there are.
@@ -26,12 +26,17 @@ pub struct Vessel<'a> {
     pub(super) hollows: Vec<&'a Revolved>,
     pub(super) elements: Elements,
     pub(super) coarse: Elements,
+    /// The rim, or the part of it on the side looked at.
     pub(super) rim: Vec<RimLine>,
     /// The rim in few straight pieces.
     pub(super) coarse_rim: Vec<Vec<Vector>>,
     /// Which elements touch; `None` where contents can only lie in one pool.
     pub(super) neighbours: Option<Neighbours>,
     pub(super) broken_through: bool,
+    /// Only the side x >= 0 was looked at, because the other is its mirror image: the elements' areas are doubled.
+    pub(super) one_side: bool,
+    /// What the rim is made of.
+    chords: Vec<Chord>,
     flux_of_x: f64,
     element_size: f64,
 }
@@ -76,7 +81,13 @@ impl<'a> Vessel<'a> {
         let mut traced = Traced::default();
         for (own, sheet) in &sheets {
             let bounds = Bound::all(solid, *own);
-            Tracer::new(sheet, &bounds, solid.removals[*own].cut, size, &mut traced).run();
+            let mut tracer = Tracer::new(sheet, &bounds, solid.removals[*own].cut, size, &mut traced);
+            // Pools are told apart on the whole surface only.
+            if sheets.len() == 1 && bulges_nowhere(sheet.hollow) && tracer.is_mirrored() {
+                tracer.run_one_side();
+            } else {
+                tracer.run();
+            }
         }
         let hollows = sheets.iter().map(|(_, sheet)| sheet.hollow).collect();
         Self::from_traced(solid, hollows, traced, size)
@@ -88,7 +99,7 @@ impl<'a> Vessel<'a> {
         traced: Traced,
         element_size: f64,
     ) -> Result<Self, HoldError> {
-        let Traced { elements, chords, seams, flux_of_x } = traced;
+        let Traced { elements, chords, seams, flux_of_x, one_side } = traced;
         if elements.len() == 0 {
             return Err(HoldError::NothingKept);
         }
@@ -105,6 +116,8 @@ impl<'a> Vessel<'a> {
             hollows,
             elements,
             rim,
+            one_side,
+            chords,
             flux_of_x,
             element_size,
         })
@@ -112,8 +125,12 @@ impl<'a> Vessel<'a> {
 
     /// The rim: every line along which the kept surface of the hollow ends in the open.
     #[must_use]
-    pub fn rim(&self) -> &[RimLine] {
-        &self.rim
+    pub fn rim(&self) -> Vec<RimLine> {
+        if !self.one_side {
+            return self.rim.clone();
+        }
+        let both: Vec<Chord> = self.chords.iter().flat_map(|chord| [*chord, chord.mirrored()]).collect();
+        rim::lines(&both)
     }
 
     /// The hollow under every saw and facing, within the outside and past s = 0, as if its mouth were dammed: not a
