@@ -184,7 +184,7 @@ fn a_hole_square_across_a_round_bar() {
             for fill in [Fill::Within, Fill::WithinOpen] {
                 let from = if fill == Fill::Within { -40.0 } else { 35.0 };
                 let meridian = Meridian::new(vec![(from, hole), (60.0, hole), (61.0, 0.0)]).unwrap();
-                let region = Region::Revolved(Revolved { axis: axis.clone(), meridian, fill });
+                let region = Region::Revolved(Revolved { axis, meridian, fill });
                 let mut solid = piece(vec![Removal { region, role: Role::Inside, cut: 0 }]);
                 solid.stock = Stock { section: Section::Round { radius: bar }, length };
                 assert_within(mass(&solid.finished()).volume_mm3, expected, volume_share(&axis));
