@@ -3,12 +3,10 @@
 use leptos::html;
 use leptos::prelude::*;
 
-use super::checks::ChecksPanel;
 use super::drawing::Drawings;
 use super::figures_line::FiguresLine;
 use super::groups::GroupPanel;
-use super::holds::HoldsPanel;
-use super::marks::MarksPanel;
+use super::later::{View, later};
 use super::state::{Panel, state};
 use super::top_row::TopRow;
 use crate::design::rows::Group;
@@ -26,7 +24,7 @@ pub fn DesignPlace() -> impl IntoView {
             <PanelTabs />
             <main class="panel" id="main">{move || panel(state.panel.get(), wide())}</main>
             <Show when=wide>
-                <aside class="side-column" aria-label="Checks and marks"><ChecksPanel /><MarksPanel /></aside>
+                <aside class="side-column" aria-label="Checks and marks">{later(View::Side)}</aside>
             </Show>
         </div>
     }
@@ -38,9 +36,7 @@ fn panel(open: Panel, wide: bool) -> AnyView {
     match open {
         Panel::Values(group) => view! { <GroupPanel group=group /> }.into_any(),
         Panel::Marks | Panel::Checks if wide => view! { <GroupPanel group=Group::Handle /> }.into_any(),
-        Panel::Holds => view! { <HoldsPanel /> }.into_any(),
-        Panel::Marks => view! { <MarksPanel /> }.into_any(),
-        Panel::Checks => view! { <ChecksPanel /> }.into_any(),
+        other => later(View::Panel(other)),
     }
 }
 

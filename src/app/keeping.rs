@@ -4,6 +4,7 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
 use super::notice::Notice;
+use super::remembered::Choices;
 use super::state::{State, state};
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::events::{Change, on_change_elsewhere, on_page_hide};
@@ -42,6 +43,8 @@ pub struct Start {
     pub design: Design,
     /// The shop.
     pub shop: Shop,
+    /// The choices of the screen.
+    pub choices: Choices,
     entry: Option<Entry>,
     trouble: Option<String>,
 }
@@ -62,11 +65,12 @@ impl Start {
             ),
             Err(error) => (Shop::default(), Some(error.to_string())),
         };
-        match last_open(&shelf) {
-            Ok(Some(entry)) => Self { design: entry.design.clone(), shop, entry: Some(entry), trouble: shop_trouble },
-            Ok(None) => Self { design: starters::demo(), shop, entry: None, trouble: shop_trouble },
-            Err(error) => Self { design: starters::demo(), shop, entry: None, trouble: Some(error.to_string()) },
-        }
+        let (entry, trouble) = match last_open(&shelf) {
+            Ok(entry) => (entry, shop_trouble),
+            Err(error) => (None, Some(error.to_string())),
+        };
+        let design = entry.as_ref().map_or_else(starters::demo, |entry| entry.design.clone());
+        Self { design, shop, choices: Choices::recall(), entry, trouble }
     }
 }
 
@@ -90,6 +94,11 @@ impl Keeping {
             kept: RwSignal::new(start.map(|entry| Kept { id: entry.id, revision: entry.revision })),
             waiting: StoredValue::new_local(None),
         }
+    }
+
+    /// On a first visit: the design on the bench is new, whatever another tab may have kept by now.
+    pub fn of_first_visit() -> Self {
+        Self::new(None, Start::recall().trouble)
     }
 
     /// As [`new`](Self::new), from what was recalled.

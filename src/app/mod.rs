@@ -11,6 +11,7 @@ mod groups;
 mod help;
 mod holds;
 pub mod keeping;
+mod later;
 mod lathe;
 mod marks;
 pub mod notice;
@@ -33,9 +34,10 @@ pub mod value_row;
 
 use leptos::prelude::*;
 
-use keeping::{Keeping, Start};
-use notice::Notice;
-use offline::Offline;
+use crate::design::{Shop, starters};
+use crate::shelf::browser::BrowserStore;
+use crate::shelf::store::Store;
+use later::{Arrival, FetchAgain, Later, LaterPart, View, later, quietly_later};
 use remembered::Choices;
 use state::{Place, State};
 
@@ -50,65 +52,95 @@ pub fn mount() {
     if let Some(loading) = browser::document().and_then(|document| document.get_element_by_id("loading")) {
         loading.remove();
     }
-    leptos::mount::mount_to_body(App);
+    leptos::mount::mount_to_body(Opening);
 }
 
-/// The whole page.
+/// Where everything of Skewline begins in the browser's storage.
+const OURS: &str = "skewline";
+
+/// Whether something may be kept from an earlier visit. A storage that cannot be read has nothing to show.
+fn something_is_kept() -> bool {
+    BrowserStore.keys().is_ok_and(|keys| keys.iter().any(|key| key.starts_with(OURS)))
+}
+
+/// The page: at once on a first visit; after that with what is kept, which the later part reads.
 #[component]
-fn App() -> impl IntoView {
-    let choices = Choices::recall();
-    let start = Start::recall();
-    let state = State::new(start.design.clone(), start.shop.clone(), &choices);
-    let keeping = Keeping::from_start(start);
+fn Opening() -> impl IntoView {
+    let part = LaterPart::new();
+    provide_context(part);
+    if !something_is_kept() {
+        part.fetch_soon();
+        return app(None);
+    }
+    part.fetch();
+    let page = move || match part.arrival() {
+        Arrival::Here(later) => app(Some(later)),
+        Arrival::Coming => view! {
+            <main id="loading"><h1>"Skewline"</h1><p role="status">"Fetching what you have kept\u{2026}"</p></main>
+        }
+        .into_any(),
+        Arrival::Missing => view! {
+            <main id="loading">
+                <h1>"Skewline"</h1>
+                <FetchAgain words="What you have kept is safe, and cannot be opened without it." />
+            </main>
+        }
+        .into_any(),
+    };
+    page.into_any()
+}
+
+/// The whole page, with what was kept or for the first time.
+fn app(later: Option<Later>) -> AnyView {
+    let recalled = later.map(|later| (later, (later.recall)()));
+    let state = match &recalled {
+        Some((_, start)) => State::new(start.design.clone(), start.shop.clone(), &start.choices),
+        None => State::new(starters::demo(), Shop::default(), &Choices::default()),
+    };
     provide_context(state);
-    provide_context(keeping);
     let ranges = sound::SoundRanges::new();
     provide_context(ranges);
     ranges.follow(state);
-    provide_context(steps::Steps::new(state));
-    provide_context(paper::Printing::new());
-    keeping::start(keeping, state);
-    offer_newer_build(state, keeping);
+    let part = later::later_part();
+    part.opened();
+    if let Some((later, start)) = recalled {
+        (later.begin)(Some(start));
+    }
     state.device_dark.set(browser::watch_media(DARK, move |dark| state.device_dark.set(dark)));
     state.wide.set(browser::watch_media(WIDE, move |wide| state.wide.set(wide)));
     follow_theme(state);
     top_row::listen_for_keys();
-    Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());
 
     let shown = Memo::new(move |_| state.place.get());
     let place = move || match shown.get() {
         Place::Design => view! { <design_place::DesignPlace /> }.into_any(),
-        Place::Steps => view! { <steps::StepsPlace /> }.into_any(),
-        Place::Lathe => view! { <lathe::LathePlace /> }.into_any(),
-        Place::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
-        Place::Shop => view! { <shop::ShopPlace /> }.into_any(),
-        Place::Help => view! { <help::HelpPlace /> }.into_any(),
+        other => other_place(part, other),
+    };
+    let missing = move || {
+        matches!(part.arrival(), Arrival::Missing)
+            .then(|| view! { <FetchAgain words="Until it is here, nothing you change is kept." /> })
     };
     view! {
         <div class="app">
-            <keeping::TroubleBanner />
+            {missing}
+            {quietly_later(View::Trouble)}
             {place}
-            <paper::PrintPages />
+            {quietly_later(View::PrintPages)}
             <notice::NoticeList notices=state.notices />
             <Show when=move || shown.get() != Place::Lathe><places::Places /></Show>
         </div>
     }
+    .into_any()
 }
 
-/// Keeps the page on the device, and offers a newer build when one is ready; nothing changes until it is chosen.
-fn offer_newer_build(state: State, keeping: Keeping) {
-    let offline = Offline::start();
-    provide_context(offline);
-    let take_over = move || {
-        keeping.flush(state);
-        offline.take_over();
-    };
-    Effect::new(move |_| {
-        if offline.newer_build_waits() {
-            let notice = Notice::lasting("A new version of Skewline is ready. Your designs stay.");
-            state.notices.say(notice.with_action("Use the new version", take_over));
-        }
-    });
+/// A place other than the design.
+fn other_place(part: LaterPart, place: Place) -> AnyView {
+    let here = Memo::new(move |_| matches!(part.arrival(), Arrival::Here(_)));
+    (move || match here.get() {
+        true => later(View::Place(place)),
+        false => view! { <main class="page" id="main">{later(View::Place(place))}</main> }.into_any(),
+    })
+    .into_any()
 }
 
 /// Tells the style sheet which theme is chosen.

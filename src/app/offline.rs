@@ -11,6 +11,10 @@ use wasm_bindgen::prelude::{Closure, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState, VisibilityState};
 
+use super::keeping::Keeping;
+use super::notice::Notice;
+use super::state::State;
+
 const WORKER: &str = "./sw.js";
 
 /// Whether a whole copy of the page is on the device.
@@ -34,8 +38,8 @@ pub struct Offline {
 }
 
 impl Offline {
-    /// Starts keeping the copy. To be called once, when the app is mounted.
-    pub fn start() -> Self {
+    /// Starts keeping the copy. To be called once.
+    fn start() -> Self {
         let offline = Self {
             local_copy: RwSignal::new(LocalCopy::Fetching),
             newer_build: RwSignal::new(false),
@@ -73,6 +77,22 @@ impl Offline {
         if ask_to_take_over(&worker).is_err() {
             reload();
         }
+    }
+
+    /// Keeps the page on the device, and offers a newer build when one is ready; nothing changes until it is chosen.
+    pub fn offer_newer_build(state: State, keeping: Keeping) {
+        let offline = Self::start();
+        provide_context(offline);
+        let take_over = move || {
+            keeping.flush(state);
+            offline.take_over();
+        };
+        Effect::new(move |_| {
+            if offline.newer_build_waits() {
+                let notice = Notice::lasting("A new version of Skewline is ready. Your designs stay.");
+                state.notices.say(notice.with_action("Use the new version", take_over));
+            }
+        });
     }
 
     fn follow(self, registration: ServiceWorkerRegistration) {

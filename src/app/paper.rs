@@ -4,6 +4,7 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
 use super::browser;
+use super::later::later_part;
 use super::notice::Notice;
 use super::remembered::{Printer, Printers};
 use super::state::{State, state};
@@ -66,10 +67,15 @@ impl Printing {
     }
 }
 
+/// What is laid out, from any component.
+fn printing() -> Printing {
+    later_part().only(Printing::new).unwrap_or_else(Printing::new)
+}
+
 /// The pages themselves: seen by the printer only.
 #[component]
 pub fn PrintPages() -> impl IntoView {
-    let printing: Printing = expect_context();
+    let printing = printing();
     let page = |svg: &String| {
         let address = format!("data:image/svg+xml,{}", String::from(js_sys::encode_uri_component(svg)));
         view! { <img class="print-page" src=address alt="" /> }
@@ -86,7 +92,7 @@ pub fn PrintPages() -> impl IntoView {
 #[component]
 pub fn PaperCard() -> impl IntoView {
     let state = state();
-    let printing: Printing = expect_context();
+    let printing = printing();
     let all = Memo::new(move |_| all_templates(state));
     let name = move || state.design.with_untracked(|design| design.name.clone());
     let pages = move |template: &Template| {
@@ -178,7 +184,7 @@ fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
 
 #[component]
 fn PaperChoice() -> impl IntoView {
-    let printing: Printing = expect_context();
+    let printing = printing();
     let option = move |letter: bool, name: &'static str| {
         view! {
             <button type="button" class="segment"
@@ -200,7 +206,7 @@ fn PaperChoice() -> impl IntoView {
 /// What the check lines measured on paper, for the printer that is named.
 #[component]
 fn PrinterValues() -> impl IntoView {
-    let printing: Printing = expect_context();
+    let printing = printing();
     let state = state();
     let (name, across, along) =
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));

@@ -3,13 +3,14 @@
 mod board;
 mod chart;
 mod side;
-mod views;
+pub mod views;
 
 use leptos::prelude::*;
 
 pub use board::{Board, Subject};
 pub use chart::HoldChart;
 
+use super::later::{View, later};
 use super::state::{State, Tab, state};
 use crate::drawings::Theme;
 
@@ -48,9 +49,7 @@ pub fn Drawings() -> impl IntoView {
 fn drawing(tab: Tab) -> AnyView {
     match tab {
         Tab::Side => view! { <side::SideView /> }.into_any(),
-        Tab::Ends => view! { <views::EndsView /> }.into_any(),
-        Tab::Section => view! { <views::SectionView /> }.into_any(),
-        Tab::WallMap => view! { <views::WallMapView /> }.into_any(),
+        other => later(View::Drawing(other)),
     }
 }
 

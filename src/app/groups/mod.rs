@@ -1,13 +1,14 @@
 //! The panel of a group: its sections, each with its values and what else belongs to it.
 
 mod handle;
-mod nodes;
-mod outside;
-mod saw;
-mod wood;
+pub mod nodes;
+pub mod outside;
+pub mod saw;
+pub mod wood;
 
 use leptos::prelude::*;
 
+use super::later::{View, quietly_later};
 use super::sound::sound_ranges;
 use super::state::state;
 use super::value_row::{NewValue, RowLook, ValueRow};
@@ -52,7 +53,7 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
         }
     };
     view! {
-        {(group == Group::Wood).then(wood::choices)}
+        {(group == Group::Wood).then(|| quietly_later(View::WoodChoices))}
         <For each=keys key=SectionKey::clone children=children />
         {(group == Group::Handle).then(handle::cautions)}
     }
@@ -62,7 +63,7 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
 /// What a section shows besides its numbers.
 fn extra(group: Group, key: &SectionKey) -> Option<AnyView> {
     let Some(cut) = key.cut else {
-        return (group == Group::Wood && key.title == "Blank").then(wood::blank_shape);
+        return (group == Group::Wood && key.title == "Blank").then(|| quietly_later(View::Blank));
     };
     let state = state();
     let kind = state.design.with_untracked(|design| {
@@ -73,12 +74,13 @@ fn extra(group: Group, key: &SectionKey) -> Option<AnyView> {
             _ => Extra::None,
         })
     })?;
-    match kind {
-        Extra::Pass => Some(view! { <outside::PassProfileChoice cut=cut /> }.into_any()),
-        Extra::Nodes => Some(view! { <nodes::Nodes cut=cut /> }.into_any()),
-        Extra::Saw => Some(view! { <saw::SawLine cut=cut /> }.into_any()),
+    let view = match kind {
+        Extra::Pass => Some(View::PassProfile(cut)),
+        Extra::Nodes => Some(View::Nodes(cut)),
+        Extra::Saw => Some(View::SawLine(cut)),
         Extra::None => None,
-    }
+    };
+    view.map(quietly_later)
 }
 
 enum Extra {

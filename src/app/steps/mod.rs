@@ -10,7 +10,7 @@ use leptos::prelude::*;
 pub use card::before_going_on;
 pub use numbers::BigNumbers;
 pub use picture::StepPicture;
-pub use state::{Steps, steps};
+pub use state::steps;
 
 use super::paper::PaperCard;
 use super::record::LogCard;

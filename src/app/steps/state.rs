@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use crate::app::later::later_part;
 use crate::app::notice::Notice;
-use crate::app::state::State;
+use crate::app::state::{State, state};
 use crate::figures::plan::{Plan, PlanError, Step, plan, speeds};
 
 /// The plan, or why there is none.
@@ -110,5 +111,6 @@ impl Steps {
 
 /// The steps, from any component.
 pub fn steps() -> Steps {
-    expect_context()
+    let make = || Steps::new(state());
+    later_part().only(make).unwrap_or_else(make)
 }

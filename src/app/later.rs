@@ -1,0 +1,171 @@
+//! What the first screen can do without: keeping, the other places, and every view behind a tap. It is a file of its
+//! own beside the program, fetched as soon as the first screen stands.
+//!
+//! This module is all that the first screen knows of it. [`views`] is the way in on the other side: whatever is reached
+//! only from there is in the later file.
+
+mod fetching;
+mod views;
+
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use super::keeping::Start;
+use super::state::{Panel, Place, Tab};
+
+/// How long the first screen has to itself before the later part is fetched, in milliseconds.
+const FIRST_SCREEN_MS: u32 = 100;
+
+/// A view of the later part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum View {
+    /// What was not kept, and why.
+    Trouble,
+    /// A place other than the design.
+    Place(Place),
+    /// A panel of the design other than its values.
+    Panel(Panel),
+    /// Checks and marks beside the design, on a wide screen.
+    Side,
+    /// A drawing other than the side view.
+    Drawing(Tab),
+    /// What of, what for.
+    WoodChoices,
+    /// The blank's shape, and what the wood comes to.
+    Blank,
+    /// The profile of a pass: the proposed join, or drawn by hand.
+    PassProfile(usize),
+    /// The nodes of a hollow's profile.
+    Nodes(usize),
+    /// The line of a saw cut.
+    SawLine(usize),
+    /// What is laid out for the printer.
+    PrintPages,
+}
+
+/// What the later part does.
+#[derive(Clone, Copy)]
+pub struct Later {
+    /// What was open last.
+    pub recall: fn() -> Start,
+    /// Starts keeping: the design, the choices of the screen, and a copy of the page.
+    pub begin: fn(Option<Start>),
+    /// Shows one of its views.
+    pub show: fn(View) -> AnyView,
+}
+
+/// How far the later part has come.
+#[derive(Clone, Copy)]
+pub enum Arrival {
+    /// It is on its way, or will be in a moment.
+    Coming,
+    /// It is here.
+    Here(Later),
+    /// It could not be fetched.
+    Missing,
+}
+
+/// The later part, from any component.
+#[derive(Clone, Copy)]
+pub struct LaterPart {
+    arrival: RwSignal<Arrival>,
+    /// The owner of what lives as long as the page.
+    root: StoredValue<Option<Owner>>,
+}
+
+impl LaterPart {
+    /// Not fetched yet.
+    pub fn new() -> Self {
+        Self { arrival: RwSignal::new(Arrival::Coming), root: StoredValue::new(None) }
+    }
+
+    /// How far it has come.
+    pub fn arrival(self) -> Arrival {
+        self.arrival.get()
+    }
+
+    /// Fetches it, once the first screen stands.
+    pub fn fetch_soon(self) {
+        Timeout::new(FIRST_SCREEN_MS, move || self.fetch()).forget();
+    }
+
+    /// Fetches it now, or again when it could not be fetched.
+    pub fn fetch(self) {
+        self.arrival.set(Arrival::Coming);
+        spawn_local(async move {
+            let arrival = fetching::fetch().await.map_or(Arrival::Missing, Arrival::Here);
+            if let Arrival::Here(later) = arrival {
+                self.if_open(|| (later.begin)(None));
+            }
+            self.arrival.set(arrival);
+        });
+    }
+
+    /// The page is open: what begins now belongs to the owner that runs this.
+    pub fn opened(self) {
+        self.root.set_value(Owner::current());
+    }
+
+    fn if_open(self, begin: impl FnOnce()) {
+        if let Some(owner) = self.root.get_value() {
+            owner.with(begin);
+        }
+    }
+
+    /// What there is one of for the whole page: made when it is first asked for.
+    pub fn only<T: Clone + Send + Sync + 'static>(self, make: impl FnOnce() -> T) -> Option<T> {
+        let make = || {
+            use_context::<T>().unwrap_or_else(|| {
+                let made = make();
+                provide_context(made.clone());
+                made
+            })
+        };
+        self.root.get_value().map(|owner| owner.with(make))
+    }
+}
+
+/// The later part, from any component.
+pub fn later_part() -> LaterPart {
+    expect_context()
+}
+
+/// A view of the later part; a line that says so while it is coming.
+pub fn later(view: View) -> AnyView {
+    let part = later_part();
+    (move || match part.arrival() {
+        Arrival::Here(later) => (later.show)(view),
+        Arrival::Coming => {
+            view! { <p class="hint" role="status">"Fetching the rest of Skewline\u{2026}"</p> }.into_any()
+        }
+        Arrival::Missing => view! { <p class="hint">"This could not be fetched yet."</p> }.into_any(),
+    })
+    .into_any()
+}
+
+/// As [`later`], for what is one of many on screen: nothing is shown while it is coming.
+pub fn quietly_later(view: View) -> AnyView {
+    let part = later_part();
+    (move || match part.arrival() {
+        Arrival::Here(later) => Some((later.show)(view)),
+        Arrival::Coming | Arrival::Missing => None,
+    })
+    .into_any()
+}
+
+/// Says that the later part could not be fetched, and fetches it again.
+#[component]
+pub fn FetchAgain(
+    /// What it means.
+    words: &'static str,
+) -> impl IntoView {
+    let part = later_part();
+    view! {
+        <div class="banner" role="alert">
+            <p>"A part of Skewline could not be fetched. "{words}" Look whether there is a network, then try again."</p>
+            <button type="button" class="button" on:click=move |_| part.fetch()>"Try again"</button>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,24 @@
+//! The seam along which the program is split in two files.
+#![cfg_attr(feature = "split", allow(unsafe_code, reason = "what the splitter looks for is declared as foreign code"))]
+
+use super::Later;
+use super::views;
+
+#[cfg(feature = "split")]
+type Failure = leptos::wasm_split::SplitLoaderError;
+
+/// Fetches the later part; none when it could not be fetched.
+pub async fn fetch() -> Option<Later> {
+    #[cfg(feature = "split")]
+    let later = way_in().await.ok();
+    #[cfg(not(feature = "split"))]
+    let later = Some(views::LATER);
+    later
+}
+
+/// Called by way of the later file only: all that can be reached from here alone is in that file.
+#[cfg(feature = "split")]
+#[leptos::wasm_split::wasm_split(later, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn way_in() -> Result<Later, Failure> {
+    Ok(views::LATER)
+}

@@ -1,0 +1,73 @@
+//! The later part from within: what it begins, and its views.
+
+use leptos::prelude::*;
+
+use super::{Later, View};
+use crate::app::checks::ChecksPanel;
+use crate::app::drawing::views as drawings;
+use crate::app::groups::{nodes, outside, saw, wood};
+use crate::app::holds::HoldsPanel;
+use crate::app::keeping::{Keeping, Start, TroubleBanner};
+use crate::app::marks::MarksPanel;
+use crate::app::offline::Offline;
+use crate::app::remembered::Choices;
+use crate::app::state::{Panel, Place, Tab, state};
+use crate::app::{help, keeping, lathe, paper, shelf_place, shop, steps};
+
+/// The later part.
+pub const LATER: Later = Later { recall: Start::recall, begin, show };
+
+/// `start` is what was recalled; none when the page was opened with nothing kept.
+fn begin(start: Option<Start>) {
+    let state = state();
+    let keeping = start.map_or_else(Keeping::of_first_visit, Keeping::from_start);
+    provide_context(keeping);
+    keeping::start(keeping, state);
+    Offline::offer_newer_build(state, keeping);
+    Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());
+}
+
+fn show(view: View) -> AnyView {
+    match view {
+        View::Trouble => view! { <TroubleBanner /> }.into_any(),
+        View::Place(place) => show_place(place),
+        View::Panel(panel) => show_panel(panel),
+        View::Side => view! { <ChecksPanel /><MarksPanel /> }.into_any(),
+        View::Drawing(tab) => show_drawing(tab),
+        View::WoodChoices => wood::choices(),
+        View::Blank => wood::blank_shape(),
+        View::PassProfile(cut) => view! { <outside::PassProfileChoice cut=cut /> }.into_any(),
+        View::Nodes(cut) => view! { <nodes::Nodes cut=cut /> }.into_any(),
+        View::SawLine(cut) => view! { <saw::SawLine cut=cut /> }.into_any(),
+        View::PrintPages => view! { <paper::PrintPages /> }.into_any(),
+    }
+}
+
+fn show_place(place: Place) -> AnyView {
+    match place {
+        Place::Design => ().into_any(),
+        Place::Steps => view! { <steps::StepsPlace /> }.into_any(),
+        Place::Lathe => view! { <lathe::LathePlace /> }.into_any(),
+        Place::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
+        Place::Shop => view! { <shop::ShopPlace /> }.into_any(),
+        Place::Help => view! { <help::HelpPlace /> }.into_any(),
+    }
+}
+
+fn show_panel(panel: Panel) -> AnyView {
+    match panel {
+        Panel::Values(_) => ().into_any(),
+        Panel::Holds => view! { <HoldsPanel /> }.into_any(),
+        Panel::Marks => view! { <MarksPanel /> }.into_any(),
+        Panel::Checks => view! { <ChecksPanel /> }.into_any(),
+    }
+}
+
+fn show_drawing(tab: Tab) -> AnyView {
+    match tab {
+        Tab::Side => ().into_any(),
+        Tab::Ends => view! { <drawings::EndsView /> }.into_any(),
+        Tab::Section => view! { <drawings::SectionView /> }.into_any(),
+        Tab::WallMap => view! { <drawings::WallMapView /> }.into_any(),
+    }
+}
