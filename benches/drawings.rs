@@ -10,7 +10,7 @@ use skewline::drawings::{
     EndScene, Lengths, SectionScene, SideScene, Theme, WallMapScene, draw_end_faces, draw_section, draw_side_view,
     draw_wall_map, end_faces, section_view, side_view, svg,
 };
-use skewline::figures::work_out;
+use skewline::figures::{shape, work_out};
 
 /// A phone's share of the screen for drawings, in CSS pixels.
 const SIZE: (f64, f64) = (390.0, 338.0);
@@ -18,15 +18,16 @@ const SIZE: (f64, f64) = (390.0, 338.0);
 fn drawings(criterion: &mut Criterion) {
     let (design, shop, theme) = (starters::demo(), Shop::default(), Theme::LIGHT);
     let worked = work_out(&design, &shop).unwrap();
+    let shape = shape(&design, &shop).unwrap();
     let lengths = Lengths::of(&shop);
     let (piece, figures) = (&worked.piece, &worked.figures);
 
     let mut scenes = criterion.benchmark_group("scenes");
-    scenes.bench_function("side", |b| b.iter(|| SideScene::of(black_box(&design), &worked, &shop)));
+    scenes.bench_function("side", |b| b.iter(|| SideScene::of(black_box(&design), &shape, &shop)));
     scenes.bench_function("section", |b| b.iter(|| SectionScene::new(black_box(piece), 30.0, 3.0, lengths)));
     scenes.finish();
 
-    let side = SideScene::of(&design, &worked, &shop);
+    let side = SideScene::of(&design, &shape, &shop);
     let ends = EndScene::new(piece, &figures.marks, &shop.centres, lengths);
     let section = SectionScene::new(piece, 30.0, 3.0, lengths);
     let map = WallMapScene::new(piece, &figures.walls[0], 3.0, lengths).unwrap();

@@ -7,7 +7,9 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
 use skewline::figures::turning::{StateMasses, turnings};
-use skewline::figures::{Known, boring, clean_up, fin, leave, marks, plan, rest, strength, wall, wood, work_out};
+use skewline::figures::{
+    Known, boring, clean_up, fin, leave, marks, plan, rest, shape, strength, wall, wood, work_out,
+};
 use skewline::geometry::mass;
 
 #[path = "../tests/support/pieces.rs"]
@@ -55,6 +57,7 @@ fn figures(criterion: &mut Criterion) {
     let blank = &worked.figures.blank;
     group.bench_function("wood", |b| b.iter(|| wood::wood(&design, &shop, black_box(&piece), blank, None)));
     group.bench_function("slack_step", |b| b.iter(|| wall::least_wall_mm(black_box(&piece.solid))));
+    group.bench_function("shape", |b| b.iter(|| shape(black_box(&design), &shop)));
     group.bench_function("all", |b| b.iter(|| work_out(black_box(&design), &shop)));
     group.finish();
 }

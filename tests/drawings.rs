@@ -15,7 +15,7 @@ use skewline::drawings::{
     step_view, svg,
 };
 use skewline::figures::marks::marks;
-use skewline::figures::work_out;
+use skewline::figures::{shape, work_out};
 
 /// A phone's share of the screen for drawings, and a wide screen's.
 const SIZES: [(f64, f64); 2] = [(390.0, 338.0), (800.0, 420.0)];
@@ -44,7 +44,7 @@ fn written_join() -> JoinShape {
 fn side_views() {
     for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
         let shop = Shop::default();
-        let mut scene = SideScene::of(&design, &work_out(&design, &shop).unwrap(), &shop);
+        let mut scene = SideScene::of(&design, &shape(&design, &shop).unwrap(), &shop);
         (scene.station_mm, scene.joins) = (Some(40.0), vec![written_join()]);
         for size in SIZES {
             let picture = side_svg(&scene, &Theme::LIGHT, size);

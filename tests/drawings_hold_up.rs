@@ -18,7 +18,7 @@ use skewline::drawings::{
     side_view, svg,
 };
 use skewline::figures::marks::marks;
-use skewline::figures::work_out;
+use skewline::figures::{shape, work_out};
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()
@@ -143,7 +143,7 @@ fn texts_are_at_least_14_px_on_the_sheet_and_apart() {
     let mut count = 0;
     for design in [scoops::angled_scoop(), scoops::three_axes()] {
         let worked = work_out(&design, &shop).unwrap();
-        let mut side = SideScene::of(&design, &worked, &shop);
+        let mut side = SideScene::of(&design, &shape(&design, &shop).unwrap(), &shop);
         side.station_mm = Some(40.0);
         let section = SectionScene::new(&worked.piece, 40.0, 3.0, Lengths::default());
         let ends = end_scene(&design, &worked.piece);

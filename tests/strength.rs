@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use skewline::design::starters::BoredEndScoop;
 use skewline::design::{AxisChoice, AxisName, BlankSection, Design, Node, PassProfile, Piece, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::report::handle_axis;
+use skewline::figures::handle::handle_axis;
 use skewline::figures::strength::{
     CATCH_N, Governs, Grain, Loads, Neck, Strength, TAIL_THRUST_N, Waste, hankinson, table_share, waste,
 };

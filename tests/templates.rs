@@ -8,7 +8,7 @@ use skewline::design::{AxisChoice, BlankSection, Cut, Design, Shop};
 use skewline::drawings::templates::{Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, templates};
 use skewline::drawings::{Sheet, SideScene, Theme, draw_side_view, side_view, svg};
 use skewline::figures::plan::plan;
-use skewline::figures::{Worked, work_out};
+use skewline::figures::{Worked, shape, work_out};
 
 mod scoops;
 mod support;
@@ -337,7 +337,7 @@ fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
 fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {
     let (worked, shop) = worked(design);
     let plan = plan(design, &worked, &shop, &[]);
-    let mut scene = SideScene::of(design, &worked, &shop);
+    let mut scene = SideScene::of(design, &shape(design, &shop).unwrap(), &shop);
     scene.handles.clear();
     let size = (760.0, 300.0);
     let drawing = svg::to_svg(size.0, size.1, |area, sheet: Sheet| {

@@ -43,6 +43,7 @@ pub fn WorstCheck() -> impl IntoView {
         })
     });
     let words = move || match worst.get() {
+        None if state.why_no_figures().is_none() => (Verdict::Ok, "\u{2026}".to_owned(), "checking".to_owned()),
         None => (Verdict::Stop, "Stop".to_owned(), "it has no figures".to_owned()),
         Some((Verdict::Ok, ..)) => (Verdict::Ok, told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
         Some((verdict, name, 1)) => (verdict, told(verdict).1.to_owned(), name.to_lowercase()),
@@ -73,10 +74,10 @@ pub fn WorstCheck() -> impl IntoView {
 pub fn ChecksPanel() -> impl IntoView {
     let state = state();
     let list = move || {
-        state.worked.with(|worked| match worked.as_ref() {
-            Ok(worked) => worked.checks.iter().cloned().map(one_check).collect_view().into_any(),
-            Err(error) => view! { <li class="check stop"><p>{error.to_string()}</p></li> }.into_any(),
-        })
+        if let Some(why) = state.why_no_figures() {
+            return view! { <li class="check stop"><p>{why}</p></li> }.into_any();
+        }
+        state.figure(|worked| worked.checks.iter().cloned().map(one_check).collect_view()).into_any()
     };
     view! {
         <section class="card" aria-labelledby="checks">

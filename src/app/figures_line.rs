@@ -12,13 +12,13 @@ use crate::figures::tables::measures::{MM3_PER_ML, say_ml};
 #[component]
 pub fn FiguresLine() -> impl IntoView {
     let state = state();
-    let angle = move || match state.figure(|worked| worked.figures.handle_deg()) {
+    let angle = move || match state.shape(|shape| shape.handle_tilt_deg) {
         None => none(),
-        Some(None) => "straight".to_owned(),
-        Some(Some(deg)) => state.units().show_with_unit(deg, Quantity::Angle),
+        Some(0.0) => "straight".to_owned(),
+        Some(deg) => state.units().show_with_unit(deg, Quantity::Angle),
     };
     let wall = move || {
-        let thinnest = state.figure(|worked| worked.figures.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
+        let thinnest = state.shape(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
         thinnest.map_or_else(none, |wall| state.units().show_with_unit(wall, Quantity::Length))
     };
     let blank = move || {

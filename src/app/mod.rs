@@ -31,6 +31,7 @@ mod text_field;
 mod top_row;
 mod turning;
 pub mod value_row;
+mod working;
 
 use leptos::prelude::*;
 
@@ -98,9 +99,7 @@ fn app(later: Option<Later>) -> AnyView {
         None => State::new(starters::demo(), Shop::default(), &Choices::default()),
     };
     provide_context(state);
-    let ranges = sound::SoundRanges::new();
-    provide_context(ranges);
-    ranges.follow(state);
+    provide_context(sound::SoundRanges::new());
     let part = later::later_part();
     part.opened();
     if let Some((later, start)) = recalled {

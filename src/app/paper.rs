@@ -7,7 +7,7 @@ use super::browser;
 use super::later::later_part;
 use super::notice::Notice;
 use super::remembered::{Printer, Printers};
-use super::state::{State, state};
+use super::state::{Finished, State, state};
 use super::steps::steps;
 use super::text_field::text_field;
 use crate::design::units::Quantity;
@@ -156,28 +156,22 @@ pub fn PaperCard() -> impl IntoView {
 }
 
 fn all_templates(state: State) -> Vec<Template> {
-    state
-        .figure(|worked| state.design.with(|design| state.shop.with(|shop| templates(design, worked, shop))))
-        .unwrap_or_default()
+    state.finished(|it| templates(&it.design, &it.worked, &it.shop)).unwrap_or_default()
 }
 
 /// The sheet with the side view over it.
 fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
     let steps = steps();
-    let pages = state.figure(|worked| {
-        state.design.with(|design| {
-            state.shop.with(|shop| {
-                let mut scene = SideScene::of(design, worked, shop);
-                scene.handles.clear();
-                scene.lengths = Lengths::of(shop);
-                let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {
-                    draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
-                });
-                let made = steps.with_planned(|plan| bench_sheet(design, worked, shop, plan))?;
-                let drawing = drawing.as_ref().ok().map(|svg| (svg.as_str(), DRAWING_PX));
-                Some(made.pages(printing.paper(), printing.scale(), drawing))
-            })
-        })
+    let pages = state.finished(|Finished { design, shop, worked }| {
+        let mut scene = state.shape(|shape| SideScene::of(design, shape, shop))?;
+        scene.handles.clear();
+        scene.lengths = Lengths::of(shop);
+        let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {
+            draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
+        });
+        let made = steps.with_planned(|plan| bench_sheet(design, worked, shop, plan))?;
+        let drawing = drawing.as_ref().ok().map(|svg| (svg.as_str(), DRAWING_PX));
+        Some(made.pages(printing.paper(), printing.scale(), drawing))
     });
     pages.flatten()
 }

@@ -88,14 +88,12 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
     let (date, wood) = (RwSignal::new(browser::day_for_file(now_ms())), RwSignal::new(String::new()));
     let (wrong, change, holds) =
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
-    let planned_ml = state.figure_untracked(|worked| worked.figures.summary.holds_ml).flatten();
-    let planned =
-        state.figure_untracked(|worked| state.design.with_untracked(|design| to_measure(design, &worked.figures)));
-    let lines: Vec<Line> = planned
-        .unwrap_or_default()
-        .into_iter()
-        .map(|planned| Line { planned, typed: RwSignal::new(String::new()) })
-        .collect();
+    let (planned, planned_ml) = untrack(|| {
+        state.finished(|it| (to_measure(&it.design, &it.worked.figures), it.worked.figures.summary.holds_ml))
+    })
+    .unwrap_or_default();
+    let lines: Vec<Line> =
+        planned.into_iter().map(|planned| Line { planned, typed: RwSignal::new(String::new()) }).collect();
     let kept = StoredValue::new(lines.clone());
     let reason = RwSignal::new(None::<String>);
     let save = move |_| {

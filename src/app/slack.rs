@@ -27,10 +27,10 @@ pub fn SlackCard() -> impl IntoView {
         found.set(None);
     });
     let start = move |_| {
-        let begun = state.figure_untracked(|worked| {
-            state.design.with_untracked(|design| {
-                state.shop.with_untracked(|shop| SlackSearch::new(design, shop, &worked.piece))
-            })
+        let begun = state.shape_untracked(|shape| {
+            state
+                .design
+                .with_untracked(|design| state.shop.with_untracked(|shop| SlackSearch::new(design, shop, &shape.piece)))
         });
         search.set_value(begun.flatten());
         go_on(search, waiting, found);

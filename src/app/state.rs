@@ -15,7 +15,7 @@ use crate::design::history::History;
 use crate::design::rows::Group;
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
-use crate::figures::{FiguresError, Worked, work_out};
+use crate::figures::{FiguresError, Shape, Worked, shape};
 
 /// The places of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,6 +72,19 @@ impl Tab {
     }
 }
 
+/// The shape of a design, or why it has none.
+pub type Shaped = Result<Arc<Shape>, Arc<FiguresError>>;
+
+/// All figures, and what they are of.
+pub struct Finished {
+    /// The design, without ticks and log.
+    pub design: Design,
+    /// The shop.
+    pub shop: Shop,
+    /// The figures and checks.
+    pub worked: Worked,
+}
+
 /// Everything the components share.
 #[derive(Clone, Copy)]
 pub struct State {
@@ -79,8 +92,12 @@ pub struct State {
     pub design: RwSignal<Design>,
     /// The shop.
     pub shop: RwSignal<Shop>,
-    /// Every figure and check of the design: computed once a change.
-    pub worked: Memo<Arc<Result<Worked, FiguresError>>>,
+    /// The design without ticks and log, which change nothing of the piece.
+    pub made: Memo<Design>,
+    /// Its shape: worked out at once.
+    pub shaped: Memo<Shaped>,
+    /// Every figure and check: of the design as it was a moment ago while a value is swept, and none at first.
+    pub finished: RwSignal<Option<Arc<Finished>>>,
     /// Where the page is.
     pub place: RwSignal<Place>,
     /// What the panel shows.
@@ -109,11 +126,16 @@ impl State {
     pub fn new(design: Design, shop: Shop, choices: &Choices) -> Self {
         let design = RwSignal::new(design);
         let shop = RwSignal::new(shop);
-        let worked = Memo::new(move |_| design.with(|design| shop.with(|shop| Arc::new(work_out(design, shop)))));
+        let made =
+            Memo::new(move |_| design.with(|design| Design { done: Vec::new(), log: Vec::new(), ..design.clone() }));
+        let shape = move |_: Option<&Shaped>| made.with(|made| shop.with(|shop| shape(made, shop)));
+        let shaped = Memo::new(move |before| shape(before).map(Arc::new).map_err(Arc::new));
         Self {
             design,
             shop,
-            worked,
+            made,
+            shaped,
+            finished: RwSignal::new(None),
             place: RwSignal::new(Place::Design),
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),
@@ -128,14 +150,32 @@ impl State {
         }
     }
 
-    /// Something from what was worked out; `None` while the design has no figures.
-    pub fn figure<T>(self, read: impl FnOnce(&Worked) -> T) -> Option<T> {
-        self.worked.with(|worked| worked.as_ref().as_ref().ok().map(read))
+    /// Something of the shape; `None` while the design has none.
+    pub fn shape<T>(self, read: impl FnOnce(&Shape) -> T) -> Option<T> {
+        self.shaped.with(|shaped| shaped.as_ref().ok().map(|shape| read(shape)))
     }
 
-    /// As [`figure`](Self::figure), without watching for changes.
-    pub fn figure_untracked<T>(self, read: impl FnOnce(&Worked) -> T) -> Option<T> {
-        self.worked.with_untracked(|worked| worked.as_ref().as_ref().ok().map(read))
+    /// As [`shape`](Self::shape), without watching for changes.
+    pub fn shape_untracked<T>(self, read: impl FnOnce(&Shape) -> T) -> Option<T> {
+        untrack(|| self.shape(read))
+    }
+
+    /// Something of the figures and what they are of; `None` while the design has none.
+    pub fn finished<T>(self, read: impl FnOnce(&Finished) -> T) -> Option<T> {
+        if self.shaped.with(Result::is_err) {
+            return None;
+        }
+        self.finished.with(|finished| finished.as_deref().map(read))
+    }
+
+    /// Something of the figures; `None` while the design has none.
+    pub fn figure<T>(self, read: impl FnOnce(&Worked) -> T) -> Option<T> {
+        self.finished(|finished| read(&finished.worked))
+    }
+
+    /// Why the design has no figures; `None` when it has, or will have them in a moment.
+    pub fn why_no_figures(self) -> Option<String> {
+        self.shaped.with(|shaped| shaped.as_ref().err().map(ToString::to_string))
     }
 
     /// Whether the screen is dark: by choice, or because the device is.

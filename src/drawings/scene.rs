@@ -6,7 +6,7 @@ use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
-use crate::figures::Worked;
+use crate::figures::Shape;
 use crate::figures::fin::Fin;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
@@ -185,15 +185,13 @@ impl SideScene {
         }
     }
 
-    /// Everything the side view shows of a design that is worked out.
+    /// Everything the side view shows of a design.
     #[must_use]
-    pub fn of(design: &Design, worked: &Worked, shop: &Shop) -> Self {
-        let mut scene = Self::new(design, &worked.piece, Lengths::of(shop)).with_fins(&worked.figures.fins);
+    pub fn of(design: &Design, shape: &Shape, shop: &Shop) -> Self {
+        let mut scene = Self::new(design, &shape.piece, Lengths::of(shop)).with_fins(&shape.fins);
         let limit_mm = design.limits.over(&shop.limits).wall_mm;
-        scene.thin_wall = worked
-            .figures
-            .thinnest_wall()
-            .map(|wall| wall_bar(&worked.piece.solid, wall, limit_mm, |point| (point.s, point.y)));
+        let bar = |wall| wall_bar(&shape.piece.solid, wall, limit_mm, |point| (point.s, point.y));
+        scene.thin_wall = shape.thinnest_wall().map(bar);
         scene
     }
 

@@ -3,13 +3,14 @@
 use serde::Serialize;
 
 use super::blank::Blank;
+use super::handle::handle_tilt_deg;
 use super::hold::Hold;
 use super::known::Known;
 use super::marks::AxisMarks;
 use super::report::Figures;
 use super::tables::Content;
-use super::wall::{Wall, WallPoint};
-use crate::design::{Cut, Design};
+use super::wall::{Wall, WallPoint, thinnest};
+use crate::design::Design;
 
 /// The few numbers that matter most.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -60,20 +61,18 @@ pub fn holds_mm3(design: &Design, hold: &Hold) -> f64 {
     if liquid { hold.liquid_best.volume_mm3 } else { hold.dry_best.heaped.volume_mm3 }
 }
 
-fn handle_tilt_deg(design: &Design, marks: &[AxisMarks]) -> f64 {
-    let tilt = |cut: &Cut| match cut {
-        Cut::Pass(pass) => marks.iter().find(|m| m.axis == pass.axis).map(|m| m.tilt_deg).filter(|tilt| *tilt > 1e-6),
-        _ => None,
-    };
-    design.cuts.iter().rev().find_map(tilt).unwrap_or(0.0)
+/// The angle of repose of what the design holds, in radians: 0 for a liquid.
+#[must_use]
+pub fn repose(design: &Design) -> f64 {
+    use super::tables::contents::USUAL_REPOSE_DEG;
+    Content::named(&design.contents).map_or(USUAL_REPOSE_DEG, Content::repose_deg).to_radians()
 }
 
 impl Figures {
     /// The thinnest wall of any hollow; `None` without one.
     #[must_use]
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {
-        let least = self.walls.iter().filter_map(|wall| wall.least.as_ref());
-        least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+        thinnest(&self.walls)
     }
 
     /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.

@@ -10,7 +10,7 @@ use crate::app::state::{State, state};
 use crate::drawings::Viewport;
 use crate::drawings::hold_curve::{HoldCurve, HoldMark, HoldScene, draw_hold_curve};
 use crate::figures::hold::{Filled, Vessel};
-use crate::figures::report::repose;
+use crate::figures::summary::repose;
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::MM3_PER_ML;
 

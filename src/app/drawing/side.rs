@@ -74,12 +74,12 @@ pub fn SideView() -> impl IntoView {
 /// The piece as drawn, which changes with the design.
 fn piece_scene(state: State) -> Option<SideScene> {
     let shop = state.shop.get();
-    state.figure(|worked| state.design.with_untracked(|design| SideScene::of(design, worked, &shop)))
+    state.shape(|shape| state.design.with_untracked(|design| SideScene::of(design, shape, &shop)))
 }
 
 /// The same with what is picked and looked at, which changes by itself.
 fn with_picked(state: State, piece: &SideScene) -> SideScene {
-    let half_width = state.figure(|worked| worked.piece.solid.stock.half_width()).unwrap_or_default();
+    let half_width = state.shape(|shape| shape.piece.solid.stock.half_width()).unwrap_or_default();
     let station_mm = state.section_mm.get();
     let mut scene = piece.clone();
     scene.handles.push(station_handle(station_mm, half_width));
@@ -99,7 +99,7 @@ fn station_handle(station_mm: f64, half_width_mm: f64) -> Handle {
 fn hold(state: State, handle: &Handle, pointer_mm: Point) -> Option<Held> {
     let offset = (handle.at_mm.0 - pointer_mm.0, handle.at_mm.1 - pointer_mm.1);
     let design = state.design.get_untracked();
-    state.figure_untracked(|worked| Held { handle: handle.id, design, piece: worked.piece.clone(), offset })
+    state.shape_untracked(|shape| Held { handle: handle.id, design, piece: shape.piece.clone(), offset })
 }
 
 fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, place: Point) {
@@ -153,10 +153,10 @@ fn nudge(state: State, by: Point) {
     let Some(picked) = state.picked.get_untracked() else { return };
     let HandleId::Part(thing) = picked else { return state.look_at_section(state.section_mm.get_untracked() + by.0) };
     let mut moved = state.design.get_untracked();
-    let done = state.figure_untracked(|worked| {
-        moves::place(&moved.clone(), &worked.piece, thing).is_some_and(|at| {
+    let done = state.shape_untracked(|shape| {
+        moves::place(&moved.clone(), &shape.piece, thing).is_some_and(|at| {
             // Diameters are drawn downward: up is always up on the screen.
-            moves::apply(&mut moved, &worked.piece, thing, (at.0 + by.0, at.1 + by.1))
+            moves::apply(&mut moved, &shape.piece, thing, (at.0 + by.0, at.1 + by.1))
         })
     });
     if done == Some(true) {
@@ -166,11 +166,11 @@ fn nudge(state: State, by: Point) {
 
 /// Every handle, the section's station last.
 fn handles(state: State) -> Vec<Handle> {
-    let found = state.figure(|worked| {
-        let station = station_handle(state.section_mm.get(), worked.piece.solid.stock.half_width());
+    let found = state.shape(|shape| {
+        let station = station_handle(state.section_mm.get(), shape.piece.solid.stock.half_width());
         state
             .design
-            .with(|design| crate::drawings::handles(design, &worked.piece))
+            .with(|design| crate::drawings::handles(design, &shape.piece))
             .into_iter()
             .chain([station])
             .collect()

@@ -15,7 +15,7 @@ use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
 use crate::drawings::scene::Lengths;
 use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
 use crate::drawings::{WallMapScene, draw_wall_map};
-use crate::figures::Worked;
+use crate::figures::Shape;
 
 /// Both end faces, as seen.
 #[component]
@@ -23,7 +23,7 @@ pub fn EndsView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
         let (lengths, centres) = state.shop.with(|shop| (Lengths::of(shop), shop.centres));
-        state.figure(|worked| Arc::new(EndScene::new(&worked.piece, &worked.figures.marks, &centres, lengths)))
+        state.shape(|shape| Arc::new(EndScene::new(&shape.piece, &shape.marks, &centres, lengths)))
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_ends(scene, sheet))),
@@ -44,7 +44,7 @@ pub fn SectionView() -> impl IntoView {
     let scene = Memo::new(move |_| {
         let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
         let station_mm = state.section_mm.get();
-        state.figure(|worked| Arc::new(SectionScene::new(&worked.piece, station_mm, limit_mm, lengths)))
+        state.shape(|shape| Arc::new(SectionScene::new(&shape.piece, station_mm, limit_mm, lengths)))
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_section(scene, sheet))),
@@ -74,11 +74,11 @@ pub fn WallMapView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
         let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
-        let wall = |worked: &Worked| {
-            let wall = worked.figures.walls.first()?;
-            WallMapScene::new(&worked.piece, wall, limit_mm, lengths).map(Arc::new)
+        let wall = |shape: &Shape| {
+            let wall = shape.walls.first()?;
+            WallMapScene::new(&shape.piece, wall, limit_mm, lengths).map(Arc::new)
         };
-        state.figure(wall).flatten()
+        state.shape(wall).flatten()
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.is_some().then(|| Viewport::plain(sheet))),
@@ -87,7 +87,7 @@ pub fn WallMapView() -> impl IntoView {
         },
     );
     let label = Signal::derive(move || {
-        let thinnest = state.figure(|worked| worked.figures.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
+        let thinnest = state.shape(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
         match thinnest {
             Some(wall) => {
                 let wall = state.units().show_with_unit(wall, Quantity::Length);

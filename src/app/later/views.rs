@@ -12,7 +12,7 @@ use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::remembered::Choices;
 use crate::app::state::{Panel, Place, Tab, state};
-use crate::app::{help, keeping, lathe, paper, shelf_place, shop, steps};
+use crate::app::{help, keeping, lathe, paper, shelf_place, shop, sound, steps, working};
 
 /// The later part.
 pub const LATER: Later = Later { recall: Start::recall, begin, show };
@@ -20,6 +20,8 @@ pub const LATER: Later = Later { recall: Start::recall, begin, show };
 /// `start` is what was recalled; none when the page was opened with nothing kept.
 fn begin(start: Option<Start>) {
     let state = state();
+    working::follow(state);
+    sound::sound_ranges().follow(state);
     let keeping = start.map_or_else(Keeping::of_first_visit, Keeping::from_start);
     provide_context(keeping);
     keeping::start(keeping, state);

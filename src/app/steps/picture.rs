@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::state::steps;
 use crate::app::drawing::{Board, Subject, theme};
-use crate::app::state::state;
+use crate::app::state::{Finished, state};
 use crate::drawings::scene::Lengths;
 use crate::drawings::step_view::{StepScene, draw_step, fit, spinning};
 
@@ -18,12 +18,12 @@ pub fn StepPicture(#[prop(into)] number: Signal<usize>) -> impl IntoView {
         let lengths = state.shop.with(Lengths::of);
         let number = number.get();
         state
-            .figure(|worked| {
+            .finished(|Finished { design, worked, .. }| {
                 steps.with_plan(|plan| {
                     let step = plan.steps.get(number)?;
                     let before = number.checked_sub(1).and_then(|it| plan.steps.get(it)).map_or(0, |it| it.state);
                     let solid = plan.in_order(&worked.piece.solid);
-                    let spinning = step.cut.and_then(|cut| state.design.with(|design| spinning(design, worked, cut)));
+                    let spinning = step.cut.and_then(|cut| spinning(design, worked, cut));
                     Some(Arc::new(StepScene::new(&solid, before, step.state, spinning, lengths)))
                 })
             })

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use crate::app::later::later_part;
 use crate::app::notice::Notice;
-use crate::app::state::{State, state};
+use crate::app::state::{Finished, State, state};
 use crate::figures::plan::{Plan, PlanError, Step, plan, speeds};
 
 /// The plan, or why there is none.
@@ -26,9 +26,10 @@ impl Steps {
     /// Follows the design on the bench.
     pub fn new(state: State) -> Self {
         let plan = Memo::new(move |_| {
-            Arc::new(state.figure(|worked| {
-                state.design.with(|design| state.shop.with(|shop| plan(design, worked, shop, &speeds(&worked.figures))))
-            }))
+            Arc::new(
+                state
+                    .finished(|Finished { design, shop, worked }| plan(design, worked, shop, &speeds(&worked.figures))),
+            )
         });
         Self { state, plan, opened: RwSignal::new(None) }
     }
@@ -52,7 +53,7 @@ impl Steps {
     pub fn why_not(self) -> Option<String> {
         match self.with_planned(|planned| planned.as_ref().err().map(ToString::to_string)) {
             Some(why) => why,
-            None => self.state.worked.with(|worked| worked.as_ref().as_ref().err().map(ToString::to_string)),
+            None => self.state.why_no_figures(),
         }
     }
 

@@ -11,8 +11,8 @@ pub use grain::{Governs, Grain, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
 pub use waste::{ASSUMPTIONS, CATCH_N, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste};
 
+use super::handle::handle_axis;
 use super::known::Known;
-use super::report::handle_axis;
 use super::rest::Rest;
 use super::wood::Timber;
 use super::wood::moisture::{in_use_percent, wet_share};

@@ -1,4 +1,4 @@
-// Finishes a build: runs inside Trunk after it has made every file and before it puts them in dist/.
+// Finishes a build, once every file of it is made.
 //
 // - index.html: the Content-Security-Policy learns the hash of each inline script.
 // - sw.js: the service worker learns every file with the hash of its content, and a name for the build.
@@ -8,11 +8,13 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { filesUnder } from './files.mjs';
 
-const folder = process.env.TRUNK_STAGING_DIR ?? 'dist';
 const WASM_SOURCE = "'wasm-unsafe-eval'";
 
-await allowInlineScripts(join(folder, 'index.html'));
-await listFiles(join(folder, 'sw.js'));
+/** Finishes the build in `folder`. */
+export async function finish(folder) {
+  await allowInlineScripts(join(folder, 'index.html'));
+  await listFiles(folder);
+}
 
 async function allowInlineScripts(path) {
   const page = await readFile(path, 'utf8');
@@ -22,7 +24,8 @@ async function allowInlineScripts(path) {
   await writeFile(path, page.replace(WASM_SOURCE, [WASM_SOURCE, ...hashes].join(' ')));
 }
 
-async function listFiles(path) {
+async function listFiles(folder) {
+  const path = join(folder, 'sw.js');
   const names = (await filesUnder(folder)).filter((name) => name !== 'sw.js');
   const files = {};
   for (const name of names) {

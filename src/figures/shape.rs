@@ -1,0 +1,67 @@
+//! What a design looks like, and how thick it is: all that the drawing board needs at once, worked out in a fraction of
+//! the time that every figure takes.
+
+use thiserror::Error;
+
+use super::boring::{Boring, schedules};
+use super::fin::{Fin, fins};
+use super::handle::handle_tilt_deg;
+use super::marks::{AxisMarks, marks};
+use super::wall::{Wall, WallPoint, thinnest, walls};
+use crate::design::validation::Problem;
+use crate::design::{Design, Piece, PieceError, Shop};
+
+/// The shape of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shape {
+    /// The geometry.
+    pub piece: Piece,
+    /// The marks of every axis.
+    pub marks: Vec<AxisMarks>,
+    /// The boring schedule of each hollow.
+    pub borings: Vec<Boring>,
+    /// The wall and the floor of each hollow.
+    pub walls: Vec<Wall>,
+    /// Rough wood between passes.
+    pub fins: Vec<Fin>,
+    /// The angle of the handle to axis A, in degrees; 0 for a handle along axis A.
+    pub handle_tilt_deg: f64,
+}
+
+/// Why a design has no figures.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum FiguresError {
+    /// The document has problems.
+    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))]
+    Problems(Vec<Problem>),
+    /// It has no geometry.
+    #[error(transparent)]
+    Piece(#[from] PieceError),
+}
+
+/// Works out the shape of a design.
+///
+/// # Errors
+/// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
+pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
+    let mut problems = design.problems();
+    problems.extend(shop.problems());
+    if !problems.is_empty() {
+        return Err(FiguresError::Problems(problems));
+    }
+    let piece = Piece::resolve(design, &design.limits.over(&shop.limits))?;
+    let borings = schedules(design, &piece, shop);
+    let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
+    let walls = walls(&piece, deepest_point);
+    let marks = marks(design, &piece, &shop.centres);
+    let handle_tilt_deg = handle_tilt_deg(design, &marks);
+    Ok(Shape { marks, borings, walls, fins: fins(design, &piece), handle_tilt_deg, piece })
+}
+
+impl Shape {
+    /// The thinnest wall of any hollow; `None` without one.
+    #[must_use]
+    pub fn thinnest_wall(&self) -> Option<&WallPoint> {
+        thinnest(&self.walls)
+    }
+}

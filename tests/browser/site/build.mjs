@@ -1,0 +1,99 @@
+// `./dev build`: makes the page in dist/ from index.html, style/, public/ and the program.
+//
+// The program is compiled once and split in two along src/app/later.rs: what the first screen needs, and the rest, which
+// that fetches by itself. Everything that may change between two builds has a hash in its address, so that a host may
+// have it kept for good.
+
+import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { cp, mkdir, readFile, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { finish } from './finish.mjs';
+
+const TARGET = 'wasm32-unknown-unknown';
+const PROFILE = 'web';
+const NAME = 'skewline';
+const FEATURES = ['bulk-memory', 'nontrapping-float-to-int', 'sign-ext', 'mutable-globals', 'reference-types', 'multivalue'];
+// A style sheet that index.html names; the build makes one of all.
+const STYLE_LINK = / *<link rel="stylesheet" href="(style\/[^"]+)">\n/g;
+// Made beside dist/ and put in its place when it is whole.
+const [FOLDER, STAGE] = ['dist', 'dist.new'];
+
+await rm(STAGE, { recursive: true, force: true });
+await cp('public', STAGE, { recursive: true });
+const program = await buildProgram(join(STAGE, 'program'));
+const style = await buildStyle();
+const page = await readFile('index.html', 'utf8');
+await writeFile(join(STAGE, 'index.html'), withProgram(withStyle(page, style), program));
+await finish(STAGE);
+await rm(FOLDER, { recursive: true, force: true });
+await rename(STAGE, FOLDER);
+
+/** Compiles, splits, binds and shrinks the program into `folder`, then names that after its content. */
+async function buildProgram(folder) {
+  const whole = compile();
+  const parts = join(folder, 'parts');
+  await mkdir(parts, { recursive: true });
+  run('wasm-split-cli', [whole, parts, '--out-name', NAME]);
+  run('wasm-bindgen', ['--target', 'web', '--no-typescript', '--keep-lld-exports', '--out-name', NAME, '--out-dir', folder,
+    join(parts, `${NAME}.wasm`)]);
+  for (const name of await readdir(parts)) {
+    if (name !== `${NAME}.wasm`) await rename(join(parts, name), join(folder, name));
+  }
+  await rm(parts, { recursive: true });
+  const names = (await readdir(folder)).sort();
+  for (const name of names.filter((it) => it.endsWith('.wasm'))) {
+    const path = join(folder, name);
+    run('wasm-opt', ['-Oz', ...FEATURES.map((feature) => `--enable-${feature}`), path, '-o', path]);
+  }
+  const contents = await Promise.all(names.map((name) => readFile(join(folder, name))));
+  const named = `program-${hash(Buffer.concat(contents))}`;
+  await rename(folder, join(STAGE, named));
+  return `./${named}`;
+}
+
+function compile() {
+  const { target_directory: target } = JSON.parse(
+    execFileSync('cargo', ['metadata', '--locked', '--offline', '--no-deps', '--format-version', '1'], { encoding: 'utf8' }));
+  // What the splitter goes by: which function uses which.
+  run('cargo', ['build', '--locked', '--offline', '--target', TARGET, '--profile', PROFILE, '--bin', NAME,
+    '--features', 'split', '--config', `target.${TARGET}.rustflags=["-Clink-args=--emit-relocs"]`]);
+  return join(target, TARGET, PROFILE, `${NAME}.wasm`);
+}
+
+/** Every style sheet that the page names, in one file. */
+async function buildStyle() {
+  const page = await readFile('index.html', 'utf8');
+  const names = [...page.matchAll(STYLE_LINK)].map(([, name]) => name);
+  const sheets = await Promise.all(names.map((name) => readFile(name, 'utf8')));
+  const whole = sheets.join('\n');
+  const name = `style-${hash(whole)}.css`;
+  await writeFile(join(STAGE, name), whole);
+  return `./${name}`;
+}
+
+function withStyle(page, address) {
+  const [first, ...rest] = [...page.matchAll(STYLE_LINK)].map(([link]) => link);
+  if (!first) throw new Error('index.html names no style sheet');
+  const one = page.replace(first, `  <link rel="stylesheet" href="${address}">\n`);
+  return rest.reduce((text, link) => text.replace(link, ''), one);
+}
+
+function withProgram(page, address) {
+  const slot = '  <!-- program -->\n';
+  if (!page.includes(slot)) throw new Error('index.html has no place for the program');
+  return page.replace(slot, `\
+  <link rel="modulepreload" href="${address}/${NAME}.js">
+  <link rel="modulepreload" href="${address}/__wasm_split.js">
+  <link rel="preload" href="${address}/${NAME}_bg.wasm" as="fetch" type="application/wasm" crossorigin="anonymous">
+  <script type="module">import start from '${address}/${NAME}.js'; await start();</script>
+`);
+}
+
+function run(command, args) {
+  execFileSync(command, args, { stdio: 'inherit' });
+}
+
+function hash(content) {
+  return createHash('sha256').update(content).digest('hex').slice(0, 16);
+}
