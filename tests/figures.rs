@@ -3,7 +3,7 @@
 
 use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::{Worked, work_out};
+use skewline::figures::{Parts, Worked, shape, work_out};
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -18,6 +18,24 @@ fn verdict(worked: &Worked, name: CheckName) -> Verdict {
 
 fn near(value: f64, expected: f64, tolerance: f64) {
     assert!((value - expected).abs() <= tolerance, "{value} is not {expected} within {tolerance}");
+}
+
+/// A screen works them out a part at a time, the command all at once.
+#[test]
+fn figures_in_parts_are_those_worked_out_at_once() {
+    let (design, shop) = (scoop(), Shop::default());
+    let whole = work_out(&design, &shop).unwrap();
+    let shape = std::sync::Arc::new(shape(&design, &shop).unwrap());
+    let mut parts = Parts::new(design.clone(), shop.clone(), shape.clone());
+    let mut steps = 1;
+    while parts.step() {
+        steps += 1;
+        assert!(steps < 100, "the steps come to an end");
+    }
+    assert!(steps > 1, "there is a pause between the slow figures");
+    assert_eq!(parts.finish(), (design.clone(), shop.clone(), whole.clone()));
+    assert_eq!(Parts::new(design, shop, shape.clone()).finish().2, whole);
+    assert_eq!((&shape.walls, &shape.marks), (&whole.figures.walls, &whole.figures.marks));
 }
 
 /// mark(face) = (face station - crossing station) tan(tilt), in the direction of tilt; the tail face is seen mirrored.

@@ -120,7 +120,7 @@ fn app(later: Option<Later>) -> AnyView {
             .then(|| view! { <FetchAgain words="Until it is here, nothing you change is kept." /> })
     };
     view! {
-        <div class="app">
+        <div class="app" data-figures=move || if state.coming.get() { "coming" } else { "here" }>
             {missing}
             {quietly_later(View::Trouble)}
             {place}

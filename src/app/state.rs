@@ -98,6 +98,8 @@ pub struct State {
     pub shaped: Memo<Shaped>,
     /// Every figure and check: of the design as it was a moment ago while a value is swept, and none at first.
     pub finished: RwSignal<Option<Arc<Finished>>>,
+    /// Whether the figures are still coming: those on screen are of the design as it was, or none yet.
+    pub coming: RwSignal<bool>,
     /// Where the page is.
     pub place: RwSignal<Place>,
     /// What the panel shows.
@@ -128,14 +130,16 @@ impl State {
         let shop = RwSignal::new(shop);
         let made =
             Memo::new(move |_| design.with(|design| Design { done: Vec::new(), log: Vec::new(), ..design.clone() }));
-        let shape = move |_: Option<&Shaped>| made.with(|made| shop.with(|shop| shape(made, shop)));
-        let shaped = Memo::new(move |before| shape(before).map(Arc::new).map_err(Arc::new));
+        let shape = move || made.with(|made| shop.with(|shop| shape(made, shop)));
+        // News even where the shape is the same: the shop's settings decide more than that.
+        let shaped = Memo::new_with_compare(move |_| shape().map(Arc::new).map_err(Arc::new), |_, _| true);
         Self {
             design,
             shop,
             made,
             shaped,
             finished: RwSignal::new(None),
+            coming: RwSignal::new(true),
             place: RwSignal::new(Place::Design),
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),

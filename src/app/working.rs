@@ -7,60 +7,83 @@ use std::sync::Arc;
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
-use super::state::{Finished, Shaped, State};
-use crate::figures::Parts;
+use super::state::{Finished, State};
+use crate::figures::{Parts, Shape};
 
 /// What is being worked out, and of what.
 struct UnderWay {
     parts: Parts,
-    of: Shaped,
+    of: Arc<Shape>,
 }
 
-type Bench = StoredValue<Option<UnderWay>, LocalStorage>;
+/// Where the work is done.
+#[derive(Clone, Copy)]
+struct Bench {
+    state: State,
+    under_way: StoredValue<Option<UnderWay>, LocalStorage>,
+    /// A change is on its way to the screen: until it has been painted, the work waits.
+    painting: StoredValue<bool>,
+}
 
 /// Works the figures out whenever the shape changes.
 pub fn follow(state: State) {
-    let bench = StoredValue::new_local(None::<UnderWay>);
+    let bench = Bench { state, under_way: StoredValue::new_local(None), painting: StoredValue::new(false) };
     Effect::new(move |_| {
-        state.shaped.track();
-        if bench.with_value(Option::is_none) {
-            begin_soon(state, bench);
+        let shaped = state.shaped.get();
+        state.coming.set(shaped.is_ok());
+        if shaped.is_err() {
+            state.finished.set(None);
+        }
+        if !bench.painting.get_value() {
+            bench.painting.set_value(true);
+            request_animation_frame(move || bench.painted());
         }
     });
 }
 
-/// Begins once the frame that shows the change has been painted.
-fn begin_soon(state: State, bench: Bench) {
-    let of = state.shaped.get_untracked();
-    let (design, shop) = (state.made.get_untracked(), state.shop.get_untracked());
-    let under_way = of.clone().ok().map(|shape| UnderWay { parts: Parts::new(design, shop, shape), of });
-    match under_way {
-        None => state.finished.set(None),
-        Some(under_way) => {
-            bench.set_value(Some(under_way));
-            request_animation_frame(move || go_on_soon(state, bench));
+impl Bench {
+    fn painted(self) {
+        self.painting.set_value(false);
+        self.go_on_soon();
+    }
+
+    fn go_on_soon(self) {
+        Timeout::new(0, move || self.go_on()).forget();
+    }
+
+    fn go_on(self) {
+        if self.painting.get_value() {
+            return;
+        }
+        if self.under_way.with_value(Option::is_none) {
+            self.begin();
+        }
+        let more = self.under_way.try_update_value(|it| Some(it.as_mut()?.parts.step())).flatten();
+        match more {
+            None => (),
+            Some(true) => self.go_on_soon(),
+            Some(false) => self.finish(),
         }
     }
-}
 
-fn go_on_soon(state: State, bench: Bench) {
-    Timeout::new(0, move || go_on(state, bench)).forget();
-}
-
-fn go_on(state: State, bench: Bench) {
-    let more = bench.try_update_value(|it| it.as_mut().is_some_and(|it| it.parts.step())).unwrap_or(false);
-    if more {
-        return go_on_soon(state, bench);
+    /// Begins with the newest shape; with nothing where there is none.
+    fn begin(self) {
+        let of = self.state.shaped.get_untracked();
+        let (design, shop) = (self.state.made.get_untracked(), self.state.shop.get_untracked());
+        let under_way = of.ok().map(|of| UnderWay { parts: Parts::new(design, shop, of.clone()), of });
+        self.under_way.set_value(under_way);
     }
-    let Some(UnderWay { parts, of }) = bench.try_update_value(Option::take).flatten() else { return };
-    let (design, shop, worked) = parts.finish();
-    state.finished.set(Some(Arc::new(Finished { design, shop, worked })));
-    let newest = state.shaped.get_untracked();
-    let is_newest = match (&newest, &of) {
-        (Ok(newest), Ok(of)) => Arc::ptr_eq(newest, of),
-        _ => false,
-    };
-    if !is_newest {
-        begin_soon(state, bench);
+
+    fn finish(self) {
+        let Some(UnderWay { parts, of }) = self.under_way.try_update_value(Option::take).flatten() else { return };
+        let newest = self.state.shaped.get_untracked();
+        let (design, shop, worked) = parts.finish();
+        if newest.is_ok() {
+            self.state.finished.set(Some(Arc::new(Finished { design, shop, worked })));
+        }
+        match newest {
+            Ok(newest) if !Arc::ptr_eq(&newest, &of) => self.go_on_soon(),
+            _ => self.state.coming.set(false),
+        }
     }
 }

@@ -31,16 +31,43 @@ for (const size of SIZES) {
 
 test('only what the size budget counts is loaded before the program is ready', async () => {
   const visitor = await newVisitor(site);
+  await visitor.context.addInitScript(noteWhenReady);
   const page = await visitor.newTab();
   const counted = (await firstLoad('dist')).map((name) => site.address + (name === 'index.html' ? '' : name));
   const loaded = await page.tab.evaluate(() => [
     location.href,
     ...performance.getEntriesByType('resource')
-      .filter(({ initiatorType }) => initiatorType !== 'other')
+      .filter(({ initiatorType, startTime }) => initiatorType !== 'other' && startTime < window.readyAt)
       .map(({ name }) => name),
   ]);
   assert.deepEqual(loaded.filter((url) => !counted.includes(url)), []);
   assert.ok(loaded.some((url) => url.endsWith('.wasm')), 'the program itself is among what was loaded');
+  await visitor.close();
+});
+
+// Runs in the page, before anything of it does.
+function noteWhenReady() {
+  new MutationObserver((_, observer) => {
+    if (document.querySelector('.app')) {
+      window.readyAt = performance.now();
+      observer.disconnect();
+    }
+  }).observe(document, { childList: true, subtree: true });
+}
+
+test('says when the later part of the program cannot be fetched, and fetches it again', async () => {
+  const visitor = await newVisitor(site);
+  const later = '**/split_later.wasm';
+  await visitor.context.route(later, (route) => route.abort());
+  const page = await visitor.newTab();
+  await page.tab.getByText('A part of Skewline could not be fetched.').waitFor();
+  await page.typeValue('Tilt', '9');
+  await visitor.context.unroute(later);
+  await page.button('Try again').click();
+  await page.untilFigured();
+  await page.tab.getByText('A part of Skewline could not be fetched.').waitFor({ state: 'detached' });
+  await page.reload();
+  assert.equal(await page.entry('Tilt').inputValue(), '9.0');
   await visitor.close();
 });
 

@@ -89,6 +89,11 @@ export class SkewlinePage {
     await this.tab.getByRole('main').waitFor();
   }
 
+  /** Every figure is that of the design as it stands. */
+  async untilFigured() {
+    await this.tab.locator('.app[data-figures=here]').waitFor();
+  }
+
   /** A whole copy of the page is on the device. */
   async untilKept() {
     await this.tab.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));

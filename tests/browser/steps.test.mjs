@@ -157,6 +157,7 @@ for (const size of SIZES) {
       await page.typeValue('Tilt', tilt);
       await page.goTo('Steps');
       await page.tab.getByRole('button', { name: /\. Turn the handle/ }).click();
+      await page.untilFigured();
       const fact = card.locator('dt', { hasText: 'Then, at most' }).locator('+ dd');
       return Number((await fact.innerText()).match(/[\d.]+/)[0]);
     };
