@@ -187,6 +187,46 @@ fn a_mark_that_is_right_as_held_is_left_on_the_bowl_end_template() {
     assert!((b.0 - a.0 - 11.0).abs() < CLOSE && (b.1 - a.1 + 7.0).abs() < CLOSE, "{a:?} {b:?}");
 }
 
+/// Marks close to each other keep their letters apart, each nearest to its own.
+#[test]
+fn every_mark_has_its_letter_by_it() {
+    let mut design = scoops::angled_scoop();
+    let at = |x: f64, y: f64| AxisChoice::Marks { tail_x_mm: x, tail_y_mm: y, head_x_mm: -y, head_y_mm: x };
+    for others in [[(5.0, -3.0), (-4.0, 6.0)], [(0.0, 4.0), (0.0, -4.0)], [(2.0, 2.0), (4.0, 4.0)]] {
+        design.axes = others.map(|(x, y)| at(x, y)).to_vec();
+        let (worked, shop) = worked(&design);
+        for template in templates(&design, &worked, &shop).iter().filter(|t| t.title.contains(" end")) {
+            let tail = template.title.starts_with("Bowl end");
+            let seen = |axis: &skewline::figures::marks::AxisMarks| {
+                let mark = if tail { &axis.tail } else { &axis.head };
+                (mark.seen_right_mm, -mark.seen_up_mm)
+            };
+            let marks: Vec<Point> = worked.figures.marks.iter().map(seen).collect();
+            let letters: Vec<(usize, Point)> = template.ink.0.iter().filter_map(letter).collect();
+            assert_eq!(letters.len(), 3);
+            for (own, middle) in &letters {
+                let far = |mark: &Point| (mark.0 - middle.0).hypot(mark.1 - middle.1);
+                assert!(
+                    marks.iter().all(|mark| far(mark) >= far(&marks[*own]) - 1e-9),
+                    "{own} of {marks:?} at {middle:?}"
+                );
+                let apart = |other: &Point| (other.0 - middle.0).abs().max((other.1 - middle.1).abs()) > 3.0;
+                assert!(letters.iter().all(|(other, at)| other == own || apart(at)), "{letters:?}");
+            }
+        }
+    }
+}
+
+/// Which mark a letter is of, and its middle: capitals are 0.72 of their size high.
+fn letter(item: &Item) -> Option<(usize, Point)> {
+    match item {
+        Item::Words { words, at, size, .. } if words.len() == 1 => {
+            Some(("ABCDEFG".find(words.as_str())?, (at.0, at.1 - 0.36 * size)))
+        }
+        _ => None,
+    }
+}
+
 /// A mark far off the wood does not stretch the template over dozens of pages; it is told in words.
 #[test]
 fn a_mark_far_off_the_wood_is_told_in_words() {
@@ -295,8 +335,16 @@ fn pages_cover_their_templates() {
 /// The wrap's line is the saw's: on a straight bowl about axis A, height = radius times cosine of arc over radius.
 #[test]
 fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
+    for first_mm in [-3.0, 6.0] {
+        the_wrap_carries_a_saw_line_drawn_from(first_mm);
+    }
+}
+
+/// The same slope drawn from another station: the saw goes on to the rim, and so does the wrap.
+fn the_wrap_carries_a_saw_line_drawn_from(first_mm: f64) {
     let mut design = bored_end_scoop_straight();
     let radius = 26.0;
+    let height_at = |at_mm: f64| -6.0 + (at_mm + 3.0) * 36.0 / 45.0;
     for cut in &mut design.cuts {
         match cut {
             Cut::Pass(pass) if pass.name == "bowl" => {
@@ -308,7 +356,9 @@ fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
             }
             Cut::Saw(saw) => {
                 let point = |at_mm, height_mm| skewline::design::SawPoint { at_mm, height_mm };
-                saw.path = skewline::design::SawPath::Lines { points: vec![point(-3.0, -6.0), point(42.0, 30.0)] };
+                saw.path = skewline::design::SawPath::Lines {
+                    points: vec![point(first_mm, height_at(first_mm)), point(42.0, 30.0)],
+                };
             }
             _ => {}
         }
@@ -322,8 +372,7 @@ fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
     assert!(line.points.len() > 100);
     for (x, y) in line.points {
         let (u, v) = (x - page.origin.0, y - page.origin.1);
-        let height = -6.0 + (v + 3.0) * 36.0 / 45.0;
-        assert!((radius * (u / radius).cos() - height).abs() < 0.01, "{u} {v}");
+        assert!((radius * (u / radius).cos() - height_at(v)).abs() < 0.01, "{u} {v}");
     }
     // The paper goes once round.
     let edge = wrap.ink.0.iter().find_map(|item| match item {
@@ -351,6 +400,26 @@ fn the_sheet_of_a_scoop_is_two_pages() {
     for paper in [Paper::A4, Paper::Letter] {
         for design in [demo(), bored_end_scoop_straight(), scoops::three_axes()] {
             assert!(sheet_pages(&design, paper).len() <= 2, "{}", design.name);
+        }
+    }
+}
+
+/// No heading and no name of a step stands alone at the foot of a column.
+#[test]
+fn headings_stay_with_what_follows() {
+    let headings = ["The piece", "Centre marks, as seen", "Boring", "Checks", "Steps", "Cautions"];
+    for paper in [Paper::A4, Paper::Letter] {
+        for page in designs().iter().flat_map(|design| sheet_pages(design, paper)) {
+            for left in [10.0, paper.size_mm().0 / 2.0 + 4.0] {
+                let column = page.split("<text").filter_map(|tag| {
+                    let number = |name: &str| attribute(tag, name)?.parse::<f64>().ok();
+                    let words = tag.split_once('>')?.1.split_once('<')?.0;
+                    ((number("x")? - left).abs() < 0.01).then_some((number("y")?, words))
+                });
+                let Some((_, last)) = column.reduce(|low, it| if it.0 > low.0 { it } else { low }) else { continue };
+                let title = last.split_once("  ").is_some_and(|(number, _)| number.parse::<usize>().is_ok());
+                assert!(!title && !headings.contains(&last), "{last} on {paper:?}");
+            }
         }
     }
 }

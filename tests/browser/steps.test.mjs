@@ -92,37 +92,7 @@ for (const size of SIZES) {
   });
 }
 
-/** The sizes of a PDF's pages, in points. */
-const boxes = (pdf) => [...pdf.toString('latin1').matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)\s+([\d.]+)\s*\]/g)]
-  .map((match) => [Number(match[1]), Number(match[2])]);
-
 describe('on paper', () => {
-  for (const [paper, width, height] of [['A4', 210, 297], ['US Letter', 215.9, 279.4]]) {
-    test(`every template is laid out on ${paper}, at full size`, async (t) => {
-      const visitor = await newVisitor(site, { size: SIZES[0] });
-      t.after(() => visitor.close());
-      const page = await visitor.newTab();
-      await page.goTo('Steps');
-      await page.button(paper).click();
-      await page.button('Print every template').click();
-      const sheets = page.tab.locator('.print-page');
-      await until(async () => (await sheets.count()) > 3, async () => `${await sheets.count()} pages`);
-      const pdf = await page.tab.pdf({ preferCSSPageSize: true });
-      const pages = boxes(pdf);
-      assert.equal(pages.length, await sheets.count(), 'one page of paper for each page laid out');
-      for (const [w, h] of pages) {
-        // Chromium cuts the paper to whole CSS pixels, three quarters of a point; it does not scale what is on it.
-        assert.ok(Math.abs(w - (width / 25.4) * 72) < 0.76 && Math.abs(h - (height / 25.4) * 72) < 0.76, `${w} by ${h}`);
-      }
-      await page.tab.emulateMedia({ media: 'print' });
-      const box = await sheets.first().boundingBox();
-      const mm = 25.4 / 96;
-      assert.ok(Math.abs(box.width * mm - width) < 0.02 && Math.abs(box.height * mm - height) < 0.02,
-        `a page of ${box.width * mm} by ${box.height * mm} mm, so that a millimetre on it is a millimetre on paper`);
-      assert.deepEqual(visitor.problems, []);
-    });
-  }
-
   test('a printer that does not keep its scale is corrected, also after a reload', async (t) => {
     const visitor = await newVisitor(site, { size: SIZES[0] });
     t.after(() => visitor.close());

@@ -1,5 +1,7 @@
 //! Both end faces as they are seen, with every centre mark.
 
+use std::f64::consts::PI;
+
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
 use crate::design::{Centres, Piece, Shop};
@@ -16,6 +18,9 @@ const FLAP: f64 = 12.0;
 const PAST: f64 = 8.0;
 /// Half the length of the lines of a mark, in mm.
 const CROSS: f64 = 5.0;
+/// Size of a mark's letter, and how near to its mark it stands, in mm.
+const LETTER: f64 = 4.6;
+const AWAY: f64 = 5.0;
 
 pub(super) fn templates(worked: &Worked, shop: &Shop) -> Vec<Template> {
     let scene = EndScene::new(&worked.piece, &worked.figures.marks, &shop.centres, Lengths::of(shop));
@@ -40,8 +45,10 @@ fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
     let reach = face.half_mm.max(round.unwrap_or(0.0)) + FLAP + PAST;
     reference(&mut ink, reach, tail);
     // A mark far off the wood is told in words only.
-    for mark in face.marks.iter().filter(|mark| mark.at.0.abs().max(mark.at.1.abs()) <= reach) {
-        draw_mark(&mut ink, mark, face.footprint_mm);
+    let drawn = face.marks.iter().filter(|mark| mark.at.0.abs().max(mark.at.1.abs()) <= reach).collect::<Vec<_>>();
+    let middles = drawn.iter().map(|mark| (mark.at.0, -mark.at.1)).collect::<Vec<_>>();
+    for (mark, letter) in drawn.into_iter().zip(letter_places(&middles)) {
+        draw_mark(&mut ink, mark, letter, face.footprint_mm);
     }
     list(&mut ink, face, reach);
     let (title, side) = match face.face {
@@ -113,19 +120,51 @@ fn reference(ink: &mut Ink, reach: f64, tail: bool) {
     ink.arrow((0.0, 0.0), (0.0, -reach));
     ink.words((0.0, -reach - 2.5), "reference line: opening this way", 4.0, Anchor::Middle);
     let (left, right) = if tail { ("right as held", "left as held") } else { ("left as held", "right as held") };
-    ink.words((-reach - 2.0, 1.0), left, 3.0, Anchor::End);
-    ink.words((reach + 2.0, 1.0), right, 3.0, Anchor::Start);
+    ink.words_upward((-reach - 1.5, 0.0), left, 3.0);
+    ink.words_upward((reach + 4.0, 0.0), right, 3.0);
 }
 
-fn draw_mark(ink: &mut Ink, mark: &FaceMark, footprint: f64) {
+fn draw_mark(ink: &mut Ink, mark: &FaceMark, letter: Point, footprint: f64) {
     let (x, y) = (mark.at.0, -mark.at.1);
     ink.line(vec![(x - CROSS, y), (x + CROSS, y)], Stroke::Cut);
     ink.line(vec![(x, y - CROSS), (x, y + CROSS)], Stroke::Cut);
     ink.circle((x, y), footprint, Stroke::Thin);
-    // A corner for each letter in turn, so that marks close to each other keep theirs apart.
-    let (right, below) = [(-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (1.0, 1.0)][mark.index % 4];
-    let at = (x + right * 3.0, y + if below > 0.0 { 5.6 } else { -2.4 });
-    ink.words(at, mark.letter.to_string(), 4.6, if right > 0.0 { Anchor::Start } else { Anchor::End });
+    ink.words((letter.0, letter.1 + 0.36 * LETTER), mark.letter.to_string(), LETTER, Anchor::Middle);
+}
+
+/// Middles of the letters of marks, each nearer to its own mark than to any other, and clear of every cross and letter as
+/// far as there is room.
+fn letter_places(marks: &[Point]) -> Vec<Point> {
+    let mut places: Vec<Point> = Vec::with_capacity(marks.len());
+    for (own, mark) in marks.iter().enumerate() {
+        let mut best = (f64::NEG_INFINITY, *mark);
+        for step in 0..32 {
+            // Away from the lines of the cross first, then nearer to them, then farther out.
+            let way = PI / 4.0 + PI / 2.0 * f64::from(step % 4) + PI / 4.0 * f64::from(step / 4 % 2);
+            let far = AWAY + 1.5 * f64::from(step / 8);
+            let at = (mark.0 + far * way.cos(), mark.1 + far * way.sin());
+            let others = marks.iter().enumerate().filter(|(other, _)| *other != own).map(|(_, p)| p);
+            let nearest = others.clone().fold(f64::INFINITY, |least, p| least.min(apart(at, *p)));
+            let crosses = marks.iter().fold(f64::INFINITY, |least, p| least.min(from_cross(at, *p)));
+            let clear = places.iter().fold(crosses, |least, p| least.min(apart(at, *p) - LETTER / 2.0));
+            let worth = clear.min(LETTER * 0.8) + (nearest - far).min(0.0) * 4.0 - 0.1 * far;
+            if worth > best.0 + 1e-9 {
+                best = (worth, at);
+            }
+        }
+        places.push(best.1);
+    }
+    places
+}
+
+fn apart(a: Point, b: Point) -> f64 {
+    (a.0 - b.0).hypot(a.1 - b.1)
+}
+
+/// How far a point is from the nearer line of the cross of a mark.
+fn from_cross(at: Point, mark: Point) -> f64 {
+    let (x, y) = ((at.0 - mark.0).abs(), (at.1 - mark.1).abs());
+    (x - CROSS).max(0.0).hypot(y).min((y - CROSS).max(0.0).hypot(x))
 }
 
 /// The marks in words, under the face.

@@ -9,7 +9,7 @@ use crate::figures::Worked;
 use crate::geometry::{Axis, Revolved};
 
 /// Card beyond the widest place, in mm.
-const CARD: f64 = 25.0;
+const CARD: f64 = 30.0;
 
 pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Template> {
     let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {

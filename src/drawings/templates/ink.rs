@@ -91,9 +91,11 @@ impl Item {
     #[must_use]
     pub fn bounds(&self) -> Bounds {
         match self {
-            Self::Line { points, .. } | Self::Filled { points } => Bounds::around(points.iter().copied()),
-            Self::Circle { at, radius, .. } => {
-                Bounds::EMPTY.with((at.0 - radius, at.1 - radius)).with((at.0 + radius, at.1 + radius))
+            Self::Line { points, stroke, .. } => grown(Bounds::around(points.iter().copied()), *stroke),
+            Self::Filled { points } => Bounds::around(points.iter().copied()),
+            Self::Circle { at, radius, stroke } => {
+                let box_of_it = Bounds::EMPTY.with((at.0 - radius, at.1 - radius)).with((at.0 + radius, at.1 + radius));
+                grown(box_of_it, *stroke)
             }
             Self::Words { at, words, size, anchor, upward } => {
                 let long = WIDER * text::width(words, *size);
@@ -124,6 +126,12 @@ impl Item {
     }
 }
 
+/// The box of a line with half its width around it.
+fn grown(bounds: Bounds, stroke: Stroke) -> Bounds {
+    let half = stroke.style().0 / 2.0;
+    bounds.with((bounds.low.0 - half, bounds.low.1 - half)).with((bounds.high.0 + half, bounds.high.1 + half))
+}
+
 /// A list of things, with the short ways to add one.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ink(pub Vec<Item>);
@@ -149,6 +157,11 @@ impl Ink {
     /// Words on a level line.
     pub fn words(&mut self, at: Point, words: impl Into<String>, size: f64, anchor: Anchor) {
         self.0.push(Item::Words { at, words: words.into(), size, anchor, upward: false });
+    }
+
+    /// Words that run upward, centred on their place.
+    pub fn words_upward(&mut self, at: Point, words: impl Into<String>, size: f64) {
+        self.0.push(Item::Words { at, words: words.into(), size, anchor: Anchor::Middle, upward: true });
     }
 
     /// An arrow with its head at `to`.

@@ -141,16 +141,14 @@ impl PageInk {
         for at in [0.0, CHECK_MM, FOUR_INCHES] {
             self.ink.line(vec![(x - 1.5, low.1 + at), (x + 1.5, low.1 + at)], Stroke::Thin);
         }
-        let at = (x - 2.2, low.1 + CHECK_MM / 2.0);
-        let words = "100 mm and 4 in".to_owned();
-        self.ink.0.push(Item::Words { at, words, size: 2.8, anchor: Anchor::Middle, upward: true });
+        self.ink.words_upward((x - 2.2, low.1 + CHECK_MM / 2.0), "100 mm and 4 in", 2.8);
     }
 
     /// The lines on which this page is laid over its neighbours, each in the middle of the overlap.
     fn joins(&mut self, tiles: &[f64], here: usize, across: bool) {
         let [low, high] = self.window;
         let size = if across { high.0 - low.0 } else { high.1 - low.1 };
-        let mut join = |number: usize, at: f64| {
+        let mut join = |number: usize, at: f64, anchor: Anchor| {
             let name = format!("{}{number}", if across { "right " } else { "down " });
             let point = |along: f64, over: f64| {
                 if across { (low.0 + along, low.1 + over) } else { (low.0 + over, low.1 + along) }
@@ -164,15 +162,16 @@ impl PageInk {
                     Stroke::Thin,
                 );
             }
-            // Inside the overlap's near half, so that it is not cut off by the edge.
-            let (x, y) = point(at, far * 0.5);
-            self.ink.words((x - 1.5, y - 1.2), format!("join {name}"), 3.0, Anchor::End);
+            // On the side of the page, and at its far end, where templates seldom reach.
+            let (x, y) = point(at, far);
+            let aside = if anchor == Anchor::Start { 1.5 } else { -1.5 };
+            self.ink.words((x + aside, y - 1.2), format!("join {name}"), 3.0, anchor);
         };
         if here > 0 {
-            join(here, OVERLAP / 2.0);
+            join(here, OVERLAP / 2.0, if across { Anchor::Start } else { Anchor::End });
         }
         if here + 1 < tiles.len() {
-            join(here + 1, size - OVERLAP / 2.0);
+            join(here + 1, size - OVERLAP / 2.0, Anchor::End);
         }
     }
 
@@ -202,7 +201,7 @@ impl PageInk {
         for item in &self.ink.0 {
             write_item(&mut body, item, self.scale);
         }
-        document(self.paper.size_mm(), &body)
+        document(self.paper.picture_mm(), &body)
     }
 }
 
@@ -229,7 +228,7 @@ pub(super) fn plain_page(ink: &Ink, paper: Paper, scale: PrintScale, drawing: Op
     for item in &ink.0 {
         write_item(&mut body, item, scale);
     }
-    document(paper.size_mm(), &body)
+    document(paper.picture_mm(), &body)
 }
 
 fn document((width, height): Point, body: &str) -> String {

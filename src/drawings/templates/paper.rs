@@ -21,7 +21,20 @@ impl Paper {
             Self::Letter => (215.9, 279.4),
         }
     }
+
+    /// Width and height of the picture that a browser lays on it, in mm: as many whole CSS pixels as it has, 96 to the inch.
+    /// Browsers snap a picture to whole pixels, and would stretch one of any other size.
+    #[must_use]
+    pub const fn picture_mm(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (793.0 * PIXEL_MM, 1122.0 * PIXEL_MM),
+            Self::Letter => (816.0 * PIXEL_MM, 1056.0 * PIXEL_MM),
+        }
+    }
 }
+
+/// A CSS pixel, in mm.
+const PIXEL_MM: f64 = 25.4 / 96.0;
 
 /// What the check lines measured on paper, so that the next print comes out true.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -126,7 +126,7 @@ fn steps(plan: &Plan) -> Vec<SheetLine> {
         lines.push(SheetLine::Title(format!("{}  {}", i + 1, step.title)));
         let speed = step.speed.map(|s| format!("speed {:.0} to {:.0} rpm", s.from_rpm, s.to_rpm));
         let numbers: Vec<String> =
-            speed.into_iter().chain(step.numbers.iter().map(|n| format!("{} {}", n.what, n.value))).collect();
+            speed.into_iter().chain(step.numbers.iter().map(|n| format!("{}: {}", n.what, n.value))).collect();
         let numbers = if numbers.is_empty() { String::new() } else { capital(&format!("{}.", numbers.join("; "))) };
         lines.push(SheetLine::Sentence(format!("{} {numbers}", step.held)));
         let checks = step.until.iter().filter(|until| until.starts_with("Caliper"));
@@ -154,6 +154,9 @@ const PAGES: usize = 2;
 const SNUG: f64 = 0.92;
 /// Space between the two columns, in mm.
 const GUTTER: f64 = 8.0;
+/// Lines that a heading, and that a title takes, rounded up.
+const HEADING_ROOM: usize = 3;
+const TITLE_ROOM: usize = 2;
 /// Margin of the sheet, in mm.
 const MARGIN: f64 = 10.0;
 /// Room for the name on the first page, in mm.
@@ -198,12 +201,12 @@ impl BenchSheet {
             first.words((MARGIN, MARGIN + 6.0), &*self.title, 6.0, Anchor::Start);
         }
         for section in &self.sections {
-            pages.heading(section.heading);
-            for line in &section.lines {
+            pages.heading(section.heading, HEADING_ROOM + room_of(&section.lines, column, size));
+            for (i, line) in section.lines.iter().enumerate() {
                 match line {
                     SheetLine::Value(what, value) => pages.line(what, value, column),
                     SheetLine::Sentence(words) => pages.line(words, "", column),
-                    SheetLine::Title(words) => pages.title(words),
+                    SheetLine::Title(words) => pages.title(words, room_of(&section.lines[i..], column, size)),
                 }
             }
         }
@@ -267,8 +270,9 @@ impl Pages {
         }
     }
 
-    fn heading(&mut self, heading: &str) {
-        self.room_for(4);
+    /// A heading, with room in lines for it and for what must not be parted from it.
+    fn heading(&mut self, heading: &str, lines: usize) {
+        self.room_for(lines);
         self.y += self.pitch() * 1.5;
         let (left, size) = (self.left(), self.size * 1.25);
         self.write(left, heading, size, Anchor::Start);
@@ -280,9 +284,9 @@ impl Pages {
         self.y += self.size * 0.3;
     }
 
-    /// A name over what follows, in larger letters.
-    fn title(&mut self, words: &str) {
-        self.room_for(3);
+    /// A name over what follows, in larger letters, with room in lines for it and for what must not be parted from it.
+    fn title(&mut self, words: &str, lines: usize) {
+        self.room_for(lines);
         self.y += self.pitch() * 1.3;
         let (left, size) = (self.left(), self.size * 1.12);
         self.write(left, words, size, Anchor::Start);
@@ -290,7 +294,7 @@ impl Pages {
 
     /// A line, or a sentence over several.
     fn line(&mut self, what: &str, value: &str, column: f64) {
-        let lines = wrapped(what, (column - text::width(value, self.size)) * SNUG, self.size);
+        let lines = lines_of(what, value, column, self.size);
         self.room_for(lines.len());
         for (i, words) in lines.iter().enumerate() {
             self.room_for(1);
@@ -307,6 +311,21 @@ impl Pages {
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// What and its value, or a sentence, in the lines it takes.
+fn lines_of(what: &str, value: &str, column: f64, size: f64) -> Vec<String> {
+    wrapped(what, (column - text::width(value, size)) * SNUG, size)
+}
+
+/// Room in lines for the first of these with, under a title, what it is the title of.
+fn room_of(lines: &[SheetLine], column: f64, size: f64) -> usize {
+    match lines {
+        [SheetLine::Title(_), rest @ ..] => TITLE_ROOM + room_of(rest, column, size),
+        [SheetLine::Value(what, value), ..] => lines_of(what, value, column, size).len(),
+        [SheetLine::Sentence(words), ..] => lines_of(words, "", column, size).len(),
+        [] => 0,
+    }
 }
 
 /// Words in lines no wider than `width`, in mm; a word that is wider stands alone.

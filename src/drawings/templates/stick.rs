@@ -12,7 +12,7 @@ use crate::geometry::order::sort_by_number;
 
 /// Least width of a stick, in mm, and how much of the paper's width sticks side by side may take.
 const STICK: f64 = 40.0;
-const ABREAST: f64 = 170.0;
+const ABREAST: f64 = 176.0;
 /// Where the words on a stick start, in mm from its edge, and their size.
 const WORDS: f64 = 14.0;
 const LETTERS: f64 = 3.4;
@@ -20,6 +20,9 @@ const LETTERS: f64 = 3.4;
 const STEP: f64 = 20.0;
 /// No station is added nearer than this to another, in mm.
 const NEAR: f64 = 4.0;
+/// Room for the axis's name along the right edge, and how often it stands there, in mm: at least once on every page.
+const NAME: f64 = 5.5;
+const NAMED: f64 = 100.0;
 /// Least distance between the lines of words, in mm.
 const LINE: f64 = 4.4;
 
@@ -39,7 +42,7 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> V
     for (name, axis) in sticks {
         let stations = stations(name, axis, design, worked, lengths);
         let longest = stations.iter().map(|s| text::width(&s.words, LETTERS)).fold(0.0, f64::max);
-        let width = STICK.max(WORDS + 1.15 * longest + 2.0);
+        let width = STICK.max(WORDS + 1.15 * longest + 2.0 + NAME);
         if all.last().is_none_or(|group| group.width + width > ABREAST) {
             all.push(Group::default());
         }
@@ -76,7 +79,12 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
     let stations: Vec<&Station> = stations.iter().filter(|s| (first - 1e-6..=last + 1e-6).contains(&s.t)).collect();
     ink.line(vec![(x, first), (x + width, first), (x + width, last), (x, last)], Stroke::Thin);
     ink.line(vec![(x, first), (x, last)], Stroke::Cut);
-    ink.words((x + width / 2.0, first - 2.0), format!("axis {name}"), 4.2, Anchor::Middle);
+    // Out of the way of the joins.
+    let mut named = first + 0.15 * NAMED;
+    while named < last - NAMED / 8.0 {
+        ink.words_upward((x + width - 1.5, named), format!("axis {name}"), 4.2);
+        named += NAMED;
+    }
     let tens = (first / 10.0).ceil() as i64..=(last / 10.0).floor().min(1e6) as i64;
     for ten in tens {
         let at = ten as f64 * 10.0;
