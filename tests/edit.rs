@@ -3,14 +3,15 @@
 mod support;
 
 use skewline::design::edit::{
-    CurveKind, accepted, draw_pass, insert_node, insert_saw_point, leave_to_shop, remove_node, remove_saw_point,
-    set_curve, set_round_blank, set_saw_arc, use_join, with_number,
+    CurveKind, accepted, draw_pass, give_use_air, give_use_moisture, insert_node, insert_saw_point, leave_to_shop,
+    remove_node, remove_saw_point, set_curve, set_round_blank, set_saw_arc, use_join, with_number,
 };
 use skewline::design::fields::{Field, nodes_of};
 use skewline::design::rows::{Group, Row, group_of_cut, node_rows, saw_point_rows, sections};
+use skewline::design::starters;
 use skewline::design::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, LimitChoices, Node, Pass,
-    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
+    Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 use support::kinds_left_out;
 
@@ -294,4 +295,20 @@ fn edits_of_cuts_that_are_not_there_change_nothing() {
         assert!(saw_point_rows(&design, cut, 17).is_empty());
     }
     assert_eq!(design, scoop());
+}
+
+#[test]
+fn the_moisture_in_use_is_given_itself_or_by_the_air() {
+    let mut design = starters::demo();
+    give_use_moisture(&mut design, 9.2349);
+    assert_eq!(design.wood.in_use, InUse::Moisture { moisture_percent: 9.2 });
+    assert_eq!(Field::UseMoisture.number(&design), Some(9.2));
+    give_use_air(&mut design);
+    assert_eq!(design.wood.in_use, InUse::default());
+    let kitchen = InUse::Air { temperature_c: 22.0, humidity_percent: 60.0 };
+    design.wood.in_use = kitchen;
+    give_use_air(&mut design);
+    assert_eq!(design.wood.in_use, kitchen, "air that is given stays");
+    give_use_moisture(&mut design, 1.0e9);
+    assert_eq!(design.problems(), []);
 }

@@ -4,10 +4,11 @@
 
 mod support;
 
+use skewline::design::own_woods::add_wood;
 use skewline::design::{InUse, OwnSpecies, Shop};
 use skewline::figures::tables::Species;
 use skewline::figures::wood::moisture::{equilibrium_percent, growth};
-use skewline::figures::wood::{Timber, coefficients};
+use skewline::figures::wood::{Timber, coefficients, own_copy, wood_names};
 use skewline::figures::work_out;
 use support::pieces::scoop;
 use support::solids::assert_within;
@@ -147,4 +148,36 @@ fn woods_are_cautioned_about() {
     assert!(said("White ash").contains("open pores") && said("White ash").contains("irritate"));
     assert!(said("Sassafras").contains("taint"));
     assert!(!said("Pear").contains("open pores") && !said("Pear").contains("irritate"));
+}
+
+/// A copy of a table's wood gives the figures of the table, but is the turner's own from then on.
+#[test]
+fn a_wood_of_ones_own_begins_as_one_of_the_table() {
+    for species in Species::all() {
+        let copy = own_copy(species.name, &Shop::default());
+        assert_eq!(copy.is_some(), species.density_12_kg_m3.is_some(), "{}", species.name);
+        let Some(copy) = copy else { continue };
+        assert!(copy.note.contains(species.name) && copy.note.contains(species.source));
+        let shop = add_wood(&Shop::default(), &format!("My {}", species.name), copy).unwrap();
+        let (own, table) =
+            (Timber::named(&shop.own_species[0].name, &shop).unwrap(), Timber::named(species.name, &shop).unwrap());
+        assert_eq!(own.density_12_kg_m3, table.density_12_kg_m3);
+        assert_eq!((own.rupture_mpa, own.shrink_percent), (table.rupture_mpa, table.shrink_percent));
+        assert_eq!((own.source, own.basis), ("your own figures", None));
+        assert_eq!(own_copy(&own.name.to_uppercase(), &shop).as_ref(), shop.own_species.first());
+    }
+    assert_eq!(own_copy("Cheese", &Shop::default()), None);
+}
+
+#[test]
+fn a_wood_of_ones_own_is_chosen_once_under_its_name() {
+    let plain = wood_names(&Shop::default());
+    assert_eq!(plain.len(), Species::all().count());
+    let copy = own_copy("Teak", &Shop::default()).unwrap();
+    let shop = add_wood(&Shop::default(), "teak", copy.clone()).unwrap();
+    let shop = add_wood(&shop, "Garden plum", copy).unwrap();
+    let names = wood_names(&shop);
+    assert_eq!(names.len(), plain.len() + 1);
+    assert_eq!(names.last().map(String::as_str), Some("Garden plum"));
+    assert!(names.iter().any(|name| name == "teak") && !names.iter().any(|name| name == "Teak"));
 }

@@ -34,6 +34,8 @@ pub enum View {
     WoodChoices,
     /// The blank's shape, and what the wood comes to.
     Blank,
+    /// Whether the moisture in use is given itself, or by the air.
+    UseChoice,
     /// The profile of a pass: the proposed join, or drawn by hand.
     PassProfile(usize),
     /// The nodes of a hollow's profile.

@@ -1,6 +1,7 @@
-//! The shop's settings: units, screen, bits, lathe, chuck, centres and limits.
+//! The shop's settings: units, screen, bits, woods, lathe, chuck, centres and limits.
 
 mod bits;
+mod own_woods;
 mod values;
 
 use leptos::prelude::*;
@@ -23,6 +24,7 @@ pub fn ShopPlace() -> impl IntoView {
                 <ThemeButtons />
             </section>
             <bits::Bits />
+            <own_woods::OwnWoods />
             <values::ShopValues />
         </main>
     }

@@ -1,6 +1,6 @@
 //! Changes to a design, as whole edits: what has to move together moves together.
 
-use super::document::{AxisName, BlankSection, Cut, Design, HollowShape, PassProfile, SawPath, SawPoint};
+use super::document::{AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, SawPath, SawPoint};
 use super::fields::{Field, nodes_of, nodes_of_mut};
 use super::profile::{Curve, Node};
 use super::validation::{Problem, bounds, largest_bulge_mm};
@@ -109,6 +109,19 @@ pub fn set_round_blank(design: &mut Design, round: bool) {
         true => BlankSection::Round { diameter_mm: width_mm },
         false => BlankSection::Square { side_mm: width_mm },
     };
+}
+
+/// Gives the moisture in use itself, in percent and to a tenth; what the air was is forgotten.
+pub fn give_use_moisture(design: &mut Design, percent: f64) {
+    let moisture_percent = ((percent * 10.0).round() / 10.0).clamp(bounds::MOISTURE.from, bounds::MOISTURE.to);
+    design.wood.in_use = InUse::Moisture { moisture_percent };
+}
+
+/// Gives the air that the piece is used in, to begin with that of a lived-in room.
+pub fn give_use_air(design: &mut Design) {
+    if !matches!(design.wood.in_use, InUse::Air { .. }) {
+        design.wood.in_use = InUse::default();
+    }
 }
 
 /// Puts a node half way to the next one, on the straight line between them. Nothing after the last node.

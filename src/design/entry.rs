@@ -73,11 +73,13 @@ impl Units {
         }
     }
 
-    /// The step of a stepper or slider, in mm or degrees: `fine` for small lengths such as a wall.
+    /// The step of a stepper or slider, in mm or degrees: `fine` for small lengths such as a wall,
+    /// and for numbers that are told in tenths.
     #[must_use]
     pub fn step(self, quantity: Quantity, fine: bool) -> f64 {
         match (quantity, self.length, self.rounding) {
             (Quantity::Angle, ..) => 0.5,
+            (Quantity::Number, ..) if fine => 0.1,
             (Quantity::Number, ..) => 1.0,
             (Quantity::Length, LengthUnit::Millimetres, _) => {
                 if fine {

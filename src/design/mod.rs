@@ -10,6 +10,7 @@ pub mod history;
 pub mod join;
 pub mod log;
 pub mod moves;
+pub mod own_woods;
 pub mod piece;
 pub mod profile;
 pub mod rows;

@@ -40,7 +40,7 @@ macro_rules! row {
             bound: $bound,
             from: $from,
             to: $to,
-            fine: $to <= SMALL_MM,
+            fine: $to <= SMALL_MM && matches!(quantity(&$bound), Quantity::Length),
             note: $note,
             get: |shop| shop.$group.$name,
             slot: |shop| &mut shop.$group.$name,
@@ -139,7 +139,7 @@ pub fn set_number(shop: &Shop, row: &ShopRow, value: f64) -> Result<Shop, Box<Pr
     accepted(shop, |changed| *(row.slot)(changed) = value)
 }
 
-fn accepted(shop: &Shop, change: impl FnOnce(&mut Shop)) -> Result<Shop, Box<Problem>> {
+pub(super) fn accepted(shop: &Shop, change: impl FnOnce(&mut Shop)) -> Result<Shop, Box<Problem>> {
     let mut changed = shop.clone();
     change(&mut changed);
     let before = shop.problems();

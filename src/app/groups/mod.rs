@@ -63,7 +63,11 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
 /// What a section shows besides its numbers.
 fn extra(group: Group, key: &SectionKey) -> Option<AnyView> {
     let Some(cut) = key.cut else {
-        return (group == Group::Wood && key.title == "Blank").then(|| quietly_later(View::Blank));
+        return match (group, key.title.as_str()) {
+            (Group::Wood, "Blank") => Some(quietly_later(View::Blank)),
+            (Group::Wood, "In use") => Some(quietly_later(View::UseChoice)),
+            _ => None,
+        };
     };
     let state = state();
     let kind = state.design.with_untracked(|design| {

@@ -4,19 +4,17 @@ use leptos::prelude::*;
 
 use crate::app::fact::fact;
 use crate::app::state::state;
-use crate::design::edit::set_round_blank;
+use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
 use crate::design::units::{Quantity, format_number};
-use crate::design::{BlankSection, Design, Duty};
+use crate::design::{BlankSection, Design, Duty, InUse};
 use crate::figures::known::Known;
-use crate::figures::tables::{Content, Species};
+use crate::figures::tables::Content;
+use crate::figures::wood::moisture::in_use_percent;
+use crate::figures::wood::wood_names;
 
 /// Species and contents.
 pub fn choices() -> AnyView {
     let state = state();
-    let species = move || {
-        let own = state.shop.with(|shop| shop.own_species.iter().map(|wood| wood.name.clone()).collect::<Vec<_>>());
-        Species::all().map(|wood| wood.name.to_owned()).chain(own).collect()
-    };
     let duty_name = move || {
         let duty = state.design.with(|design| design.duty);
         DUTIES.iter().find(|(other, _)| *other == duty).map_or("", |(_, name)| name).to_owned()
@@ -27,7 +25,7 @@ pub fn choices() -> AnyView {
     view! {
         <section class="card">
             <h2>"What of, what for"</h2>
-            <Choice label="Species" names=Signal::derive(species)
+            <Choice label="Species" names=Signal::derive(move || state.shop.with(wood_names))
                 current=Signal::derive(move || state.design.with(|it| it.wood.species.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.wood.species = name)) />
             <Choice label="It holds" names=Signal::stored(Content::all().map(|content| content.name.to_owned()).collect()) current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
@@ -53,18 +51,27 @@ fn set_duty(design: &mut Design, name: &str) {
     }
 }
 
-/// A choice of one name of a list; a name that the list has not, from an older file, stays choosable.
+/// Whether two names are of one thing.
+fn same(one: &str, other: &str) -> bool {
+    one.trim().eq_ignore_ascii_case(other.trim())
+}
+
+/// A choice of one name of a list, capitals or not; a name that the list has not, from an older file, stays choosable.
 #[component]
-fn Choice(
+pub fn Choice(
+    /// What is chosen.
     label: &'static str,
+    /// The list.
     names: Signal<Vec<String>>,
+    /// The name as it is.
     current: Signal<String>,
+    /// Takes another.
     chosen: Callback<String>,
 ) -> impl IntoView {
     let all = move || {
         let now = current.get();
         let mut names = names.get();
-        if !names.contains(&now) {
+        if !names.iter().any(|name| same(name, &now)) {
             names.push(now);
         }
         names
@@ -72,7 +79,7 @@ fn Choice(
     let option = move |name: String| {
         let value = name.clone();
         let selected = name.clone();
-        view! { <option value=value selected=move || current.get() == selected>{name}</option> }
+        view! { <option value=value selected=move || same(&current.get(), &selected)>{name}</option> }
     };
     view! {
         <label class="choice">
@@ -159,6 +166,37 @@ pub fn blank_shape() -> AnyView {
             <div class="segments">{option(false, "Square")} {option(true, "Round")}</div>
         </div>
         <BlankFigures />
+    }
+    .into_any()
+}
+
+/// Whether the moisture in use is given itself, or by the air.
+pub fn use_choice() -> AnyView {
+    let state = state();
+    let by_air = move || state.design.with(|design| matches!(design.wood.in_use, InUse::Air { .. }));
+    let reckoned = move || state.design.with_untracked(|design| in_use_percent(&design.wood.in_use));
+    let option = move |is_air: bool, name: &'static str| {
+        let choose = move |_| match (is_air, untrack(by_air)) {
+            (true, false) => state.change(give_use_air),
+            (false, true) => state.change(|design| give_use_moisture(design, reckoned())),
+            _ => {}
+        };
+        view! {
+            <button type="button" class="segment" aria-pressed=move || (by_air() == is_air).to_string() on:click=choose>
+                {name}
+            </button>
+        }
+    };
+    let comes_to = move || {
+        let percent = state.design.with(|design| in_use_percent(&design.wood.in_use));
+        by_air().then(|| format!("The wood comes to rest at {} percent.", format_number(percent, 1)))
+    };
+    view! {
+        <div class="choice" role="group" aria-label="Given by">
+            <span class="choice-label">"Given by"</span>
+            <div class="segments">{option(true, "The air")} {option(false, "Moisture")}</div>
+        </div>
+        <p class="hint">{comes_to}</p>
     }
     .into_any()
 }

@@ -38,6 +38,7 @@ fn show(view: View) -> AnyView {
         View::Drawing(tab) => show_drawing(tab),
         View::WoodChoices => wood::choices(),
         View::Blank => wood::blank_shape(),
+        View::UseChoice => wood::use_choice(),
         View::PassProfile(cut) => view! { <outside::PassProfileChoice cut=cut /> }.into_any(),
         View::Nodes(cut) => view! { <nodes::Nodes cut=cut /> }.into_any(),
         View::SawLine(cut) => view! { <saw::SawLine cut=cut /> }.into_any(),

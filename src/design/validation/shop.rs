@@ -27,8 +27,9 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
         own_species(report, index, wood);
         let same = |other: &OwnSpecies| other.name.trim().eq_ignore_ascii_case(wood.name.trim());
         if shop.own_species.iter().take(index).any(same) {
-            let sentence = format!("Wood {} has the name of one before it.", index + 1);
-            report.problem(&format!("own_species[{index}].name"), None, sentence, "Give it another name.".to_owned());
+            let sentence = format!("Two woods of your own are called \u{201c}{}\u{201d}.", wood.name.trim());
+            let cure = "Give one of them another name.".to_owned();
+            report.problem(&format!("own_species[{index}].name"), None, sentence, cure);
         }
     }
 }

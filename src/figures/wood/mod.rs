@@ -8,7 +8,7 @@ mod timber;
 use serde::Serialize;
 
 pub use coefficients::coefficients;
-pub use timber::Timber;
+pub use timber::{Timber, own_copy, wood_names};
 
 use super::blank::{Blank, Weight};
 use super::known::Known;

@@ -1,7 +1,7 @@
 //! The wood of a design: a row of the table, or one of the turner's own.
 
 use super::coefficients::{Coefficients, coefficients};
-use crate::design::{Design, Shop};
+use crate::design::{Design, OwnSpecies, Shop};
 use crate::figures::tables::{Basis, Species};
 
 /// What is known of a wood.
@@ -42,8 +42,7 @@ impl<'a> Timber<'a> {
     /// The wood of this name, capitals or not.
     #[must_use]
     pub fn named(name: &str, shop: &'a Shop) -> Option<Self> {
-        let own = shop.own_species.iter().find(|wood| wood.name.trim().eq_ignore_ascii_case(name.trim()));
-        if let Some(own) = own {
+        if let Some(own) = own_named(name, shop) {
             return Some(Self {
                 name: &own.name,
                 density_12_kg_m3: Some(own.density_kg_m3),
@@ -80,6 +79,37 @@ impl<'a> Timber<'a> {
     pub fn density_kg_m3(&self, moisture_percent: f64) -> Option<f64> {
         Some(self.density_12_kg_m3? * (100.0 + moisture_percent.max(0.0)) / 112.0)
     }
+}
+
+/// What a wood of the turner's own begins with: the figures of the wood of this name, and where they are from. `None` for
+/// a wood that is not known, and for one of the table without a density.
+#[must_use]
+pub fn own_copy(name: &str, shop: &Shop) -> Option<OwnSpecies> {
+    if let Some(own) = own_named(name, shop) {
+        return Some(own.clone());
+    }
+    let wood = Species::named(name)?;
+    let memory = if wood.basis == Basis::Memory { "from memory of " } else { "" };
+    Some(OwnSpecies {
+        name: wood.name.to_owned(),
+        density_kg_m3: wood.density_12_kg_m3?,
+        rupture_mpa: wood.rupture_mpa,
+        shrink_radial_percent: wood.shrink_radial_percent,
+        shrink_tangential_percent: wood.shrink_tangential_percent,
+        note: format!("To begin with as {}: {memory}{}.", wood.name, wood.source),
+    })
+}
+
+fn own_named<'a>(name: &str, shop: &'a Shop) -> Option<&'a OwnSpecies> {
+    shop.own_species.iter().find(|wood| wood.name.trim().eq_ignore_ascii_case(name.trim()))
+}
+
+/// The names of the woods to choose from: the table's, but for those of which the turner has figures of their own, then the
+/// turner's own.
+#[must_use]
+pub fn wood_names(shop: &Shop) -> Vec<String> {
+    let table = Species::all().map(|wood| wood.name).filter(|name| own_named(name, shop).is_none());
+    table.chain(shop.own_species.iter().map(|wood| wood.name.as_str())).map(str::to_owned).collect()
 }
 
 fn both(radial: Option<f64>, tangential: Option<f64>) -> Option<[f64; 2]> {
