@@ -335,13 +335,14 @@ fn pages_cover_their_templates() {
 /// The wrap's line is the saw's: on a straight bowl about axis A, height = radius times cosine of arc over radius.
 #[test]
 fn the_wrap_of_a_straight_bowl_carries_the_saw_line() {
-    for first_mm in [-3.0, 6.0] {
-        the_wrap_carries_a_saw_line_drawn_from(first_mm);
+    for (first_mm, faced_mm) in [(-3.0, 0.0), (6.0, 0.0), (-3.0, 2.5)] {
+        the_wrap_carries_a_saw_line(first_mm, faced_mm);
     }
 }
 
-/// The same slope drawn from another station: the saw goes on to the rim, and so does the wrap.
-fn the_wrap_carries_a_saw_line_drawn_from(first_mm: f64) {
+/// The same slope drawn from another station: the saw goes on to the rim, and so does the wrap; also where so much is
+/// faced off the bowl's end.
+fn the_wrap_carries_a_saw_line(first_mm: f64, faced_mm: f64) {
     let mut design = bored_end_scoop_straight();
     let radius = 26.0;
     let height_at = |at_mm: f64| -6.0 + (at_mm + 3.0) * 36.0 / 45.0;
@@ -363,7 +364,16 @@ fn the_wrap_carries_a_saw_line_drawn_from(first_mm: f64) {
             _ => {}
         }
     }
+    if faced_mm > 0.0 {
+        let removes = skewline::design::Side::Tail;
+        let plane = skewline::design::EndPlane { axis: skewline::design::AxisName::A, at_mm: faced_mm, removes };
+        design.cuts.insert(design.cuts.len() - 1, Cut::Face(plane));
+    }
     let (worked, shop) = worked(&design);
+    let rim = plan(&design, &worked, &shop, &[]).unwrap().steps.into_iter().flat_map(|step| step.numbers);
+    let rim: Vec<_> =
+        rim.filter(|number| number.what.starts_with("lip, from")).filter_map(|number| number.mm).collect();
+    assert_eq!(rim, [faced_mm]);
     let all = templates(&design, &worked, &shop);
     let wrap = find(&all, "Saw line");
     assert!(wrap.note.ends_with("It lies exactly."), "{}", wrap.note);
@@ -371,8 +381,9 @@ fn the_wrap_carries_a_saw_line_drawn_from(first_mm: f64) {
     let line = read(&page.svg).into_iter().find(|s| s.tag == "polyline" && s.width == 0.5).unwrap();
     assert!(line.points.len() > 100);
     for (x, y) in line.points {
-        let (u, v) = (x - page.origin.0, y - page.origin.1);
-        assert!((radius * (u / radius).cos() - height_at(v)).abs() < 0.01, "{u} {v}");
+        // The paper begins at the rim.
+        let (u, s) = (x - page.origin.0, y - page.origin.1 + faced_mm);
+        assert!((radius * (u / radius).cos() - height_at(s)).abs() < 0.01, "{u} {s}");
     }
     // The paper goes once round.
     let edge = wrap.ink.0.iter().find_map(|item| match item {
@@ -381,6 +392,7 @@ fn the_wrap_carries_a_saw_line_drawn_from(first_mm: f64) {
     });
     let wide = edge.unwrap().iter().fold((0.0_f64, 0.0_f64), |w, p| (w.0.min(p.0), w.1.max(p.0)));
     assert!((wide.1 - wide.0 - 2.0 * std::f64::consts::PI * radius).abs() < 1e-6);
+    assert!(edge.unwrap().iter().fold(f64::INFINITY, |low, p| low.min(p.1)).abs() < 1e-9);
 }
 
 fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {

@@ -113,6 +113,16 @@ impl Piece {
         self.axes.get(name.index())
     }
 
+    /// Where the finished piece begins at its bowl end, along axis A, in mm: past what is faced off there.
+    #[must_use]
+    pub fn rim(&self) -> f64 {
+        let faced = self.solid.removals.iter().filter_map(|removal| match &removal.region {
+            Region::HalfSpace(half) if half.into.s < 0.0 => Some(half.offset / half.into.s),
+            _ => None,
+        });
+        faced.fold(0.0, f64::max)
+    }
+
     /// The region a cut takes, when it is one of revolution.
     #[must_use]
     pub fn revolved(&self, cut: usize) -> Option<&Revolved> {

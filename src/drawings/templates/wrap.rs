@@ -72,7 +72,7 @@ fn wrap(cut: usize, piece: &Piece) -> Option<Template> {
 /// The pass whose outside is under most of a saw line, and from where to where, along its axis in mm.
 fn outside_under<'a>(piece: &'a Piece, sawn: &Sawn) -> Option<(&'a Revolved, f64, f64)> {
     // The saw goes on past the first point of its line, to the rim.
-    let (lip, back) = (0.0, sawn.ends().1);
+    let (lip, back) = (piece.rim(), sawn.ends().1);
     let mut best: Option<(&Revolved, f64, f64)> = None;
     for removal in piece.solid.with_role(Role::Outside) {
         let Region::Revolved(turned) = &removal.region else { continue };

@@ -75,13 +75,13 @@ impl Bench<'_> {
         self.add_done(place, step);
     }
 
-    /// Where a saw line starts on the bowl, and where it leaves the wood at the top or ends, as `(s, y)` in mm.
+    /// Where a saw line meets the rim, and where it leaves the wood at the top or ends, as `(s, y)` in mm.
     fn saw_ends(&self, place: usize) -> Vec<(&'static str, (f64, f64))> {
         let removals = &self.piece.solid.removals;
         let Some(Region::Sawn(sawn)) = removals.iter().find(|r| r.cut == place).map(|r| &r.region) else {
             return Vec::new();
         };
-        let (from, to) = (sawn.ends().0.max(0.0), sawn.ends().1);
+        let (from, to) = (self.piece.rim(), sawn.ends().1);
         let point = |s: f64| (s, sawn.height(s).unwrap_or(f64::INFINITY));
         let wood = |s: f64| self.piece.solid.to_outside(Vector::new(0.0, point(s).1, s)).distance > 0.0;
         if !(from < to && wood(from)) {
