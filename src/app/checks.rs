@@ -77,7 +77,12 @@ pub fn ChecksPanel() -> impl IntoView {
         if let Some(why) = state.why_no_figures() {
             return view! { <li class="check stop"><p>{why}</p></li> }.into_any();
         }
-        state.figure(|worked| worked.checks.iter().cloned().map(one_check).collect_view()).into_any()
+        let checks = move || state.figure(|worked| told_apart(&worked.checks)).unwrap_or_default();
+        // Only what reads differently is shown anew.
+        let key = |(alike, check): &(usize, Check)| {
+            (*alike, check.name.title(), check.verdict as u8, check.sentence.clone(), check.cure.clone())
+        };
+        view! { <For each=checks key=key children=|(_, check)| one_check(check) /> }.into_any()
     };
     view! {
         <section class="card" aria-labelledby="checks">
@@ -86,6 +91,12 @@ pub fn ChecksPanel() -> impl IntoView {
         </section>
     }
     .into_any()
+}
+
+/// Every check with how many before it are the same.
+fn told_apart(checks: &[Check]) -> Vec<(usize, Check)> {
+    let alike = |i: usize| checks[..i].iter().filter(|other| **other == checks[i]).count();
+    (0..checks.len()).map(|i| (alike(i), checks[i].clone())).collect()
 }
 
 fn one_check(check: Check) -> AnyView {

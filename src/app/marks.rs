@@ -15,9 +15,9 @@ use crate::figures::place::clock_words;
 #[component]
 pub fn MarksPanel() -> impl IntoView {
     let state = state();
-    let marks = move || state.shape(|shape| shape.marks.iter().map(axis_marks).collect_view());
+    let marks = move || state.settled(|shape| shape.marks.iter().map(axis_marks).collect_view());
     let joins = move || state.figure(|worked| worked.figures.joins.iter().map(join_table).collect_view());
-    let borings = move || state.shape(|shape| shape.borings.iter().map(boring).collect_view());
+    let borings = move || state.settled(|shape| shape.borings.iter().map(boring).collect_view());
     view! {
         <section class="card" aria-labelledby="marks">
             <h2 id="marks" tabindex="-1">"Centre marks"</h2>

@@ -163,7 +163,7 @@ fn all_templates(state: State) -> Vec<Template> {
 fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
     let steps = steps();
     let pages = state.finished(|Finished { design, shop, worked }| {
-        let mut scene = state.shape(|shape| SideScene::of(design, shape, shop))?;
+        let mut scene = state.settled(|shape| SideScene::of(design, shape, shop))?;
         scene.handles.clear();
         scene.lengths = Lengths::of(shop);
         let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {

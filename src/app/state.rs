@@ -96,6 +96,8 @@ pub struct State {
     pub made: Memo<Design>,
     /// Its shape: worked out at once.
     pub shaped: Memo<Shaped>,
+    /// The shape as it was when its first frame was painted: for all but the side view, which follows the finger.
+    pub settled: RwSignal<Option<Arc<Shape>>>,
     /// Every figure and check: of the design as it was a moment ago while a value is swept, and none at first.
     pub finished: RwSignal<Option<Arc<Finished>>>,
     /// Whether the figures are still coming: those on screen are of the design as it was, or none yet.
@@ -138,6 +140,7 @@ impl State {
             shop,
             made,
             shaped,
+            settled: RwSignal::new(None),
             finished: RwSignal::new(None),
             coming: RwSignal::new(true),
             place: RwSignal::new(Place::Design),
@@ -162,6 +165,11 @@ impl State {
     /// As [`shape`](Self::shape), without watching for changes.
     pub fn shape_untracked<T>(self, read: impl FnOnce(&Shape) -> T) -> Option<T> {
         untrack(|| self.shape(read))
+    }
+
+    /// Something of the shape a frame later; `None` while the design has none.
+    pub fn settled<T>(self, read: impl FnOnce(&Shape) -> T) -> Option<T> {
+        self.settled.with(|settled| settled.as_deref().map(read))
     }
 
     /// Something of the figures and what they are of; `None` while the design has none.

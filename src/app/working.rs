@@ -21,17 +21,25 @@ struct UnderWay {
 struct Bench {
     state: State,
     under_way: StoredValue<Option<UnderWay>, LocalStorage>,
+    /// The next step of the work; there is never more than one.
+    next: StoredValue<Option<Timeout>, LocalStorage>,
     /// A change is on its way to the screen: until it has been painted, the work waits.
     painting: StoredValue<bool>,
 }
 
 /// Works the figures out whenever the shape changes.
 pub fn follow(state: State) {
-    let bench = Bench { state, under_way: StoredValue::new_local(None), painting: StoredValue::new(false) };
+    let bench = Bench {
+        state,
+        under_way: StoredValue::new_local(None),
+        next: StoredValue::new_local(None),
+        painting: StoredValue::new(false),
+    };
     Effect::new(move |_| {
         let shaped = state.shaped.get();
         state.coming.set(shaped.is_ok());
         if shaped.is_err() {
+            state.settled.set(None);
             state.finished.set(None);
         }
         if !bench.painting.get_value() {
@@ -48,7 +56,7 @@ impl Bench {
     }
 
     fn go_on_soon(self) {
-        Timeout::new(0, move || self.go_on()).forget();
+        self.next.set_value(Some(Timeout::new(0, move || self.go_on())));
     }
 
     fn go_on(self) {
@@ -56,7 +64,7 @@ impl Bench {
             return;
         }
         if self.under_way.with_value(Option::is_none) {
-            self.begin();
+            return self.begin();
         }
         let more = self.under_way.try_update_value(|it| Some(it.as_mut()?.parts.step())).flatten();
         match more {
@@ -66,12 +74,14 @@ impl Bench {
         }
     }
 
-    /// Begins with the newest shape; with nothing where there is none.
+    /// Begins with the newest shape, and shows that first; does nothing where there is none.
     fn begin(self) {
         let of = self.state.shaped.get_untracked();
         let (design, shop) = (self.state.made.get_untracked(), self.state.shop.get_untracked());
-        let under_way = of.ok().map(|of| UnderWay { parts: Parts::new(design, shop, of.clone()), of });
-        self.under_way.set_value(under_way);
+        let Ok(of) = of else { return };
+        self.under_way.set_value(Some(UnderWay { parts: Parts::new(design, shop, of.clone()), of: of.clone() }));
+        self.state.settled.set(Some(of));
+        self.go_on_soon();
     }
 
     fn finish(self) {

@@ -23,7 +23,7 @@ pub fn EndsView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
         let (lengths, centres) = state.shop.with(|shop| (Lengths::of(shop), shop.centres));
-        state.shape(|shape| Arc::new(EndScene::new(&shape.piece, &shape.marks, &centres, lengths)))
+        state.settled(|shape| Arc::new(EndScene::new(&shape.piece, &shape.marks, &centres, lengths)))
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_ends(scene, sheet))),
@@ -44,7 +44,7 @@ pub fn SectionView() -> impl IntoView {
     let scene = Memo::new(move |_| {
         let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
         let station_mm = state.section_mm.get();
-        state.shape(|shape| Arc::new(SectionScene::new(&shape.piece, station_mm, limit_mm, lengths)))
+        state.settled(|shape| Arc::new(SectionScene::new(&shape.piece, station_mm, limit_mm, lengths)))
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.as_ref().map(|scene| fit_section(scene, sheet))),
@@ -78,7 +78,7 @@ pub fn WallMapView() -> impl IntoView {
             let wall = shape.walls.first()?;
             WallMapScene::new(&shape.piece, wall, limit_mm, lengths).map(Arc::new)
         };
-        state.shape(wall).flatten()
+        state.settled(wall).flatten()
     });
     let subject = Subject::still(
         move |sheet| scene.with(|scene| scene.is_some().then(|| Viewport::plain(sheet))),
@@ -87,7 +87,7 @@ pub fn WallMapView() -> impl IntoView {
         },
     );
     let label = Signal::derive(move || {
-        let thinnest = state.shape(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
+        let thinnest = state.settled(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
         match thinnest {
             Some(wall) => {
                 let wall = state.units().show_with_unit(wall, Quantity::Length);
