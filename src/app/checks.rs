@@ -73,16 +73,15 @@ pub fn WorstCheck() -> impl IntoView {
 #[component]
 pub fn ChecksPanel() -> impl IntoView {
     let state = state();
+    // Watched by itself, so that the list stays while the shape changes.
+    let why_not = Memo::new(move |_| state.why_no_figures());
     let list = move || {
-        if let Some(why) = state.why_no_figures() {
+        if let Some(why) = why_not.get() {
             return view! { <li class="check stop"><p>{why}</p></li> }.into_any();
         }
         let checks = move || state.figure(|worked| told_apart(&worked.checks)).unwrap_or_default();
         // Only what reads differently is shown anew.
-        let key = |(alike, check): &(usize, Check)| {
-            (*alike, check.name.title(), check.verdict as u8, check.sentence.clone(), check.cure.clone())
-        };
-        view! { <For each=checks key=key children=|(_, check)| one_check(check) /> }.into_any()
+        view! { <For each=checks key=|(key, _)| key.clone() children=|(_, check)| one_check(check) /> }.into_any()
     };
     view! {
         <section class="card" aria-labelledby="checks">
@@ -93,10 +92,21 @@ pub fn ChecksPanel() -> impl IntoView {
     .into_any()
 }
 
-/// Every check with how many before it are the same.
-fn told_apart(checks: &[Check]) -> Vec<(usize, Check)> {
-    let alike = |i: usize| checks[..i].iter().filter(|other| **other == checks[i]).count();
-    (0..checks.len()).map(|i| (alike(i), checks[i].clone())).collect()
+/// All that is shown of a check, and how many before it read the same.
+type CheckKey = (&'static str, u8, String, String, Option<String>, usize);
+
+/// Every check with a key of its own.
+fn told_apart(checks: &[Check]) -> Vec<(CheckKey, Check)> {
+    let key = |check: &Check, alike| {
+        let (sentence, cure, field) = (check.sentence.clone(), check.cure.clone(), check.field.clone());
+        (check.name.title(), check.verdict as u8, sentence, cure, field, alike)
+    };
+    let mut told = Vec::<(CheckKey, Check)>::with_capacity(checks.len());
+    for check in checks {
+        let alike = told.iter().filter(|(other, _)| *other == key(check, other.5)).count();
+        told.push((key(check, alike), check.clone()));
+    }
+    told
 }
 
 fn one_check(check: Check) -> AnyView {

@@ -12,10 +12,10 @@ use crate::figures::tables::measures::{MM3_PER_ML, say_ml};
 #[component]
 pub fn FiguresLine() -> impl IntoView {
     let state = state();
-    let angle = move || match state.shape(|shape| shape.handle_tilt_deg) {
+    let angle = move || match state.shape(|shape| shape.handle_deg()) {
         None => none(),
-        Some(0.0) => "straight".to_owned(),
-        Some(deg) => state.units().show_with_unit(deg, Quantity::Angle),
+        Some(None) => "straight".to_owned(),
+        Some(Some(deg)) => state.units().show_with_unit(deg, Quantity::Angle),
     };
     let wall = move || {
         let thinnest = state.shape(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();

@@ -135,23 +135,24 @@ pub fn later_part() -> LaterPart {
 
 /// A view of the later part; a line that says so while it is coming.
 pub fn later(view: View) -> AnyView {
-    let part = later_part();
-    (move || match part.arrival() {
-        Arrival::Here(later) => (later.show)(view),
-        Arrival::Coming => {
-            view! { <p class="hint" role="status">"Fetching the rest of Skewline\u{2026}"</p> }.into_any()
-        }
-        Arrival::Missing => view! { <p class="hint">"This could not be fetched yet."</p> }.into_any(),
+    once_here(view, |coming| match coming {
+        true => view! { <p class="hint" role="status">"Fetching the rest of Skewline\u{2026}"</p> }.into_any(),
+        false => view! { <p class="hint">"This could not be fetched yet."</p> }.into_any(),
     })
-    .into_any()
 }
 
 /// As [`later`], for what is one of many on screen: nothing is shown while it is coming.
 pub fn quietly_later(view: View) -> AnyView {
+    once_here(view, |_| ().into_any())
+}
+
+/// A view of the later part; until it is here, what `meanwhile` makes of whether it is coming.
+fn once_here(view: View, meanwhile: fn(bool) -> AnyView) -> AnyView {
     let part = later_part();
     (move || match part.arrival() {
-        Arrival::Here(later) => Some((later.show)(view)),
-        Arrival::Coming | Arrival::Missing => None,
+        Arrival::Here(later) => (later.show)(view),
+        Arrival::Coming => meanwhile(true),
+        Arrival::Missing => meanwhile(false),
     })
     .into_any()
 }

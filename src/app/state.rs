@@ -174,9 +174,6 @@ impl State {
 
     /// Something of the figures and what they are of; `None` while the design has none.
     pub fn finished<T>(self, read: impl FnOnce(&Finished) -> T) -> Option<T> {
-        if self.shaped.with(Result::is_err) {
-            return None;
-        }
         self.finished.with(|finished| finished.as_deref().map(read))
     }
 

@@ -165,10 +165,16 @@ pub fn take_off_wood(shop: &mut Shop, wood: usize) -> Option<OwnSpecies> {
     (wood < shop.own_species.len()).then(|| shop.own_species.remove(wood))
 }
 
+/// Whether two names are of one thing: capitals and the blanks around them or not.
+#[must_use]
+pub fn same_name(one: &str, other: &str) -> bool {
+    one.trim().eq_ignore_ascii_case(other.trim())
+}
+
 /// Whether a design is of the wood of this name, capitals or not.
 #[must_use]
 pub fn is_of(design: &Design, name: &str) -> bool {
-    design.wood.species.trim().eq_ignore_ascii_case(name.trim())
+    same_name(&design.wood.species, name)
 }
 
 /// Which designs are of a wood.

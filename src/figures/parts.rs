@@ -27,6 +27,7 @@ pub struct Parts {
     shop: Shop,
     shape: Arc<Shape>,
     masses: OnceCell<StateMasses>,
+    blank: OnceCell<Blank>,
     rest: OnceCell<Rest>,
     hold: OnceCell<Known<Hold>>,
     turning: OnceCell<Vec<Turning>>,
@@ -52,6 +53,7 @@ impl Parts {
             shop,
             shape,
             masses: OnceCell::new(),
+            blank: OnceCell::new(),
             rest: OnceCell::new(),
             hold: OnceCell::new(),
             turning: OnceCell::new(),
@@ -74,9 +76,8 @@ impl Parts {
     pub fn finish(self) -> (Design, Shop, Worked) {
         let (design, shop, shape) = (&self.design, &self.shop, &*self.shape);
         let piece = &shape.piece;
-        let blank = self.blank();
-        let summary = Summary::of(design, &shape.marks, &shape.walls, self.hold(), &blank);
-        let wood = wood(design, shop, piece, &blank, summary.holds_ml);
+        let summary = Summary::of(design, shape, self.hold(), self.blank());
+        let wood = wood(design, shop, piece, self.blank(), summary.holds_ml);
         let figures = Figures {
             summary,
             marks: shape.marks.clone(),
@@ -89,7 +90,7 @@ impl Parts {
             rest: self.rest().clone(),
             borings: shape.borings.clone(),
             turning: self.turning().to_vec(),
-            blank,
+            blank: self.blank().clone(),
             strength: self.strength().clone(),
             wood,
         };
@@ -102,8 +103,11 @@ impl Parts {
         self.masses.get_or_init(|| StateMasses::of(&self.design, &self.shape.piece))
     }
 
-    fn blank(&self) -> Blank {
-        blank(&self.design, &self.shape.piece, &self.shape.marks, &self.shop, self.masses().finished())
+    fn blank(&self) -> &Blank {
+        self.blank.get_or_init(|| {
+            let finished = self.masses().finished();
+            blank(&self.design, &self.shape.piece, &self.shape.marks, &self.shop, finished)
+        })
     }
 
     fn rest(&self) -> &Rest {
@@ -121,9 +125,9 @@ impl Parts {
     }
 
     fn turning(&self) -> &[Turning] {
-        let density = || match self.blank().weight {
+        let density = || match &self.blank().weight {
             Known::Value(weight) => Known::Value(weight.density_kg_m3),
-            Known::Missing { why_not } => Known::Missing { why_not },
+            Known::Missing { why_not } => Known::missing(why_not.as_str()),
         };
         self.turning.get_or_init(|| turnings(&self.design, &self.shape.piece, &self.shop, &density(), self.masses()))
     }

@@ -7,7 +7,7 @@ use super::boring::{Boring, schedules};
 use super::fin::{Fin, fins};
 use super::handle::handle_tilt_deg;
 use super::marks::{AxisMarks, marks};
-use super::wall::{Wall, WallPoint, thinnest, walls};
+use super::wall::{Wall, WallPoint, walls};
 use crate::design::validation::Problem;
 use crate::design::{Design, Piece, PieceError, Shop};
 
@@ -62,6 +62,33 @@ impl Shape {
     /// The thinnest wall of any hollow; `None` without one.
     #[must_use]
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {
-        thinnest(&self.walls)
+        let least = self.walls.iter().filter_map(|wall| wall.least.as_ref());
+        least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+    }
+
+    /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.
+    #[must_use]
+    pub fn handle_deg(&self) -> Option<f64> {
+        (self.handle_tilt_deg > 0.0).then_some(self.handle_tilt_deg)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::shape;
+    use crate::design::{Shop, starters};
+
+    #[test]
+    fn the_example_has_a_wall_and_an_angle() {
+        let shape = shape(&starters::demo(), &Shop::default()).unwrap();
+        let wall = shape.thinnest_wall().unwrap();
+        assert!(shape.walls.iter().filter_map(|it| it.least).all(|least| wall.wall_mm <= least.wall_mm));
+        assert!(shape.handle_deg().is_some_and(|deg| deg > 0.0));
+    }
+
+    #[test]
+    fn a_straight_handle_has_no_angle() {
+        let shape = shape(&starters::bored_end_scoop_straight(), &Shop::default()).unwrap();
+        assert_eq!(shape.handle_deg(), None);
     }
 }

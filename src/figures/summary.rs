@@ -3,13 +3,10 @@
 use serde::Serialize;
 
 use super::blank::Blank;
-use super::handle::handle_tilt_deg;
 use super::hold::Hold;
 use super::known::Known;
-use super::marks::AxisMarks;
-use super::report::Figures;
+use super::shape::Shape;
 use super::tables::Content;
-use super::wall::{Wall, WallPoint, thinnest};
 use crate::design::Design;
 
 /// The few numbers that matter most.
@@ -36,17 +33,16 @@ pub struct Summary {
 impl Summary {
     /// Picks the few numbers out of the figures.
     #[must_use]
-    pub fn of(design: &Design, marks: &[AxisMarks], walls: &[Wall], hold: &Known<Hold>, blank: &Blank) -> Self {
+    pub fn of(design: &Design, shape: &Shape, hold: &Known<Hold>, blank: &Blank) -> Self {
         let holds_mm3 = hold.value().map(|hold| holds_mm3(design, hold));
         let content = Content::named(&design.contents);
-        let walls_mm = walls.iter().filter_map(|wall| Some(wall.least?.wall_mm));
-        let floors_mm = walls.iter().filter_map(|wall| Some(wall.floor?.least.wall_mm));
+        let floors_mm = shape.walls.iter().filter_map(|wall| Some(wall.floor?.least.wall_mm));
         Self {
             holds_ml: holds_mm3.map(|mm3| mm3 / 1000.0),
             holds_g: holds_mm3.zip(content).map(|(mm3, content)| content.grams(mm3)),
-            wall_min_mm: walls_mm.reduce(f64::min),
+            wall_min_mm: shape.thinnest_wall().map(|wall| wall.wall_mm),
             floor_min_mm: floors_mm.reduce(f64::min),
-            handle_tilt_deg: handle_tilt_deg(design, marks),
+            handle_tilt_deg: shape.handle_tilt_deg,
             blank_side_min_mm: blank.least_square_side_mm,
             blank_length_mm: blank.length_mm,
             piece_ml: blank.finished_ml,
@@ -66,38 +62,4 @@ pub fn holds_mm3(design: &Design, hold: &Hold) -> f64 {
 pub fn repose(design: &Design) -> f64 {
     use super::tables::contents::USUAL_REPOSE_DEG;
     Content::named(&design.contents).map_or(USUAL_REPOSE_DEG, Content::repose_deg).to_radians()
-}
-
-impl Figures {
-    /// The thinnest wall of any hollow; `None` without one.
-    #[must_use]
-    pub fn thinnest_wall(&self) -> Option<&WallPoint> {
-        thinnest(&self.walls)
-    }
-
-    /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.
-    #[must_use]
-    pub fn handle_deg(&self) -> Option<f64> {
-        (self.summary.handle_tilt_deg > 0.0).then_some(self.summary.handle_tilt_deg)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use crate::design::{Shop, starters};
-    use crate::figures::work_out;
-
-    #[test]
-    fn the_example_has_a_wall_and_an_angle() {
-        let worked = work_out(&starters::demo(), &Shop::default()).unwrap();
-        let wall = worked.figures.thinnest_wall().unwrap();
-        assert!(worked.figures.walls.iter().filter_map(|it| it.least).all(|least| wall.wall_mm <= least.wall_mm));
-        assert!(worked.figures.handle_deg().is_some_and(|deg| deg > 0.0));
-    }
-
-    #[test]
-    fn a_straight_handle_has_no_angle() {
-        let worked = work_out(&starters::bored_end_scoop_straight(), &Shop::default()).unwrap();
-        assert_eq!(worked.figures.handle_deg(), None);
-    }
 }

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES } from './page.mjs';
+import { newVisitor, openSite, SIZES, WIDE } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -50,6 +50,19 @@ for (const size of SIZES) {
       await page.typeValue('Tilt', '16');
       await page.untilFigure('Handle', '16.0');
       assert.notEqual(await page.figure('Thinnest wall'), wall);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    // Beside the design on a wide screen only.
+    if (size === WIDE) test('a check that reads the same stays as it is while others change', async (t) => {
+      await open(t);
+      await page.untilFigured();
+      const same = page.tab.locator('.check', { hasText: 'The outside stays clear of the hollow.' });
+      await same.evaluate((check) => { check.dataset.seen = 'before'; });
+      await page.typeValue('Tilt', '8');
+      await page.untilFigure('Handle', '8.0');
+      await page.untilFigured();
+      assert.equal(await same.getAttribute('data-seen'), 'before');
       assert.deepEqual(visitor.problems, []);
     });
 

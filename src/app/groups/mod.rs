@@ -12,10 +12,10 @@ use super::later::{View, quietly_later};
 use super::sound::sound_ranges;
 use super::state::state;
 use super::value_row::{NewValue, RowLook, ValueRow};
+use crate::design::Cut;
 use crate::design::edit::leave_to_shop;
 use crate::design::fields::{Field, nodes_of};
 use crate::design::rows::{Group, Row, Section, sections, shop_value};
-use crate::design::{Cut, Pass};
 
 /// What tells one section from another while values change.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -70,28 +70,13 @@ fn extra(group: Group, key: &SectionKey) -> Option<AnyView> {
         };
     };
     let state = state();
-    let kind = state.design.with_untracked(|design| {
-        design.cuts.get(cut).map(|choice| match choice {
-            Cut::Pass(Pass { .. }) => Extra::Pass,
-            Cut::Hollow(_) if nodes_of(choice).is_some() => Extra::Nodes,
-            Cut::Saw(_) => Extra::Saw,
-            _ => Extra::None,
-        })
-    })?;
-    let view = match kind {
-        Extra::Pass => Some(View::PassProfile(cut)),
-        Extra::Nodes => Some(View::Nodes(cut)),
-        Extra::Saw => Some(View::SawLine(cut)),
-        Extra::None => None,
-    };
+    let view = state.design.with_untracked(|design| match design.cuts.get(cut)? {
+        Cut::Pass(_) => Some(View::PassProfile(cut)),
+        choice @ Cut::Hollow(_) => nodes_of(choice).map(|_| View::Nodes(cut)),
+        Cut::Saw(_) => Some(View::SawLine(cut)),
+        _ => None,
+    });
     view.map(quietly_later)
-}
-
-enum Extra {
-    Pass,
-    Nodes,
-    Saw,
-    None,
 }
 
 /// Value rows of the design, each kept as long as its field is there.

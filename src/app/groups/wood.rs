@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::app::fact::fact;
 use crate::app::state::state;
 use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
+use crate::design::own_woods::same_name;
 use crate::design::units::{Quantity, format_number};
 use crate::design::{BlankSection, Design, Duty, InUse};
 use crate::figures::known::Known;
@@ -51,11 +52,6 @@ fn set_duty(design: &mut Design, name: &str) {
     }
 }
 
-/// Whether two names are of one thing.
-fn same(one: &str, other: &str) -> bool {
-    one.trim().eq_ignore_ascii_case(other.trim())
-}
-
 /// A choice of one name of a list, capitals or not; a name that the list has not, from an older file, stays choosable.
 #[component]
 pub fn Choice(
@@ -71,7 +67,7 @@ pub fn Choice(
     let all = move || {
         let now = current.get();
         let mut names = names.get();
-        if !names.iter().any(|name| same(name, &now)) {
+        if !names.iter().any(|name| same_name(name, &now)) {
             names.push(now);
         }
         names
@@ -79,7 +75,7 @@ pub fn Choice(
     let option = move |name: String| {
         let value = name.clone();
         let selected = name.clone();
-        view! { <option value=value selected=move || same(&current.get(), &selected)>{name}</option> }
+        view! { <option value=value selected=move || same_name(&current.get(), &selected)>{name}</option> }
     };
     view! {
         <label class="choice">

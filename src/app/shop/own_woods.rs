@@ -12,7 +12,7 @@ use crate::app::text_field::kept_text;
 use crate::app::value_row::{NewValue, RowLook, ValueRow};
 use crate::design::OwnSpecies;
 use crate::design::own_woods::{
-    WoodNumber, WoodUses, is_of, put_wood, rename_wood, set_wood_note, set_wood_number, take_off_wood,
+    WoodNumber, WoodUses, is_of, put_wood, rename_wood, same_name, set_wood_note, set_wood_number, take_off_wood,
 };
 use crate::design::units::Quantity;
 use crate::figures::tables::Species;
@@ -193,7 +193,7 @@ fn rename(state: State, keeping: Keeping, index: usize, typed: &str) -> Result<(
     if after == before {
         return Ok(());
     }
-    let same_wood = after.eq_ignore_ascii_case(&before);
+    let same_wood = same_name(&after, &before);
     let uses = if same_wood { WoodUses::default() } else { uses_of(state, keeping, &before) };
     state.shop.set(changed);
     if uses.on_bench {

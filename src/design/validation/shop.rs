@@ -2,6 +2,7 @@
 
 use super::bounds::{self, Bound};
 use super::report::Report;
+use crate::design::own_woods::same_name;
 use crate::design::shop::{Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
 
 /// Judges every setting.
@@ -25,7 +26,7 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
     report.count("own_species", "woods of your own", shop.own_species.len(), bounds::OWN_SPECIES);
     for (index, wood) in shop.own_species.iter().enumerate() {
         own_species(report, index, wood);
-        let same = |other: &OwnSpecies| other.name.trim().eq_ignore_ascii_case(wood.name.trim());
+        let same = |other: &OwnSpecies| same_name(&other.name, &wood.name);
         if shop.own_species.iter().take(index).any(same) {
             let sentence = format!("Two woods of your own are called \u{201c}{}\u{201d}.", wood.name.trim());
             let cure = "Give one of them another name.".to_owned();

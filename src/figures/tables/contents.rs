@@ -7,7 +7,7 @@ mod drinks;
 mod grains;
 mod liquids;
 
-/// Where most densities come from: Charrondiere, Haytowitz and Stadlmayr, read through a transcription of it.
+/// Where most densities come from, read through a copy of it.
 const FAO: &str = "FAO/INFOODS Density Database v2.0 (2012)";
 
 /// How a figure was come by.

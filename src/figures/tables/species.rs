@@ -3,6 +3,7 @@
 //! Every row names its source. Columns from memory are listed in the row.
 
 use super::Basis;
+use crate::design::own_woods::same_name;
 
 /// One kind of wood.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,14 +61,14 @@ impl Species {
     /// The wood with this common name, capitals or not.
     #[must_use]
     pub fn named(name: &str) -> Option<&'static Self> {
-        WOODS.iter().find(|wood| wood.name.eq_ignore_ascii_case(name.trim()))
+        WOODS.iter().find(|wood| same_name(wood.name, name))
     }
 }
 
 const HANDBOOK: &str =
     "Wood Handbook FPL-GTR-282 (2021) Table 5-3b; shrinkage: Wood Handbook FPL-GTR-190 (2010) Table 4-3";
-const TRANSCRIBED: &str =
-    "Wood Handbook FPL-GTR-282 (2021) Table 5-3b; shrinkage: secondary transcription of Wood Handbook Table 4-3 values";
+const COPIED: &str =
+    "Wood Handbook FPL-GTR-282 (2021) Table 5-3b; shrinkage: secondary copy of Wood Handbook Table 4-3 values";
 const IMPORTED: &str =
     "Wood Handbook FPL-GTR-282 (2021) Table 5-5b; shrinkage: Wood Handbook FPL-GTR-190 (2010) Table 4-4";
 const DATABASE: &str = "The Wood Database (E. Meier) species page, read in a secondary copy";
@@ -90,7 +91,7 @@ const WOODS: &[Species] = &[
         shrink_radial_percent: Some(4.9), shrink_tangential_percent: Some(7.8), shrink_volume_percent: Some(13.3),
         source: HANDBOOK,
         basis: Basis::Found, from_memory: "",
-        notes: "MOR entered is 15000 lbf/in2, as a woodworking magazine Q&A quotes from an older Wood Handbook printing; the 2021 edition transcription gives 15400 lbf/in2 (106.2 MPa). The lower figure is used. No characteristic odour or taste. Open earlywood pores hold food and water. Dust reported to irritate skin and airways.",
+        notes: "MOR entered is 15000 lbf/in2, as a woodworking magazine Q&A quotes from an older Wood Handbook printing; a copy of the 2021 edition gives 15400 lbf/in2 (106.2 MPa). The lower figure is used. No characteristic odour or taste. Open earlywood pores hold food and water. Dust reported to irritate skin and airways.",
     },
     Species {
         name: "Quaking aspen", latin: "Populus tremuloides", softwood: false, porosity: "diffuse",
@@ -187,7 +188,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.72), gravity_green: Some(0.64), density_12_kg_m3: Some(806.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(139.3), elasticity_gpa: Some(14.89), compression_mpa: Some(63.5), shear_mpa: Some(16.8), tension_across_mpa: None, hardness_n: Some(8360.0),
         shrink_radial_percent: Some(7.0), shrink_tangential_percent: Some(10.5), shrink_volume_percent: Some(16.7),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Very tough handle wood; high shrinkage. Handbook side hardness for true hickories is from Bendtsen and Ethington (1975).",
     },
@@ -214,7 +215,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.54), gravity_green: Some(0.49), density_12_kg_m3: Some(605.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(92.4), elasticity_gpa: Some(11.31), compression_mpa: Some(45.1), shear_mpa: Some(12.8), tension_across_mpa: None, hardness_n: Some(4230.0),
         shrink_radial_percent: Some(4.0), shrink_tangential_percent: Some(8.2), shrink_volume_percent: Some(12.6),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Softer than sugar maple; closed pores.",
     },
@@ -223,7 +224,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.47), gravity_green: Some(0.44), density_12_kg_m3: Some(526.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(61.4), elasticity_gpa: Some(7.86), compression_mpa: Some(36.0), shear_mpa: Some(10.2), tension_across_mpa: Some(3.4), hardness_n: Some(3110.0),
         shrink_radial_percent: Some(3.0), shrink_tangential_percent: Some(7.2), shrink_volume_percent: Some(12.0),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Softest of the common maples.",
     },
@@ -232,7 +233,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.63), gravity_green: Some(0.56), density_12_kg_m3: Some(706.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(108.9), elasticity_gpa: Some(12.62), compression_mpa: Some(54.0), shear_mpa: Some(16.1), tension_across_mpa: None, hardness_n: Some(6450.0),
         shrink_radial_percent: Some(4.8), shrink_tangential_percent: Some(9.9), shrink_volume_percent: Some(14.7),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Fine uniform texture; turns well; abrasion resistant; no characteristic odour or taste; common utensil wood.",
     },
@@ -241,7 +242,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.63), gravity_green: Some(0.56), density_12_kg_m3: Some(706.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(98.6), elasticity_gpa: Some(12.55), compression_mpa: Some(46.6), shear_mpa: Some(12.3), tension_across_mpa: Some(5.5), hardness_n: Some(5740.0),
         shrink_radial_percent: Some(4.0), shrink_tangential_percent: Some(8.6), shrink_volume_percent: Some(13.7),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Open pores: Wood Handbook calls the red oak group unsuitable for tight cooperage unless lined or sealed. Tannin stains with iron. ACGIH lists oak dust as A1.",
     },
@@ -376,7 +377,7 @@ const WOODS: &[Species] = &[
         gravity_12: Some(0.35), gravity_green: Some(0.34), density_12_kg_m3: Some(392.0), density_source: "1120 x specific_gravity_12pct",
         rupture_mpa: Some(59.3), elasticity_gpa: Some(8.55), compression_mpa: Some(33.1), shear_mpa: Some(6.2), tension_across_mpa: Some(2.1), hardness_n: Some(1690.0),
         shrink_radial_percent: Some(2.1), shrink_tangential_percent: Some(6.1), shrink_volume_percent: Some(8.2),
-        source: TRANSCRIBED,
+        source: COPIED,
         basis: Basis::Found, from_memory: "",
         notes: "Soft; resin odour.",
     },

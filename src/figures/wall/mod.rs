@@ -82,13 +82,6 @@ pub fn walls(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>) -> Vec
     revolved.map(|(removal, revolved)| wall(piece, removal, revolved, deepest_point(removal.cut))).collect()
 }
 
-/// The thinnest of several walls; `None` where no hollow has one.
-#[must_use]
-pub fn thinnest(walls: &[Wall]) -> Option<&WallPoint> {
-    let least = walls.iter().filter_map(|wall| wall.least.as_ref());
-    least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
-}
-
 fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Option<f64>) -> Wall {
     let surface = HollowSurface::new(&piece.solid, hollow, removal.cut);
     let field = surface.field();

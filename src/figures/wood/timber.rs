@@ -1,6 +1,7 @@
 //! The wood of a design: a row of the table, or one of the turner's own.
 
 use super::coefficients::{Coefficients, coefficients};
+use crate::design::own_woods::same_name;
 use crate::design::{Design, OwnSpecies, Shop};
 use crate::figures::tables::{Basis, Species};
 
@@ -101,7 +102,7 @@ pub fn own_copy(name: &str, shop: &Shop) -> Option<OwnSpecies> {
 }
 
 fn own_named<'a>(name: &str, shop: &'a Shop) -> Option<&'a OwnSpecies> {
-    shop.own_species.iter().find(|wood| wood.name.trim().eq_ignore_ascii_case(name.trim()))
+    shop.own_species.iter().find(|wood| same_name(&wood.name, name))
 }
 
 /// The names of the woods to choose from: the table's, but for those of which the turner has figures of their own, then the

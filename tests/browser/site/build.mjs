@@ -22,8 +22,8 @@ const [FOLDER, STAGE] = ['dist', 'dist.new'];
 await rm(STAGE, { recursive: true, force: true });
 await cp('public', STAGE, { recursive: true });
 const program = await buildProgram(join(STAGE, 'program'));
-const style = await buildStyle();
 const page = await readFile('index.html', 'utf8');
+const style = await buildStyle(page);
 await writeFile(join(STAGE, 'index.html'), withProgram(withStyle(page, style), program));
 await finish(STAGE);
 await rm(FOLDER, { recursive: true, force: true });
@@ -62,8 +62,7 @@ function compile() {
 }
 
 /** Every style sheet that the page names, in one file. */
-async function buildStyle() {
-  const page = await readFile('index.html', 'utf8');
+async function buildStyle(page) {
   const names = [...page.matchAll(STYLE_LINK)].map(([, name]) => name);
   const sheets = await Promise.all(names.map((name) => readFile(name, 'utf8')));
   const whole = sheets.join('\n');
