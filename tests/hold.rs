@@ -312,7 +312,7 @@ fn the_report_agrees_with_the_poses_it_names() {
     let solid = scoop.solid();
     let vessel = Vessel::new(&solid).unwrap();
     let repose = 35.0_f64.to_radians();
-    let hold = vessel.report(&Asked { handle_level: 0.21, lying: Some(0.1), repose });
+    let hold = vessel.report(&Asked { handle_level: 0.21, repose }, || Some(0.1));
     let close = |filled: Filled, repose: f64| {
         near(filled.volume_mm3, vessel.hold(filled.pitch_deg.to_radians(), repose).volume_mm3, 1e-9);
     };
@@ -360,7 +360,7 @@ fn pools_that_a_ridge_keeps_apart_are_told_apart() {
     assert_eq!(pools.len(), 2);
     near(pools[0], volume(25.0), SHARE);
     near(pools[1], volume(20.0), SHARE);
-    let hold = vessel.report(&Asked { handle_level: 0.0, lying: None, repose: 0.5 });
+    let hold = vessel.report(&Asked { handle_level: 0.0, repose: 0.5 }, || None);
     near(hold.liquid_handle_level.volume_mm3, volume(25.0), SHARE);
     near(hold.liquid_handle_level.cut_off_mm3, volume(20.0), SHARE);
     // Bowls that run into each other are one pool.

@@ -1,15 +1,14 @@
 //! Every figure of a design, worked out a part at a time.
 
-use std::cell::OnceCell;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::blank::{Blank, blank};
 use super::checks::checks;
-use super::clean_up::clean_ups;
+use super::clean_up::{CleanUp, clean_ups};
 use super::handle::handle_level;
 use super::hold::{Asked, Hold, Vessel};
 use super::known::Known;
-use super::leave::{joins, nearest_starts};
+use super::leave::{Join, NearestStart, joins, nearest_starts};
 use super::report::{Figures, Worked};
 use super::rest::{Rest, rest};
 use super::shape::Shape;
@@ -17,47 +16,67 @@ use super::strength::{Strength, strength};
 use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, turnings};
 use super::wood::wood;
-use crate::design::{Design, Shop};
+use crate::design::{Design, Piece, Shop};
 
 /// A design of which every figure is being worked out: a step at a time, so that a screen stays free between the steps,
-/// or all at once. The slow figures come one a step; what is quick comes with the end.
+/// or all at once, on two threads where there are threads. The slow figures come one a step; what is quick comes with the
+/// end.
 #[derive(Clone, Debug)]
 pub struct Parts {
     design: Design,
     shop: Shop,
-    shape: Arc<Shape>,
-    masses: OnceCell<StateMasses>,
-    blank: OnceCell<Blank>,
-    rest: OnceCell<Rest>,
-    hold: OnceCell<Known<Hold>>,
-    turning: OnceCell<Vec<Turning>>,
-    strength: OnceCell<Strength>,
+    piece: Arc<Piece>,
+    shape: OnceLock<Arc<Shape>>,
+    passes: OnceLock<Passes>,
+    masses: OnceLock<StateMasses>,
+    blank: OnceLock<Blank>,
+    rest: OnceLock<Rest>,
+    hold: OnceLock<Known<Hold>>,
+    turning: OnceLock<Vec<Turning>>,
+    strength: OnceLock<Strength>,
     next: usize,
 }
 
+/// Figures 2 and 3, of each pass.
+#[derive(Clone, Debug)]
+struct Passes {
+    joins: Vec<Join>,
+    nearest_starts: Vec<NearestStart>,
+    clean_ups: Vec<CleanUp>,
+}
+
 /// The slow figures, in the order in which they are worked out.
-const SLOW: [fn(&Parts); 5] = [
+const SLOW: [fn(&Parts); 6] = [
     |parts| _ = parts.masses(),
     |parts| _ = parts.rest(),
     |parts| _ = parts.hold(),
     |parts| _ = parts.turning(),
     |parts| _ = parts.strength(),
+    |parts| _ = parts.passes(),
 ];
 
 impl Parts {
     /// Nothing but the shape is worked out yet; it must be that of this design in this shop.
     #[must_use]
     pub fn new(design: Design, shop: Shop, shape: Arc<Shape>) -> Self {
+        let piece = shape.piece.clone();
+        Self { shape: OnceLock::from(shape), ..Self::of(design, shop, piece) }
+    }
+
+    /// Nothing is worked out yet but the geometry, of this design in this shop.
+    pub(super) fn of(design: Design, shop: Shop, piece: Arc<Piece>) -> Self {
         Self {
             design,
             shop,
-            shape,
-            masses: OnceCell::new(),
-            blank: OnceCell::new(),
-            rest: OnceCell::new(),
-            hold: OnceCell::new(),
-            turning: OnceCell::new(),
-            strength: OnceCell::new(),
+            piece,
+            shape: OnceLock::new(),
+            passes: OnceLock::new(),
+            masses: OnceLock::new(),
+            blank: OnceLock::new(),
+            rest: OnceLock::new(),
+            hold: OnceLock::new(),
+            turning: OnceLock::new(),
+            strength: OnceLock::new(),
             next: 0,
         }
     }
@@ -74,17 +93,19 @@ impl Parts {
     /// The design, the shop and all that was worked out: what is left of it is worked out now.
     #[must_use]
     pub fn finish(self) -> (Design, Shop, Worked) {
-        let (design, shop, shape) = (&self.design, &self.shop, &*self.shape);
-        let piece = &shape.piece;
+        #[cfg(not(target_arch = "wasm32"))]
+        self.share();
+        let (design, shop, piece, shape) = (&self.design, &self.shop, &self.piece, self.shape());
         let summary = Summary::of(design, shape, self.hold(), self.blank());
         let wood = wood(design, shop, piece, self.blank(), summary.holds_ml);
+        let passes = self.passes().clone();
         let figures = Figures {
             summary,
             marks: shape.marks.clone(),
-            joins: joins(design, piece),
-            nearest_starts: nearest_starts(design, piece, &design.limits.over(&shop.limits)),
+            joins: passes.joins,
+            nearest_starts: passes.nearest_starts,
             fins: shape.fins.clone(),
-            clean_ups: clean_ups(design, piece),
+            clean_ups: passes.clean_ups,
             walls: shape.walls.clone(),
             hold: self.hold().clone(),
             rest: self.rest().clone(),
@@ -99,28 +120,62 @@ impl Parts {
         (self.design, self.shop, worked)
     }
 
+    /// Works the slow figures out on two threads: the shape, what the piece holds and what each pass leaves on one, masses
+    /// and what follows from them on this. A figure that both want is worked out by the first, and the other waits for it.
+    #[cfg(not(target_arch = "wasm32"))]
+    fn share(&self) {
+        std::thread::scope(|threads| {
+            let other = std::thread::Builder::new().spawn_scoped(threads, || {
+                self.shape();
+                self.hold();
+                self.passes();
+            });
+            // Without a second thread all of it is done by this one, in the end.
+            drop(other);
+            self.masses();
+            self.strength();
+        });
+    }
+
+    fn shape(&self) -> &Shape {
+        self.shape.get_or_init(|| Arc::new(Shape::of(&self.design, &self.shop, self.piece.clone())))
+    }
+
+    fn passes(&self) -> &Passes {
+        self.passes.get_or_init(|| {
+            let (design, piece) = (&self.design, &self.piece);
+            Passes {
+                joins: joins(design, piece),
+                nearest_starts: nearest_starts(design, piece, &design.limits.over(&self.shop.limits)),
+                clean_ups: clean_ups(design, piece),
+            }
+        })
+    }
+
     fn masses(&self) -> &StateMasses {
-        self.masses.get_or_init(|| StateMasses::of(&self.design, &self.shape.piece))
+        self.masses.get_or_init(|| StateMasses::of(&self.design, &self.piece))
     }
 
     fn blank(&self) -> &Blank {
         self.blank.get_or_init(|| {
             let finished = self.masses().finished();
-            blank(&self.design, &self.shape.piece, &self.shape.marks, &self.shop, finished)
+            blank(&self.design, &self.piece, &self.shape().marks, &self.shop, finished)
         })
     }
 
     fn rest(&self) -> &Rest {
-        self.rest.get_or_init(|| rest(&self.shape.piece, self.masses().finished()))
+        self.rest.get_or_init(|| rest(&self.piece, self.masses().finished()))
     }
 
     fn hold(&self) -> &Known<Hold> {
         self.hold.get_or_init(|| {
-            let (rest, piece) = (self.rest(), &self.shape.piece);
-            let lying = rest.opening_up.and_then(|i| rest.poses.get(i)).map(|pose| pose.pitch_deg.to_radians());
-            let handle_level = handle_level(&self.design, piece);
-            let asked = Asked { handle_level, lying, repose: repose(&self.design) };
-            Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked)))
+            let piece = &self.piece;
+            let lying = || {
+                let rest = self.rest();
+                Some(rest.poses.get(rest.opening_up?)?.pitch_deg.to_radians())
+            };
+            let asked = Asked { handle_level: handle_level(&self.design, piece), repose: repose(&self.design) };
+            Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked, lying)))
         })
     }
 
@@ -129,7 +184,7 @@ impl Parts {
             Known::Value(weight) => Known::Value(weight.density_kg_m3),
             Known::Missing { why_not } => Known::missing(why_not.as_str()),
         };
-        self.turning.get_or_init(|| turnings(&self.design, &self.shape.piece, &self.shop, &density(), self.masses()))
+        self.turning.get_or_init(|| turnings(&self.design, &self.piece, &self.shop, &density(), self.masses()))
     }
 
     fn strength(&self) -> &Strength {
@@ -137,6 +192,6 @@ impl Parts {
             let known = self.turning().iter().find(|step| step.cut == cut).and_then(Turning::force_n);
             known.unwrap_or(self.shop.lathe.force_limit_n)
         };
-        self.strength.get_or_init(|| strength(&self.design, &self.shop, &self.shape.piece, self.rest(), force_n))
+        self.strength.get_or_init(|| strength(&self.design, &self.shop, &self.piece, self.rest(), force_n))
     }
 }

@@ -15,7 +15,7 @@ use super::leave::{Join, NearestStart};
 use super::marks::AxisMarks;
 use super::parts::Parts;
 use super::rest::Rest;
-use super::shape::{FiguresError, shape};
+use super::shape::{FiguresError, sound_piece};
 use super::strength::Strength;
 use super::summary::Summary;
 use super::turning::Turning;
@@ -60,7 +60,7 @@ pub struct Figures {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Worked {
     /// The geometry.
-    pub piece: Piece,
+    pub piece: Arc<Piece>,
     /// The figures.
     pub figures: Figures,
     /// The checks, the worst first.
@@ -72,7 +72,7 @@ pub struct Worked {
 /// # Errors
 /// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
 pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
-    let shape = Arc::new(shape(design, shop)?);
-    let (_, _, worked) = Parts::new(design.clone(), shop.clone(), shape).finish();
+    let piece = Arc::new(sound_piece(design, shop)?);
+    let (_, _, worked) = Parts::of(design.clone(), shop.clone(), piece).finish();
     Ok(worked)
 }

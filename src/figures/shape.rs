@@ -1,6 +1,8 @@
 //! What a design looks like, and how thick it is: all that the drawing board needs at once, worked out in a fraction of
 //! the time that every figure takes.
 
+use std::sync::Arc;
+
 use thiserror::Error;
 
 use super::boring::{Boring, schedules};
@@ -15,7 +17,7 @@ use crate::design::{Design, Piece, PieceError, Shop};
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {
     /// The geometry.
-    pub piece: Piece,
+    pub piece: Arc<Piece>,
     /// The marks of every axis.
     pub marks: Vec<AxisMarks>,
     /// The boring schedule of each hollow.
@@ -44,21 +46,30 @@ pub enum FiguresError {
 /// # Errors
 /// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
 pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
+    Ok(Shape::of(design, shop, Arc::new(sound_piece(design, shop)?)))
+}
+
+/// The geometry of a design without problems, in a shop without problems.
+pub(super) fn sound_piece(design: &Design, shop: &Shop) -> Result<Piece, FiguresError> {
     let mut problems = design.problems();
     problems.extend(shop.problems());
     if !problems.is_empty() {
         return Err(FiguresError::Problems(problems));
     }
-    let piece = Piece::resolve(design, &design.limits.over(&shop.limits))?;
-    let borings = schedules(design, &piece, shop);
-    let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
-    let walls = walls(&piece, deepest_point);
-    let marks = marks(design, &piece, &shop.centres);
-    let handle_tilt_deg = handle_tilt_deg(design, &marks);
-    Ok(Shape { marks, borings, walls, fins: fins(design, &piece), handle_tilt_deg, piece })
+    Ok(Piece::resolve(design, &design.limits.over(&shop.limits))?)
 }
 
 impl Shape {
+    /// Of a piece that is this design's in this shop.
+    pub(super) fn of(design: &Design, shop: &Shop, piece: Arc<Piece>) -> Self {
+        let borings = schedules(design, &piece, shop);
+        let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
+        let walls = walls(&piece, deepest_point);
+        let marks = marks(design, &piece, &shop.centres);
+        let handle_tilt_deg = handle_tilt_deg(design, &marks);
+        Self { marks, borings, walls, fins: fins(design, &piece), handle_tilt_deg, piece }
+    }
+
     /// The thinnest wall of any hollow; `None` without one.
     #[must_use]
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {

@@ -20,7 +20,7 @@ use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_vi
 struct Held {
     handle: HandleId,
     design: Design,
-    piece: Piece,
+    piece: Arc<Piece>,
     /// From the pointer to the middle of the handle, in mm.
     offset: Point,
 }

@@ -15,8 +15,6 @@ pub(super) struct Envelope {
     chunks: Vec<Chunk>,
     /// Pieces that may be lowest for the group of points asked about last.
     near: Vec<Near>,
-    /// Pieces looked at for that group that are not plainly too high, each with its height in the middle.
-    seen: Vec<(usize, f64)>,
     /// The middle of that group.
     middle: (f64, f64),
     /// The piece that was lowest last.
@@ -52,6 +50,29 @@ struct Near {
     away: f64,
 }
 
+/// How high the envelope is at most within a radius of a place: as high as one piece.
+struct Bound {
+    height: f64,
+    growth: (f64, f64),
+    radius_sq: f64,
+}
+
+impl Bound {
+    fn of(piece: &Near, slope: f64, radius: f64) -> Self {
+        // The path down from the middle goes on being one: so high above its tangent is it at most.
+        let bend = slope * radius * radius / (2.0 * piece.away);
+        Self { height: piece.height + bend, growth: piece.growth, radius_sq: radius * radius }
+    }
+
+    /// Whether what has this height in the middle and rises from there, or falls, by no less than this is nowhere lower.
+    fn is_under(&self, (height, growth): (f64, (f64, f64))) -> bool {
+        let apart = (growth.0 - self.growth.0).powi(2) + (growth.1 - self.growth.1).powi(2);
+        let spare = height - self.height;
+        // False for what is not a number.
+        spare > 0.0 && spare * spare > apart * self.radius_sq
+    }
+}
+
 struct Chunk {
     x: f64,
     level: f64,
@@ -64,8 +85,8 @@ struct Chunk {
 impl Envelope {
     /// From lines of rim, for one pitch and one slope (the tangent of the angle of repose, greater than 0).
     pub(super) fn new<'a>(lines: impl Iterator<Item = &'a [Vector]>, pitch: Pitch, slope: f64) -> Self {
-        let (pieces, chunks, near, seen) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        let mut envelope = Self { slope, pieces, chunks, near, seen, middle: (0.0, 0.0), last: 0 };
+        let (pieces, chunks, near) = (Vec::new(), Vec::new(), Vec::new());
+        let mut envelope = Self { slope, pieces, chunks, near, middle: (0.0, 0.0), last: 0 };
         for line in lines {
             let first = envelope.pieces.len();
             let pairs = line.windows(2).map(|pair| Piece::new(pair[0], pair[1], pitch, slope));
@@ -85,67 +106,46 @@ impl Envelope {
     /// The envelope rises by no more than the slope, so a piece higher in the middle by twice slope times radius than
     /// another is lowest nowhere about.
     pub(super) fn near(&mut self, x: f64, level: f64, radius: f64, lowest: f64) -> bool {
-        let Some(guess) = self.pieces.get(self.last).map(|piece| piece.height(x, level, self.slope)) else {
-            return false;
-        };
-        if guess <= lowest {
+        let Some(piece) = self.pieces.get(self.last) else { return false };
+        let mut best = piece.near(self.last, (x, level), self.slope);
+        if best.height <= lowest {
             return false;
         }
-        self.near.clear();
-        self.seen.clear();
-        self.seen.push((self.last, guess));
         self.middle = (x, level);
+        self.near.clear();
+        self.near.push(best);
         let (spread, first) = (2.0 * self.slope * radius, self.last);
-        let mut best = guess;
-        for i in 0..self.chunks.len() {
-            let chunk = &self.chunks[i];
+        let mut bound = Bound::of(&best, self.slope, radius);
+        for chunk in &self.chunks {
             // How near the chunk must be to matter, compared in squares.
-            let within = chunk.radius + (best + spread - chunk.lowest) / self.slope;
-            let (dx, dl) = (x - chunk.x, level - chunk.level);
-            if within >= 0.0 && dx * dx + dl * dl <= within * within {
-                best = self.look(i, first, spread, best);
+            let within = chunk.radius + (best.height + spread - chunk.lowest) / self.slope;
+            let away = (x - chunk.x, level - chunk.level);
+            let away_sq = away.0 * away.0 + away.1 * away.1;
+            let too_far = within < 0.0 || away_sq > within * within;
+            if too_far || bound.is_under(chunk.at_least(away, away_sq, self.slope)) {
+                continue;
             }
-        }
-        if best <= lowest {
-            return false;
-        }
-        self.take_near(radius, best + spread);
-        true
-    }
-
-    /// Sees the pieces of a chunk but `known`; the least height, of them or so far.
-    fn look(&mut self, chunk: usize, known: usize, spread: f64, mut best: f64) -> f64 {
-        let Chunk { from, to, .. } = self.chunks[chunk];
-        for i in (from..to).filter(|i| *i != known) {
-            let height = self.pieces[i].height(self.middle.0, self.middle.1, self.slope);
-            if height <= best + spread {
-                self.seen.push((i, height));
-                if height < best {
-                    (best, self.last) = (height, i);
+            for i in (chunk.from..chunk.to).filter(|i| *i != first) {
+                let near = self.pieces[i].near(i, self.middle, self.slope);
+                if near.height > best.height + spread || bound.is_under((near.height, near.growth)) {
+                    continue;
+                }
+                self.near.push(near);
+                if near.height < best.height {
+                    bound = Bound::of(&near, self.slope, radius);
+                    (best, self.last) = (near, i);
                 }
             }
         }
-        best
-    }
-
-    /// Of the pieces seen, takes the lowest in the middle first, and then those that may be lower within `radius`.
-    fn take_near(&mut self, radius: f64, highest: f64) {
-        let first = self.pieces[self.last].near(self.last, self.middle, self.slope);
-        self.near.push(first);
-        if radius <= 0.0 {
-            return;
+        if best.height <= lowest {
+            return false;
         }
-        // The path down from the middle goes on being one: so high above its tangent is it at most.
-        let bend = self.slope * radius * radius / (2.0 * first.away);
-        for &(piece, height) in self.seen.iter().filter(|(piece, height)| *height <= highest && *piece != first.piece) {
-            let near = self.pieces[piece].near(piece, self.middle, self.slope);
-            let apart = (near.growth.0 - first.growth.0).powi(2) + (near.growth.1 - first.growth.1).powi(2);
-            let spare = height - first.height - bend;
-            let passed_over = spare > 0.0 && spare * spare > apart * radius * radius;
-            if !passed_over {
-                self.near.push(near);
-            }
+        // What was taken before the lowest was known; that comes first, for what follows to be passed over.
+        self.near.retain(|near| near.piece == best.piece || !bound.is_under((near.height, near.growth)));
+        if let Some(at) = self.near.iter().position(|near| near.piece == best.piece) {
+            self.near.swap(0, at);
         }
+        true
     }
 
     /// The height of the envelope at a place within the radius given to [`Self::near`].
@@ -226,5 +226,13 @@ impl Chunk {
         let radius = ends().map(|e| (e.0 - x).powi(2) + (e.1 - level).powi(2)).fold(0.0, f64::max).sqrt();
         let lowest = ends().map(|e| e.2).fold(f64::INFINITY, f64::min);
         Self { x, level, radius, lowest, from, to: from + pieces.len() }
+    }
+
+    /// The height that no piece of it is below at a place away from its middle, and how that grows there: a cone from
+    /// its lowest height, as wide as the chunk at its foot.
+    fn at_least(&self, (dx, dl): (f64, f64), away_sq: f64, slope: f64) -> (f64, (f64, f64)) {
+        let away = away_sq.sqrt();
+        let steep = slope / away;
+        (self.lowest + slope * (away - self.radius), (dx * steep, dl * steep))
     }
 }

@@ -24,8 +24,6 @@ const DRY_STEPS: u32 = 6;
 pub struct Asked {
     /// The pitch that brings the handle level, in radians: see [`level_pitch`].
     pub handle_level: f64,
-    /// The pitch at which the piece lies on the table, in radians, if it lies at all.
-    pub lying: Option<f64>,
     /// The angle of repose of dry contents, in radians.
     pub repose: f64,
 }
@@ -97,9 +95,10 @@ pub fn level_pitch(axis: &Axis) -> f64 {
 }
 
 impl Vessel<'_> {
-    /// What the piece holds, in every pose asked for.
+    /// What the piece holds, in every pose asked for, and as it lies on the table: `lying` gives the pitch of that, in
+    /// radians, if it lies at all, and is asked last.
     #[must_use]
-    pub fn report(&self, asked: &Asked) -> Hold {
+    pub fn report(&self, asked: &Asked, lying: impl FnOnce() -> Option<f64>) -> Hold {
         let repose = asked.repose;
         let dry_handle_level = self.dry(asked.handle_level, repose);
         let best = self.dry(self.best_dry_pitch(repose), repose);
@@ -108,12 +107,12 @@ impl Vessel<'_> {
         Hold {
             liquid_best: self.liquid(self.best_liquid_pitch()),
             liquid_handle_level: self.liquid(asked.handle_level),
-            liquid_lying: asked.lying.map(|pitch| self.liquid(pitch)),
             dry_handle_level,
             dry_best: if level_is_best { dry_handle_level } else { best },
             struck_level: self.opening_level_pitch().map(|pitch| self.dry(pitch, repose).struck),
             cavity_mm3: self.cavity_mm3(),
             repose_deg: repose.to_degrees(),
+            liquid_lying: lying().map(|pitch| self.liquid(pitch)),
         }
     }
 
