@@ -180,7 +180,7 @@ fn a_number_that_would_break_the_design_is_refused_with_a_sentence() {
         (Field::SawAt(SAW, 1), 90.0),
     ] {
         let problem = with_number(&design, field, value).unwrap_err();
-        assert!(problem.sentence.ends_with('.') && problem.cure.ends_with('.'), "{problem}");
+        assert!(problem.sentence.to_string().ends_with('.') && problem.cure.to_string().ends_with('.'), "{problem}");
     }
 }
 

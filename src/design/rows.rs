@@ -119,7 +119,7 @@ pub struct Row {
 impl Row {
     fn new(field: Field, label: &str, bound: Bound, from: f64, to: f64) -> Self {
         let quantity = match bound.unit {
-            " mm" => Quantity::Length,
+            bounds::MM => Quantity::Length,
             " degrees" => Quantity::Angle,
             _ => Quantity::Number,
         };

@@ -8,6 +8,7 @@ use super::fin::{Fin, fins};
 use super::handle::handle_tilt_deg;
 use super::marks::{AxisMarks, marks};
 use super::wall::{Wall, WallPoint, walls};
+use crate::design::entry::Units;
 use crate::design::validation::Problem;
 use crate::design::{Design, Piece, PieceError, Shop};
 
@@ -32,11 +33,26 @@ pub struct Shape {
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum FiguresError {
     /// The document has problems.
-    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))]
+    #[error("{}", told(.0, Units::default()))]
     Problems(Vec<Problem>),
     /// It has no geometry.
     #[error(transparent)]
     Piece(#[from] PieceError),
+}
+
+impl FiguresError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Problems(problems) => told(problems, units),
+            Self::Piece(error) => error.to_string(),
+        }
+    }
+}
+
+fn told(problems: &[Problem], units: Units) -> String {
+    problems.iter().map(|problem| problem.told(units)).collect::<Vec<_>>().join(" ")
 }
 
 /// Works out the shape of a design.

@@ -20,6 +20,7 @@ mod schema;
 use serde::Serialize;
 use thiserror::Error;
 
+use crate::design::entry::Units;
 use crate::design::{Design, Problem, Shop};
 
 pub use error::ImportError;
@@ -39,7 +40,7 @@ pub const SHOP_FORMAT: &str = "skewline-shop";
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum WriteError {
     /// It would be refused when read back.
-    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems))]
+    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems, Units::default()))]
     Invalid {
         /// Every problem.
         problems: Vec<Problem>,

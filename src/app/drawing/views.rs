@@ -9,7 +9,7 @@ use super::theme;
 use crate::app::state::{State, state};
 use crate::app::value_row::{NewValue, RowLook, ValueRow};
 use crate::design::units::Quantity;
-use crate::design::validation::bounds::Bound;
+use crate::design::validation::bounds::{Bound, MM};
 use crate::drawings::Viewport;
 use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
 use crate::drawings::scene::Lengths;
@@ -107,7 +107,7 @@ fn StationRow(state: State) -> impl IntoView {
         RowLook {
             label: "Section at".to_owned(),
             quantity: Quantity::Length,
-            bound: Bound { from: 0.0, to: length_mm, unit: " mm" },
+            bound: Bound { from: 0.0, to: length_mm, unit: MM },
             from: 0.0,
             to: length_mm,
             fine: false,
