@@ -82,6 +82,12 @@ impl Shape {
         least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
     }
 
+    /// The wall of the hollow that this cut takes out, or of the first hollow where it takes none; `None` without one.
+    #[must_use]
+    pub fn wall_of(&self, cut: Option<usize>) -> Option<&Wall> {
+        self.walls.iter().find(|wall| Some(wall.cut) == cut).or(self.walls.first())
+    }
+
     /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.
     #[must_use]
     pub fn handle_deg(&self) -> Option<f64> {
