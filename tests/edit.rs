@@ -7,13 +7,13 @@ use skewline::design::edit::{
     remove_node, remove_saw_point, set_curve, set_round_blank, set_saw_arc, use_join, with_number,
 };
 use skewline::design::fields::{Field, nodes_of};
-use skewline::design::rows::{Group, Row, group_of_cut, node_rows, saw_point_rows, sections};
+use skewline::design::rows::{Group, Row, group_of_cut, hollow_names, node_rows, saw_point_rows, sections};
 use skewline::design::starters;
 use skewline::design::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
     Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
-use support::kinds_left_out;
+use support::{kinds_left_out, sound_design};
 
 const BORE: usize = 0;
 const PLUG: usize = 1;
@@ -180,7 +180,7 @@ fn a_number_that_would_break_the_design_is_refused_with_a_sentence() {
         (Field::SawAt(SAW, 1), 90.0),
     ] {
         let problem = with_number(&design, field, value).unwrap_err();
-        assert!(problem.sentence.ends_with('.') && problem.cure.ends_with('.'), "{problem}");
+        assert!(problem.sentence.to_string().ends_with('.') && problem.cure.to_string().ends_with('.'), "{problem}");
     }
 }
 
@@ -311,4 +311,19 @@ fn the_moisture_in_use_is_given_itself_or_by_the_air() {
     assert_eq!(design.wood.in_use, kitchen, "air that is given stays");
     give_use_moisture(&mut design, 1.0e9);
     assert_eq!(design.problems(), []);
+}
+
+#[test]
+fn hollows_are_told_apart_by_axis_and_by_number() {
+    let mut design = sound_design();
+    assert_eq!(hollow_names(&design), [(0, "Bore".to_owned()), (1, "Hollow (axis D)".to_owned())]);
+    let (bore, across) = (design.cuts[0].clone(), design.cuts[1].clone());
+    design.cuts.extend([across, bore]);
+    let names = hollow_names(&design);
+    let said: Vec<_> = names.iter().map(|it| it.1.as_str()).collect();
+    assert_eq!(said, ["Bore 1", "Hollow 1 (axis D)", "Hollow 2 (axis D)", "Bore 2"]);
+    // The values of each stand under the same name.
+    let titles: Vec<_> =
+        sections(&design, Group::Hollow).into_iter().filter_map(|it| Some((it.cut?, it.title))).collect();
+    assert!(names.iter().all(|name| titles.contains(name)), "{titles:?}");
 }

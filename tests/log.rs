@@ -56,7 +56,7 @@ fn what_is_wrong_in_a_log_is_told_with_its_field() {
     assert_eq!(fields, expected);
     let long = logged(vec![making(Vec::new()); 201]).problems();
     assert_eq!(long.len(), 1);
-    assert!(long[0].sentence.contains("201 makings"), "{}", long[0].sentence);
+    assert!(long[0].to_string().contains("201 makings"), "{}", long[0].sentence);
 }
 
 /// A design saved before there was a log is read with an empty one.

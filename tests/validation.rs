@@ -5,10 +5,11 @@
 mod support;
 
 use proptest::prelude::*;
+use skewline::design::entry::Units;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, OwnSpecies,
-    PassProfile, Problem, SawPath, Shop,
+    AxisChoice, AxisName, Bit, BitKind, BlankSection, Curve, Cut, Design, HollowShape, InUse, LengthUnit, Node,
+    OwnSpecies, PassProfile, Problem, Rounding, SawPath, Shop,
 };
 use support::{arbitrary, kinds_left_out, sound_design};
 
@@ -43,9 +44,9 @@ fn a_sound_design_and_the_default_shop_have_no_problem() {
     assert_eq!(said(&Shop::default().problems()), "");
 }
 
-#[test]
-fn every_problem_is_told_at_once_in_sentences() {
-    let problems = spoiled(|design| {
+/// A design with something wrong of every kind that has a length in its sentence, and more.
+fn everything_wrong() -> Vec<Problem> {
+    spoiled(|design| {
         design.name = "x".repeat(121);
         design.wood.moisture_percent = f64::NAN;
         design.blank.section = BlankSection::Square { side_mm: 0.0 };
@@ -80,8 +81,48 @@ fn every_problem_is_told_at_once_in_sentences() {
         let Cut::Saw(arc) = &mut design.cuts[8] else { panic!("no saw") };
         let SawPath::Arc { bulge_mm, .. } = &mut arc.path else { panic!("no arc") };
         *bulge_mm = 30.0;
+    })
+}
+
+#[test]
+fn every_problem_is_told_at_once_in_sentences() {
+    insta::assert_snapshot!(said(&everything_wrong()));
+}
+
+/// A quarter of an inch is 6.35 mm, exactly (international inch, 1959).
+#[test]
+fn lengths_are_told_in_the_units_of_the_shop() {
+    let inches = |rounding| Units { length: LengthUnit::Inches, rounding };
+    let (decimals, fractions) = (inches(Rounding::Decimal), inches(Rounding::ThirtySeconds));
+    let problems = spoiled(|design| {
+        design.limits.wall_mm = Some(-6.35);
+        let Cut::Pass(bowl) = &mut design.cuts[3] else { panic!("no pass") };
+        (bowl.from_mm, bowl.to_mm) = (25.4, 12.7);
     });
-    insta::assert_snapshot!(said(&problems));
+    let told = |units| problems.iter().map(|it| it.told(units)).collect::<Vec<_>>();
+    assert_eq!(
+        told(decimals),
+        [
+            "Cut 4 (pass \"bowl\") starts at 1 in and ends at 0.5 in. Let it end after 1 in.",
+            "The wall limit is -0.25 in, outside 0 to 1.969 in. Give it a value from 0 to 1.969 in.",
+        ]
+    );
+    assert_eq!(
+        told(fractions),
+        [
+            "Cut 4 (pass \"bowl\") starts at 1 in and ends at 1/2 in. Let it end after 1 in.",
+            "The wall limit is -1/4 in, outside 0 to 1 31/32 in. Give it a value from 0 to 1 31/32 in.",
+        ]
+    );
+    let mut shop = Shop::default();
+    (shop.lathe.swing_over_rest_mm, shop.lathe.lowest_rpm) = (330.2, 4000.0);
+    let wrong = [everything_wrong(), shop.problems()].concat();
+    for units in [decimals, fractions] {
+        for (problem, told) in wrong.iter().map(|it| (it, it.told(units))) {
+            assert!(!told.contains("mm"), "{told}");
+            assert_eq!(told != problem.to_string(), problem.to_string().contains(" mm"), "{told}");
+        }
+    }
 }
 
 #[test]
@@ -231,5 +272,5 @@ fn the_air_in_use_and_woods_of_ones_own_are_judged() {
         problems.iter().map(|p| p.field.as_str()).collect::<Vec<_>>(),
         ["own_species[1].name", "own_species[2].name", "own_species[2].density_kg_m3", "own_species[2].rupture_mpa",]
     );
-    assert!(problems.iter().all(|p| p.sentence.ends_with('.') && p.cure.ends_with('.')));
+    assert!(problems.iter().flat_map(|it| [&it.sentence, &it.cure]).all(|words| words.to_string().ends_with('.')));
 }

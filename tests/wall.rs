@@ -7,11 +7,12 @@ use skewline::design::{
 };
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::wall::{Wall, walls};
-use skewline::figures::{Worked, work_out};
+use skewline::figures::{Worked, shape, work_out};
 use skewline::geometry::{Axis, Fill, Meridian, Region, Removal, Revolved, Role, Section, Solid, Stock, Vector};
 
 mod support;
 use support::pieces::{pass, scoop};
+use support::sound_design;
 
 fn worked(design: &Design) -> Worked {
     work_out(design, &Shop::default()).unwrap()
@@ -206,5 +207,14 @@ proptest! {
         } else {
             prop_assert!(!wall.breakthroughs.is_empty());
         }
+    }
+}
+
+#[test]
+fn the_wall_of_any_hollow_is_found_by_its_cut() {
+    let shape = shape(&sound_design(), &Shop::default()).unwrap();
+    assert_eq!(shape.walls.iter().map(|it| it.cut).collect::<Vec<_>>(), [0, 1]);
+    for (asked, found) in [(Some(0), 0), (Some(1), 1), (None, 0), (Some(2), 0), (Some(99), 0)] {
+        assert_eq!(shape.wall_of(asked).unwrap().cut, found);
     }
 }

@@ -5,6 +5,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
+use skewline::app::remembered::{Choices, Printer, Printers, ThemeChoice};
 use skewline::design::starters::demo;
 use skewline::shelf::browser::{BrowserStore, events, files, keeping, now_ms, random};
 use skewline::shelf::{ImportError, Imported, SaveOutcome, Shelf, Store, StoreError, write_design};
@@ -56,10 +57,35 @@ fn a_full_storage_is_told_and_keeps_what_it_has() {
         assert!(number < 1000, "the storage never fills");
     }
     assert_eq!(BrowserStore.set("one more", "word"), Err(StoreError::Full));
+    assert_eq!(BrowserStore::set_value("one more", &"word"), Err(StoreError::Full));
+    assert_eq!(BrowserStore::value::<String>("one more"), None);
     let mut larger = demo();
     larger.notes = "n".repeat(2000);
     assert!(shelf.save(&entry.id, &larger, entry.revision, random(), now_ms()).is_err());
     assert_eq!(shelf.load(&entry.id).unwrap(), entry);
+    empty();
+}
+
+#[wasm_bindgen_test]
+fn small_choices_are_kept_as_the_json_they_always_were() {
+    empty();
+    // As earlier versions of the page wrote them.
+    let screen = r#"{"theme":"dark","section_mm":41.25}"#;
+    BrowserStore.set("skewline:screen", screen).unwrap();
+    let printers = r#"{"letter":true,"name":"Shed","known":[{"name":"Shed","across_mm":99.5,"along_mm":100.0}]}"#;
+    BrowserStore.set("skewline:printers", printers).unwrap();
+    let choices = Choices { theme: ThemeChoice::Dark, section_mm: 41.25 };
+    assert_eq!(Choices::recall(), choices);
+    let shed = Printer { name: "Shed".to_owned(), across_mm: 99.5, along_mm: 100.0 };
+    let known = Printers { letter: true, name: "Shed".to_owned(), known: vec![shed] };
+    assert_eq!(Printers::recall(), known);
+    empty();
+    choices.keep();
+    known.keep();
+    assert_eq!(BrowserStore.get("skewline:screen").unwrap().unwrap(), screen);
+    assert_eq!(BrowserStore.get("skewline:printers").unwrap().unwrap(), printers);
+    BrowserStore.set("skewline:screen", "{\"theme\": \"plaid\"").unwrap();
+    assert_eq!(Choices::recall(), Choices::default(), "what cannot be read is made again by a tap");
     empty();
 }
 

@@ -11,6 +11,7 @@ use super::state::{Finished, State, state};
 use super::steps::steps;
 use super::text_field::text_field;
 use crate::design::units::Quantity;
+use crate::design::validation::bounds;
 use crate::drawings::scene::Lengths;
 use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
@@ -216,7 +217,7 @@ fn PrinterValues() -> impl IntoView {
         });
     });
     let take = move |_| {
-        let bound = crate::design::validation::bounds::Bound { from: MEASURED.0, to: MEASURED.1, unit: " mm" };
+        let bound = bounds::Bound { from: MEASURED.0, to: MEASURED.1, unit: bounds::MM };
         let read =
             |typed: RwSignal<String>| untrack(|| state.units()).read(&typed.get_untracked(), Quantity::Length, &bound);
         match (read(across), read(along)) {

@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use crate::shelf::browser::BrowserStore;
-use crate::shelf::store::Store;
 
 const KEY: &str = "skewline:screen";
 
@@ -54,16 +53,13 @@ impl Default for Choices {
 impl Choices {
     /// What was remembered. Nothing is lost when it cannot be read: these are conveniences, made again by a tap.
     pub fn recall() -> Self {
-        let text = BrowserStore.get(KEY).ok().flatten();
-        text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default()
+        BrowserStore::value(KEY).unwrap_or_default()
     }
 
     /// Remembers, where the browser allows it.
     pub fn keep(self) {
-        let kept = serde_json::to_string(&self).map(|text| BrowserStore.set(KEY, &text));
-        if !matches!(kept, Ok(Ok(()))) {
-            // The banner of the shelf already says that this browser keeps nothing.
-        }
+        // The banner of the shelf already says it when this browser keeps nothing.
+        let _ = BrowserStore::set_value(KEY, &self);
     }
 }
 
@@ -95,15 +91,13 @@ pub struct Printers {
 impl Printers {
     /// What was remembered; nothing where it cannot be read, and then the check lines are measured again.
     pub fn recall() -> Self {
-        let text = BrowserStore.get(PRINTERS_KEY).ok().flatten();
-        text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default()
+        BrowserStore::value(PRINTERS_KEY).unwrap_or_default()
     }
 
     /// Remembers it. What cannot be kept holds for this visit.
     pub fn keep(&self) {
-        let kept = serde_json::to_string(self).map(|text| BrowserStore.set(PRINTERS_KEY, &text));
         // Full storage is told where designs are kept.
-        let _ = kept;
+        let _ = BrowserStore::set_value(PRINTERS_KEY, self);
     }
 
     /// Takes what a printer measures, and uses it.

@@ -184,7 +184,7 @@ impl State {
 
     /// Why the design has no figures; `None` when it has, or will have them in a moment.
     pub fn why_no_figures(self) -> Option<String> {
-        self.shaped.with(|shaped| shaped.as_ref().err().map(ToString::to_string))
+        self.shaped.with(|shaped| shaped.as_ref().err().map(|error| error.told(self.units())))
     }
 
     /// Whether the screen is dark: by choice, or because the device is.
@@ -350,8 +350,9 @@ impl State {
         browser::focus_soon(&value_row::input_id(path));
     }
 
-    fn told(self, problem: &Problem) -> String {
-        problem.to_string()
+    /// A problem in words, in the units of the screen.
+    pub fn told(self, problem: &Problem) -> String {
+        problem.told(untrack(|| self.units()))
     }
 }
 

@@ -12,6 +12,7 @@ use super::shop::LimitChoices;
 
 /// One piece, as decided by the turner.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Design {
     /// The design's name.
@@ -46,6 +47,7 @@ pub struct Design {
 
 /// The wood.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Wood {
     /// Common name, from the table of species.
@@ -59,6 +61,7 @@ pub struct Wood {
 
 /// What the wood's moisture settles at in use.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum InUse {
     /// The moisture content itself.
@@ -84,6 +87,7 @@ impl Default for InUse {
 
 /// How hard a utensil is used: what its lip has to bear.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Duty {
     /// Dry goods and thin liquids.
@@ -97,6 +101,7 @@ pub enum Duty {
 
 /// The blank: wood from s = 0 to its length, about axis A.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Blank {
     /// Square or round.
@@ -107,6 +112,7 @@ pub struct Blank {
 
 /// The blank's cross-section.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum BlankSection {
     /// A square with its sides parallel to x and y.
@@ -123,7 +129,9 @@ pub enum BlankSection {
 
 /// An axis by its letter: A is the blank's own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(try_from = "String", into = "String")]
+#[cfg_attr(not(target_arch = "wasm32"), schemars(extend("pattern" = "^[A-Z]$")))]
 pub struct AxisName(u8);
 
 impl AxisName {
@@ -178,6 +186,7 @@ impl From<AxisName> for String {
 
 /// How an axis after A is placed.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum AxisChoice {
     /// By its marks on the tail face and on the head face.
@@ -211,6 +220,7 @@ pub enum AxisChoice {
 
 /// One step that takes wood away, or fits or takes out the plug.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Cut {
     /// A pass: outside turning on one axis.
@@ -231,6 +241,7 @@ pub enum Cut {
 
 /// Outside turning on one axis.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Pass {
     /// What the turner calls it: "bowl", "handle", "tenon".
@@ -247,6 +258,7 @@ pub struct Pass {
 
 /// The diameters of a pass.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum PassProfile {
     /// As drawn; the nodes cover the whole pass.
@@ -261,6 +273,7 @@ pub enum PassProfile {
 
 /// A solid of revolution taken out of the inside.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Hollow {
     /// The axis it is hollowed on.
@@ -273,6 +286,7 @@ pub struct Hollow {
 
 /// The finished shape of a hollow, stations counted from its mouth into the wood.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HollowShape {
     /// A straight bore with a rounded corner at its floor.
@@ -293,6 +307,7 @@ pub enum HollowShape {
 
 /// The plug that carries the tail centre over a bored end.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Plug {
     /// Diameter of the disc that stands on the bowl-end face, in mm.
@@ -307,6 +322,7 @@ pub struct Plug {
 
 /// A saw cut: what is above its path goes, across all x, between its ends and beyond its bowl-side end.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct SawCut {
     /// The line in the side view.
@@ -315,6 +331,7 @@ pub struct SawCut {
 
 /// The line of a saw cut in the side view, from the bowl end toward the handle.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum SawPath {
     /// Straight from point to point; two points make a straight cut.
@@ -335,6 +352,7 @@ pub enum SawPath {
 
 /// A point of the side view.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct SawPoint {
     /// Station along the blank, in mm.
@@ -345,6 +363,7 @@ pub struct SawPoint {
 
 /// A plane square to an axis, and the side of it that goes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct EndPlane {
     /// The axis it is square to.
@@ -357,6 +376,7 @@ pub struct EndPlane {
 
 /// A side of a plane square to an axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// Toward the tail: smaller stations.

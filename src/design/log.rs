@@ -6,9 +6,14 @@ use super::document::AxisName;
 
 /// One making of a design.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Making {
     /// The day, as year-month-day: `2026-03-09`.
+    #[cfg_attr(
+        not(target_arch = "wasm32"),
+        schemars(extend("format" = "date", "pattern" = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))
+    )]
     pub date: String,
     /// The wood it was made of, in the turner's words.
     pub wood: String,
@@ -30,6 +35,7 @@ pub struct Making {
 ///
 /// The plan is kept with it, so that a later change of the design leaves the log as it was.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
     /// What was measured.
@@ -46,6 +52,7 @@ pub struct Measured {
 
 /// What can be measured on a finished piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum MeasuredWhat {
     /// A wall.
@@ -60,6 +67,7 @@ pub enum MeasuredWhat {
 
 /// What a finished piece holds, beside what was planned.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredHold {
     /// As planned, in mL.

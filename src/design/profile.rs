@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 ///
 /// Two nodes at the same station make a step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Node {
     /// Distance along the axis, in mm.
@@ -19,6 +20,7 @@ pub struct Node {
 
 /// How two neighbouring nodes are joined.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Curve {
     /// A straight taper.

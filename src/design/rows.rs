@@ -119,7 +119,7 @@ pub struct Row {
 impl Row {
     fn new(field: Field, label: &str, bound: Bound, from: f64, to: f64) -> Self {
         let quantity = match bound.unit {
-            " mm" => Quantity::Length,
+            bounds::MM => Quantity::Length,
             " degrees" => Quantity::Angle,
             _ => Quantity::Number,
         };
@@ -173,7 +173,7 @@ pub fn sections(design: &Design, group: Group) -> Vec<Section> {
         design.cuts.iter().enumerate().partition(|(_, choice)| is_tenon(choice, &size));
     for (cut, choice) in others.into_iter().chain(tenons) {
         if group_of_cut(design, cut) == Some(group) {
-            sections.extend(cut_section(cut, choice, &size));
+            sections.extend(cut_section(design, cut, choice, &size));
         }
     }
     match group {
@@ -285,14 +285,14 @@ fn axis_section(index: usize, axis: &AxisChoice, size: &Size) -> Section {
     Section { axis: Some(index), ..Section::new(format!("Axis {letter}"), rows) }
 }
 
-fn cut_section(cut: usize, choice: &Cut, size: &Size) -> Option<Section> {
+fn cut_section(design: &Design, cut: usize, choice: &Cut, size: &Size) -> Option<Section> {
     let station = |field, label| Row::new(field, label, bounds::STATION, 0.0, size.length);
     Some(match choice {
         Cut::Pass(pass) => {
             let title = format!("{} (axis {})", capital(&pass.name), pass.axis);
             Section::of_cut(cut, title, vec![station(Field::PassFrom(cut), "From"), station(Field::PassTo(cut), "To")])
         }
-        Cut::Hollow(hollow) => Section::of_cut(cut, hollow_title(hollow), hollow_rows(cut, hollow, size)),
+        Cut::Hollow(hollow) => Section::of_cut(cut, hollow_name(design, cut), hollow_rows(cut, hollow, size)),
         Cut::FitPlug(plug) => {
             let rows = vec![
                 Row::new(Field::PlugDisc(cut), "Disc", bounds::BORE_DIAMETER, 10.0, size.width),
@@ -332,10 +332,30 @@ fn cut_section(cut: usize, choice: &Cut, size: &Size) -> Option<Section> {
     })
 }
 
-fn hollow_title(hollow: &Hollow) -> String {
-    match hollow.axis {
-        AxisName::A => "Bore".to_owned(),
-        axis => format!("Hollow (axis {axis})"),
+/// Every hollow: its place among the cuts, and its name on screen.
+#[must_use]
+pub fn hollow_names(design: &Design) -> Vec<(usize, String)> {
+    hollows(design).map(|(cut, _)| (cut, hollow_name(design, cut))).collect()
+}
+
+fn hollows(design: &Design) -> impl Iterator<Item = (usize, AxisName)> {
+    design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::Hollow(hollow) => Some((cut, hollow.axis)),
+        _ => None,
+    })
+}
+
+/// By its axis; those on one axis are numbered in working order.
+fn hollow_name(design: &Design, cut: usize) -> String {
+    let axis = hollows(design).find(|it| it.0 == cut).map_or(AxisName::A, |it| it.1);
+    let alike: Vec<usize> = hollows(design).filter(|it| it.1 == axis).map(|it| it.0).collect();
+    let number = match alike.iter().position(|it| *it == cut) {
+        Some(before) if alike.len() > 1 => format!(" {}", before + 1),
+        _ => String::new(),
+    };
+    match axis {
+        AxisName::A => format!("Bore{number}"),
+        axis => format!("Hollow{number} (axis {axis})"),
     }
 }
 

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// Settings shared by all designs.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct Shop {
     /// Unit of lengths on screen.
@@ -26,6 +27,7 @@ pub struct Shop {
 
 /// A wood that is not in the table, or one that the turner knows better.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct OwnSpecies {
     /// What it is called; a design keeps it.
@@ -44,6 +46,7 @@ pub struct OwnSpecies {
 
 /// Unit of lengths on screen; the document is always in mm.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum LengthUnit {
     /// Millimetres.
@@ -55,6 +58,7 @@ pub enum LengthUnit {
 
 /// How inches are written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Rounding {
     /// Three decimals.
@@ -70,6 +74,7 @@ pub enum Rounding {
 
 /// A boring bit.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Bit {
     /// What kind it is.
@@ -84,6 +89,7 @@ pub struct Bit {
 
 /// Kinds of boring bit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum BitKind {
     /// A rim-guided flat-bottomed bit.
@@ -98,6 +104,7 @@ pub enum BitKind {
 
 /// The lathe.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct Lathe {
     /// Largest diameter that turns over the bed, in mm.
@@ -118,6 +125,7 @@ pub struct Lathe {
 
 /// The chuck.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct Chuck {
     /// Smallest tenon it grips, in mm.
@@ -130,6 +138,7 @@ pub struct Chuck {
 
 /// Footprints of the centres.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct Centres {
     /// Diameter of the drive centre's footprint, in mm.
@@ -142,6 +151,7 @@ pub struct Centres {
 
 /// Limits and allowances of the shop.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct Limits {
     /// Thinnest wall wanted, in mm.
@@ -166,6 +176,7 @@ pub struct Limits {
 
 /// Limits of one design that differ from the shop's; absent means as in the shop.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct LimitChoices {
     /// Thinnest wall wanted, in mm.

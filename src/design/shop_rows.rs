@@ -253,7 +253,7 @@ mod tests {
         let rows = shop_sections().into_iter().flat_map(|(_, _, rows)| rows);
         for row in rows.filter(|row| row.path == "lathe.lowest_rpm") {
             let problem = set_number(&shop, &row, 5000.0).unwrap_err();
-            assert!(problem.sentence.ends_with('.'));
+            assert!(problem.to_string().ends_with('.'));
         }
     }
 

@@ -23,16 +23,20 @@ mod log;
 mod profile;
 mod report;
 mod shop;
+mod words;
 
 use serde::Serialize;
 
 use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};
+use super::entry::Units;
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
 pub use profile::largest_bulge_mm;
 use report::Report;
+pub use words::Words;
+use words::{length, words};
 
-/// One thing that is wrong, and what to do about it.
+/// One thing that is wrong, and what to do about it. It holds its lengths as numbers, to be told in any unit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Problem {
     /// The field, as a path in the saved document: `cuts[2].profile.nodes[1].diameter_mm`.
@@ -41,11 +45,20 @@ pub struct Problem {
     #[serde(rename = "place_mm")]
     pub place: Option<f64>,
     /// What is wrong.
-    pub sentence: String,
+    pub sentence: Words,
     /// What to do.
-    pub cure: String,
+    pub cure: Words,
 }
 
+impl Problem {
+    /// The sentence and the cure, their lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        format!("{} {}", self.sentence.told(units), self.cure.told(units))
+    }
+}
+
+/// With lengths in mm.
 impl std::fmt::Display for Problem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{} {}", self.sentence, self.cure)
@@ -154,7 +167,7 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
                     &format!("{path}.station_mm"),
                     Some(station_mm),
                     format!("Axis {letter} runs across beside the blank."),
-                    format!("Give it a station from 0 to {} mm.", report::plain(blank.length_mm)),
+                    words!("Give it a station from 0 to ", length(blank.length_mm), "."),
                 );
             }
         }

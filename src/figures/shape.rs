@@ -10,6 +10,7 @@ use super::fin::{Fin, fins};
 use super::handle::handle_tilt_deg;
 use super::marks::{AxisMarks, marks};
 use super::wall::{Wall, WallPoint, walls};
+use crate::design::entry::Units;
 use crate::design::validation::Problem;
 use crate::design::{Design, Piece, PieceError, Shop};
 
@@ -34,11 +35,26 @@ pub struct Shape {
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum FiguresError {
     /// The document has problems.
-    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))]
+    #[error("{}", told(.0, Units::default()))]
     Problems(Vec<Problem>),
     /// It has no geometry.
     #[error(transparent)]
     Piece(#[from] PieceError),
+}
+
+impl FiguresError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Problems(problems) => told(problems, units),
+            Self::Piece(error) => error.to_string(),
+        }
+    }
+}
+
+fn told(problems: &[Problem], units: Units) -> String {
+    problems.iter().map(|problem| problem.told(units)).collect::<Vec<_>>().join(" ")
 }
 
 /// Works out the shape of a design.
@@ -75,6 +91,12 @@ impl Shape {
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {
         let least = self.walls.iter().filter_map(|wall| wall.least.as_ref());
         least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+    }
+
+    /// The wall of the hollow that this cut takes out, or of the first hollow where it takes none; `None` without one.
+    #[must_use]
+    pub fn wall_of(&self, cut: Option<usize>) -> Option<&Wall> {
+        self.walls.iter().find(|wall| Some(wall.cut) == cut).or(self.walls.first())
     }
 
     /// The angle of the handle to axis A, in degrees; `None` for a handle along axis A.

@@ -6,21 +6,28 @@
 //! { "format": "skewline-shop", "version": 1, "shop": { ... } }
 //! ```
 //!
+//! `public/schema/skewline-1.json` is their JSON Schema, made from the types by `schema` in a native build.
+//!
 //! [`read`] is the only way in. It repairs nothing: a text either is a sound document, or is refused with the reason
 //! and stays as it is.
 
 mod error;
 mod migration;
 mod reading;
+#[cfg(not(target_arch = "wasm32"))]
+mod schema;
 
 use serde::Serialize;
 use thiserror::Error;
 
+use crate::design::entry::Units;
 use crate::design::{Design, Problem, Shop};
 
 pub use error::ImportError;
 pub use migration::VERSION;
 pub use reading::{Imported, LARGEST_TEXT, Refused, SavedDesign, SavedShelf, read, read_bytes};
+#[cfg(not(target_arch = "wasm32"))]
+pub use schema::schema;
 
 /// The format's name of one design.
 pub const DESIGN_FORMAT: &str = "skewline-design";
@@ -33,7 +40,7 @@ pub const SHOP_FORMAT: &str = "skewline-shop";
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum WriteError {
     /// It would be refused when read back.
-    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems))]
+    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems, Units::default()))]
     Invalid {
         /// Every problem.
         problems: Vec<Problem>,

@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import { newVisitor, openSite, SIZES, WIDE } from './page.mjs';
+import { TWO_HOLLOWS } from './paper-designs.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -133,6 +134,38 @@ for (const size of SIZES) {
       await page.button('Redo').click();
       await page.untilFigure('Handle', '4.0');
       assert.ok(await page.button('Redo').isDisabled());
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('the wall map shows whichever hollow is chosen', async (t) => {
+      await open(t);
+      await page.button('Wall map').click();
+      const map = page.tab.getByRole('img', { name: /^Map of the wall/ });
+      const choice = page.tab.getByRole('combobox', { name: 'Wall of' });
+      await map.waitFor();
+      assert.equal(await choice.count(), 0, 'one hollow leaves no choice');
+
+      await page.goTo('Shelf');
+      await page.bringIn('paper.skewline.json', JSON.stringify(TWO_HOLLOWS));
+      await page.button(`Open ${TWO_HOLLOWS.design.name}`).click();
+      await page.untilFigured();
+      // On a narrow screen the drawing stays as it was chosen; on a wide one both stand again at their first.
+      await page.button('Wall map').click();
+      await choice.waitFor();
+      assert.deepEqual(await choice.getByRole('option').allInnerTexts(), ['Bore', 'Hollow (axis C)']);
+      assert.equal(await choice.inputValue(), 'Bore');
+      const seen = async () => {
+        await page.nextFrame();
+        return map.evaluate((canvas) => [canvas.getAttribute('aria-label'), canvas.toDataURL()]);
+      };
+      const [boreWall, boreMap] = await seen();
+      await choice.selectOption('Hollow (axis C)');
+      const [otherWall, otherMap] = await seen();
+      assert.notEqual(otherMap, boreMap);
+      assert.notEqual(otherWall, boreWall, 'the thinnest place told is that of the hollow shown');
+      assert.deepEqual(await page.accessibilityFaults(), []);
+      await choice.selectOption('Bore');
+      assert.deepEqual(await seen(), [boreWall, boreMap]);
       assert.deepEqual(visitor.problems, []);
     });
 

@@ -50,6 +50,17 @@ export const SKEW = saved({
   ],
 });
 
+/** A bore, and a small hollow across the blank from above. */
+export const TWO_HOLLOWS = saved({
+  ...LONG.design,
+  name: 'Scoop with a well',
+  axes: [...LONG.design.axes, { across: { station_mm: 300, from_deg: 0 } }],
+  cuts: [
+    ...LONG.design.cuts,
+    { hollow: { axis: 'C', mouth_mm: -15, shape: { round_ended: { diameter_mm: 12, depth_mm: 8, rounding_mm: 2 } } } },
+  ],
+});
+
 // --- What the design says ------------------------------------------------------------------------------------
 
 /** The cuts of one kind. */

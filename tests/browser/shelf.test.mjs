@@ -162,6 +162,8 @@ for (const size of SIZES) {
       await page.fillStorage();
       await page.typeValue('Tilt', '4.25');
       await page.tab.getByRole('alert').filter({ hasText: 'storage is full' }).waitFor();
+      await page.goTo('Shop');
+      await page.button('Dark').click();
       const { text } = await page.fileFrom(page.button('Save it to a file'));
       assert.match(text, /4\.25/);
       assert.deepEqual(visitor.problems, []);
@@ -176,6 +178,25 @@ for (const size of SIZES) {
         });
       });
       page = await visitor.newTab();
+      await page.openGroup('Handle');
+      await page.typeValue('Tilt', '4.25');
+      const { text } = await page.fileFrom(page.button('Save it to a file'));
+      assert.match(text, /4\.25/);
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('storage that is there but does not answer is said, and the page goes on', async (t) => {
+      visitor = await newVisitor(site, { size });
+      t.after(() => visitor.close());
+      await visitor.context.addInitScript(() => {
+        for (const name of ['getItem', 'setItem', 'removeItem', 'key']) {
+          Storage.prototype[name] = () => { throw new DOMException('The file is damaged.', 'UnknownError'); };
+        }
+      });
+      page = await visitor.newTab();
+      await page.goTo('Shop');
+      await page.button('Dark').click();
+      await page.goTo('Design');
       await page.openGroup('Handle');
       await page.typeValue('Tilt', '4.25');
       const { text } = await page.fileFrom(page.button('Save it to a file'));

@@ -121,6 +121,21 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('what is wrong is said in the unit of the shop', async (t) => {
+      await open(t);
+      const refused = () => page.tab.getByText(/^The swing over the rest is /);
+      await page.typeValue('Swing over the bed', '254 mm');
+      await page.typeValue('Swing over the rest', '300 mm');
+      await refused().waitFor();
+      assert.match(await refused().innerText(), /is 300 mm, more than .* at 254 mm\. Make it 254 mm or less\.$/);
+      await page.entry('Swing over the rest').press('Escape');
+      await page.button('inches').click();
+      await page.typeValue('Swing over the rest', '10 1/2');
+      await refused().waitFor();
+      assert.match(await refused().innerText(), /is 10 1\/2 in, more than .* at 10 in\. Make it 10 in or less\.$/);
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('the moisture in use is given by the air or by itself', async (t) => {
       await open(t);
       await page.goTo('Design');

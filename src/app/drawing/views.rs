@@ -6,10 +6,12 @@ use leptos::prelude::*;
 
 use super::board::{Board, Subject};
 use super::theme;
+use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
 use crate::app::value_row::{NewValue, RowLook, ValueRow};
+use crate::design::rows::hollow_names;
 use crate::design::units::Quantity;
-use crate::design::validation::bounds::Bound;
+use crate::design::validation::bounds::{Bound, MM};
 use crate::drawings::Viewport;
 use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
 use crate::drawings::scene::Lengths;
@@ -68,14 +70,15 @@ fn wall_limit_mm(state: State) -> f64 {
     state.shop.with(|shop| state.design.with(|design| design.limits.over(&shop.limits).wall_mm))
 }
 
-/// The wall, unrolled.
+/// The wall of one hollow, unrolled.
 #[component]
 pub fn WallMapView() -> impl IntoView {
     let state = state();
+    let shown = RwSignal::new(None::<usize>);
     let scene = Memo::new(move |_| {
         let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
         let wall = |shape: &Shape| {
-            let wall = shape.walls.first()?;
+            let wall = shape.wall_of(shown.get())?;
             WallMapScene::new(&shape.piece, wall, limit_mm, lengths).map(Arc::new)
         };
         state.settled(wall).flatten()
@@ -87,8 +90,8 @@ pub fn WallMapView() -> impl IntoView {
         },
     );
     let label = Signal::derive(move || {
-        let thinnest = state.settled(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
-        match thinnest {
+        let least = |shape: &Shape| shape.wall_of(shown.get()).and_then(|wall| wall.least).map(|least| least.wall_mm);
+        match state.settled(least).flatten() {
             Some(wall) => {
                 let wall = state.units().show_with_unit(wall, Quantity::Length);
                 format!("Map of the wall by station and clock direction. The thinnest place is {wall}.")
@@ -96,7 +99,34 @@ pub fn WallMapView() -> impl IntoView {
             None => "There is no hollow to map.".to_owned(),
         }
     });
-    view! { <Board subject=subject label=label theme=theme(state) /> }.into_any()
+    view! {
+        <Board subject=subject label=label theme=theme(state) />
+        <HollowChoice state=state shown=shown />
+    }
+    .into_any()
+}
+
+/// Which hollow's wall is shown, by its cut; nothing to choose where there is one.
+#[component]
+fn HollowChoice(state: State, shown: RwSignal<Option<usize>>) -> impl IntoView {
+    let hollows = Memo::new(move |_| state.made.with(hollow_names));
+    let current = Signal::derive(move || {
+        let cut = state.settled(|shape| shape.wall_of(shown.get()).map(|wall| wall.cut)).flatten();
+        let name = |all: &Vec<(usize, String)>| all.iter().find(|it| Some(it.0) == cut).map(|it| it.1.clone());
+        hollows.with(name).unwrap_or_default()
+    });
+    let chosen = Callback::new(move |name: String| {
+        shown.set(hollows.with_untracked(|all| all.iter().find(|it| it.1 == name).map(|it| it.0)));
+    });
+    let names = Signal::derive(move || hollows.get().into_iter().map(|it| it.1).collect::<Vec<_>>());
+    let several = Memo::new(move |_| hollows.with(|all| all.len() > 1));
+    move || {
+        several.get().then(|| {
+            view! {
+                <div class="hollow-row"><Choice label="Wall of" names=names current=current chosen=chosen /></div>
+            }
+        })
+    }
 }
 
 /// The station of the section, to be moved.
@@ -107,7 +137,7 @@ fn StationRow(state: State) -> impl IntoView {
         RowLook {
             label: "Section at".to_owned(),
             quantity: Quantity::Length,
-            bound: Bound { from: 0.0, to: length_mm, unit: " mm" },
+            bound: Bound { from: 0.0, to: length_mm, unit: MM },
             from: 0.0,
             to: length_mm,
             fine: false,

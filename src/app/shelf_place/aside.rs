@@ -46,7 +46,7 @@ fn one(text: SetAside) -> AnyView {
     };
     view! {
         <li>
-            <p>{text.reason.to_string()}</p>
+            <p>{move || text.reason.told(state.units())}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=save>"Save its text to a file"</button>
                 <button type="button" class="button quiet" on:click=remove>"Delete"</button>

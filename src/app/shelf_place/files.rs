@@ -9,6 +9,7 @@ use crate::app::browser::day_for_file;
 use crate::app::keeping::{Keeping, keeping};
 use crate::app::notice::Notice;
 use crate::app::state::{State, state};
+use crate::design::entry::Units;
 use crate::shelf::browser::files::{chosen, download, dropped, read_file};
 use crate::shelf::browser::{now_ms, random};
 use crate::shelf::{Imported, TakenIn};
@@ -74,9 +75,10 @@ fn take_files(state: State, keeping: Keeping, files: Vec<web_sys::File>) {
     for file in files {
         spawn_local(async move {
             let name = file.name();
-            let imported = read_file(&file).await.map_err(|error| error.to_string());
+            let units = untrack(|| state.units());
+            let imported = read_file(&file).await.map_err(|error| error.told(units));
             let said = match imported.and_then(|imported| take_in(state, keeping, imported)) {
-                Ok(taken) => told(&name, &taken),
+                Ok(taken) => told(&name, &taken, units),
                 Err(why) => format!("\u{201c}{name}\u{201d} is not brought in. {why}"),
             };
             state.notices.say(Notice::lasting(said));
@@ -98,7 +100,7 @@ fn take_in(state: State, keeping: Keeping, imported: Imported) -> Result<TakenIn
 }
 
 /// What became of a file, in sentences.
-fn told(name: &str, taken: &TakenIn) -> String {
+fn told(name: &str, taken: &TakenIn, units: Units) -> String {
     let designs = |count: usize| if count == 1 { "1 design".to_owned() } else { format!("{count} designs") };
     let mut words = vec![format!("\u{201c}{name}\u{201d}: {} brought in.", designs(taken.added.len()))];
     if taken.already_here > 0 {
@@ -107,7 +109,8 @@ fn told(name: &str, taken: &TakenIn) -> String {
     if taken.set_aside > 0 {
         words.push(format!("{} set aside, to be seen below.", designs(taken.set_aside)));
     }
-    words.extend(taken.refused.iter().map(|refused| format!("{} is refused. {}", refused.which, refused.reason)));
+    let refused = taken.refused.iter().map(|it| format!("{} is refused. {}", it.which, it.reason.told(units)));
+    words.extend(refused);
     words.extend(taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {error}", design.name)));
     words.join(" ")
 }

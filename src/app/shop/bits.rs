@@ -73,7 +73,7 @@ fn BitValues(index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
         let value = Signal::derive(move || state.shop.with(|shop| which.of(shop, index)));
         let set = Callback::new(move |new: NewValue| {
             let changed = set_bit_number(&state.shop.get_untracked(), index, which, new.value);
-            state.shop.set(changed.map_err(|problem| problem.to_string())?);
+            state.shop.set(changed.map_err(|problem| state.told(&problem))?);
             Ok(())
         });
         view! { <ValueRow path=format!("shop.bits[{index}].{label}") look=Signal::stored(look) value=value set=set /> }

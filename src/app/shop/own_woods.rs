@@ -99,7 +99,7 @@ fn wood_values(index: usize, open: RwSignal<Option<usize>>) -> AnyView {
     let rename = Callback::new(move |typed: String| rename(state, keeping, index, &typed));
     let set_note = Callback::new(move |typed: String| {
         let changed = set_wood_note(&state.shop.get_untracked(), index, &typed);
-        state.shop.set(changed.map_err(|problem| problem.to_string())?);
+        state.shop.set(changed.map_err(|problem| state.told(&problem))?);
         Ok(())
     });
     let stands_before = move || {
@@ -140,7 +140,7 @@ fn wood_number(index: usize, number: WoodNumber) -> AnyView {
     let known = Memo::new(move |_| value.get().is_some());
     let set = move |value: Option<f64>| {
         let changed = set_wood_number(&state.shop.get_untracked(), index, number, value);
-        state.shop.set(changed.map_err(|problem| problem.to_string())?);
+        state.shop.set(changed.map_err(|problem| state.told(&problem))?);
         Ok::<(), String>(())
     };
     let row_look = RowLook {
@@ -188,7 +188,7 @@ fn wood_number(index: usize, number: WoodNumber) -> AnyView {
 /// Names a wood anew, and with it the design on the bench when it is of that wood.
 fn rename(state: State, keeping: Keeping, index: usize, typed: &str) -> Result<(), String> {
     let before = untrack(|| name_of(state, index));
-    let changed = rename_wood(&state.shop.get_untracked(), index, typed).map_err(|problem| problem.to_string())?;
+    let changed = rename_wood(&state.shop.get_untracked(), index, typed).map_err(|problem| state.told(&problem))?;
     let after = changed.own_species.get(index).map(|wood| wood.name.clone()).unwrap_or_default();
     if after == before {
         return Ok(());
@@ -228,7 +228,7 @@ fn put_back(state: State, index: usize, wood: OwnSpecies) {
         Ok(shop) => state.shop.set(shop),
         Err(problem) => {
             let again = move || put_back(state, index, wood.clone());
-            state.notices.say(Notice::lasting(problem.to_string()).with_action("Put it back", again));
+            state.notices.say(Notice::lasting(state.told(&problem)).with_action("Put it back", again));
         }
     }
 }

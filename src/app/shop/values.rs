@@ -36,7 +36,7 @@ fn ShopValue(row: ShopRow) -> impl IntoView {
     let value = Signal::derive(move || state.shop.with(|shop| (row.get)(shop)));
     let set = Callback::new(move |new: NewValue| {
         let changed =
-            set_number(&state.shop.get_untracked(), &row, new.value).map_err(|problem| problem.to_string())?;
+            set_number(&state.shop.get_untracked(), &row, new.value).map_err(|problem| state.told(&problem))?;
         state.shop.set(changed);
         Ok(())
     });

@@ -1,5 +1,8 @@
 //! The range of every number of the document. Wide enough for any utensil; narrow enough that nothing overflows.
 
+/// The unit of a length, as it stands after a number.
+pub const MM: &str = " mm";
+
 /// A range with both ends allowed, and its unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bound {
@@ -13,19 +16,13 @@ pub struct Bound {
 
 impl Bound {
     const fn mm(from: f64, to: f64) -> Self {
-        Self { from, to, unit: " mm" }
+        Self { from, to, unit: MM }
     }
 
     /// Whether the value lies inside; never for NaN.
     #[must_use]
     pub fn holds(&self, value: f64) -> bool {
         (self.from..=self.to).contains(&value)
-    }
-}
-
-impl std::fmt::Display for Bound {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} to {}{}", self.from, self.to, self.unit)
     }
 }
 

@@ -1,8 +1,9 @@
 //! The rules of the cuts.
 
-use super::bounds;
+use super::bounds::{self, MM};
 use super::profile::Profile;
-use super::report::{Report, plain};
+use super::report::Report;
+use super::words::{length, span, words};
 use crate::design::document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawPath, SawPoint,
@@ -69,8 +70,8 @@ impl Place<'_> {
     }
 
     /// A problem of the cut as a whole.
-    fn problem(&self, report: &mut Report, wrong: &str, cure: &str) {
-        report.problem(&self.path, None, format!("{} {wrong}.", capital(&self.called)), cure.to_owned());
+    fn problem(&self, report: &mut Report, wrong: &str, cure: &'static str) {
+        report.problem(&self.path, None, format!("{} {wrong}.", capital(&self.called)), cure);
     }
 
     fn number(&self, report: &mut Report, field: &str, what: &str, value: f64, bound: bounds::Bound) -> bool {
@@ -106,13 +107,14 @@ fn pass(report: &mut Report, place: &Place<'_>, pass: &Pass) {
         report.problem(
             &place.field("to_mm"),
             Some(pass.from_mm),
-            format!(
-                "{} starts at {} mm and ends at {} mm.",
-                capital(&place.called),
-                plain(pass.from_mm),
-                plain(pass.to_mm)
+            words!(
+                format!("{} starts at ", capital(&place.called)),
+                length(pass.from_mm),
+                " and ends at ",
+                length(pass.to_mm),
+                ".",
             ),
-            format!("Let it end after {} mm.", plain(pass.from_mm)),
+            words!("Let it end after ", length(pass.from_mm), "."),
         );
     }
     if let PassProfile::Drawn { nodes } = &pass.profile {
@@ -151,8 +153,8 @@ fn drawn_hollow(report: &mut Report, profile: &Profile<'_>) -> Option<f64> {
         report.problem(
             &format!("{}[0].at_mm", profile.path),
             Some(first.at_mm),
-            format!("Node 1 in {} stands at {} mm, not at the mouth.", profile.called, plain(first.at_mm)),
-            "Move it to 0 mm; stations count from the mouth.".to_owned(),
+            words!(format!("Node 1 in {} stands at ", profile.called), length(first.at_mm), ", not at the mouth."),
+            words!("Move it to ", length(0.0), "; stations count from the mouth."),
         );
         return None;
     }
@@ -176,10 +178,10 @@ fn round_ended(
     let field = place.field("shape.rounding_mm");
     let called = format!("The rounding of {}", place.called);
     if diameter && rounding {
-        report.in_order(&field, (&called, rounding_mm), ("half its diameter", diameter_mm / 2.0), " mm");
+        report.in_order(&field, (&called, rounding_mm), ("half its diameter", diameter_mm / 2.0), MM);
     }
     if depth && rounding {
-        report.in_order(&field, (&called, rounding_mm), ("its depth", depth_mm), " mm");
+        report.in_order(&field, (&called, rounding_mm), ("its depth", depth_mm), MM);
     }
     depth.then_some(depth_mm)
 }
@@ -194,15 +196,14 @@ fn meets_the_blank(report: &mut Report, place: &Place<'_>, hollow: &Hollow, dept
         report.problem(
             &place.field("mouth_mm"),
             Some(mouth),
-            format!(
-                "{} runs from {} to {} mm and misses the blank, which lies from {} to {} mm along that axis.",
-                capital(&place.called),
-                plain(mouth),
-                plain(floor),
-                plain(-half),
-                plain(half)
+            words!(
+                format!("{} runs from ", capital(&place.called)),
+                span(mouth, floor),
+                " and misses the blank, which lies from ",
+                span(-half, half),
+                " along that axis.",
             ),
-            format!("Start it at {} mm, on the side of the blank.", plain(-half)),
+            words!("Start it at ", length(-half), ", on the side of the blank."),
         );
     }
 }
@@ -228,7 +229,7 @@ fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
     if disc && spigot {
         let spigot = (format!("The spigot of {}", place.called), plug.spigot_diameter_mm);
         let disc = ("its disc", plug.disc_diameter_mm);
-        report.in_order(&place.field("spigot_diameter_mm"), (&spigot.0, spigot.1), disc, " mm");
+        report.in_order(&place.field("spigot_diameter_mm"), (&spigot.0, spigot.1), disc, MM);
     }
 }
 
@@ -247,7 +248,7 @@ fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
                     &field,
                     None,
                     format!("There are fewer than two points in {}.", place.called),
-                    "Give it one at each end at least.".to_owned(),
+                    "Give it one at each end at least.",
                 );
             }
             let sound: Vec<bool> = points
@@ -271,7 +272,7 @@ fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
                         &place.field("path.bulge_mm"),
                         Some((from.at_mm + to.at_mm) / 2.0),
                         format!("The arc of {} turns back on itself.", place.called),
-                        "Give it less bulge, or move its ends apart.".to_owned(),
+                        "Give it less bulge, or move its ends apart.",
                     );
                 }
             }
@@ -291,13 +292,12 @@ fn moves_on(report: &mut Report, place: &Place<'_>, path: &str, from: &SawPoint,
         report.problem(
             &place.field(&format!("{path}.at_mm")),
             Some(to.at_mm),
-            format!(
-                "The line of {} goes from {} to {} mm, and has to move on toward the handle.",
-                place.called,
-                plain(from.at_mm),
-                plain(to.at_mm)
+            words!(
+                format!("The line of {} goes from ", place.called),
+                span(from.at_mm, to.at_mm),
+                ", and has to move on toward the handle.",
             ),
-            format!("Move that point past {} mm.", plain(from.at_mm)),
+            words!("Move that point past ", length(from.at_mm), "."),
         );
     }
     moves_on

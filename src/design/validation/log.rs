@@ -26,7 +26,7 @@ fn making(report: &mut Report, index: usize, making: &Making) {
             &format!("{path}.date"),
             None,
             format!("The date {called} is {shown:?}, and there is no such day."),
-            "Write it as year-month-day: 2026-03-09.".to_owned(),
+            "Write it as year-month-day: 2026-03-09.",
         );
     }
     report.text(&format!("{path}.wood"), &format!("The wood {called}"), &making.wood, bounds::NAME_LETTERS);

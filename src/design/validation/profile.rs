@@ -3,7 +3,8 @@
 use std::f64::consts::FRAC_PI_2;
 
 use super::bounds;
-use super::report::{Report, plain};
+use super::report::Report;
+use super::words::{Part, Words, length, span, words};
 use crate::design::profile::{Curve, Node};
 use crate::geometry::curve::arc_is_single_valued;
 
@@ -37,7 +38,7 @@ impl Profile<'_> {
                 &self.path,
                 None,
                 format!("There are fewer than two nodes in {}.", self.called),
-                "Give it a node at each end at least.".to_owned(),
+                "Give it a node at each end at least.",
             );
         }
         let sound: Vec<bool> = (0..self.nodes.len()).map(|index| self.node_is_sound(report, index)).collect();
@@ -51,8 +52,8 @@ impl Profile<'_> {
                 report.problem(
                     &self.field(index + 2, "at_mm"),
                     Some(three[2].at_mm),
-                    format!("Three nodes of {} share the station {} mm.", self.called, plain(three[2].at_mm)),
-                    "Keep two of them for a step.".to_owned(),
+                    words!(format!("Three nodes of {} share the station ", self.called), length(three[2].at_mm), "."),
+                    "Keep two of them for a step.",
                 );
             }
         }
@@ -65,18 +66,22 @@ impl Profile<'_> {
             report.problem(
                 &self.field(0, "at_mm"),
                 Some(from_mm),
-                format!("From {} to {} mm, {} has no diameter.", plain(from_mm), plain(first.at_mm), self.called),
-                format!("Let its first node stand at {} mm or before.", plain(from_mm)),
+                self.no_diameter(from_mm, first.at_mm),
+                words!("Let its first node stand at ", length(from_mm), " or before."),
             );
         }
         if last.at_mm < to_mm - bounds::COVER_SLACK_MM {
             report.problem(
                 &self.field(self.nodes.len() - 1, "at_mm"),
                 Some(to_mm),
-                format!("From {} to {} mm, {} has no diameter.", plain(last.at_mm), plain(to_mm), self.called),
-                format!("Let its last node stand at {} mm or after.", plain(to_mm)),
+                self.no_diameter(last.at_mm, to_mm),
+                words!("Let its last node stand at ", length(to_mm), " or after."),
             );
         }
+    }
+
+    fn no_diameter(&self, from_mm: f64, to_mm: f64) -> Words {
+        words!("From ", span(from_mm, to_mm), format!(", {} has no diameter.", self.called))
     }
 
     fn field(&self, index: usize, name: &str) -> String {
@@ -106,21 +111,19 @@ impl Profile<'_> {
             report.problem(
                 &self.field(index + 1, "at_mm"),
                 Some(to.at_mm),
-                format!(
-                    "Node {} in {} goes back from {} to {} mm.",
-                    index + 2,
-                    self.called,
-                    plain(from.at_mm),
-                    plain(to.at_mm)
+                words!(
+                    format!("Node {} in {} goes back from ", index + 2, self.called),
+                    span(from.at_mm, to.at_mm),
+                    ".",
                 ),
-                format!("Move it to {} mm or after.", plain(from.at_mm)),
+                words!("Move it to ", length(from.at_mm), " or after."),
             );
         } else if to.at_mm == from.at_mm && from.curve != Curve::Line {
             report.problem(
                 &self.field(index, "curve"),
                 place,
                 format!("The step after node {} in {} is curved.", index + 1, self.called),
-                "Join the two nodes straight, or move them apart.".to_owned(),
+                "Join the two nodes straight, or move them apart.",
             );
         } else if let Curve::Arc { bulge_mm } = from.curve {
             self.judge_arc(report, index, (from, to), bulge_mm);
@@ -132,19 +135,19 @@ impl Profile<'_> {
         let field = self.field(index, "curve.bulge_mm");
         let point = |node: &Node| (node.at_mm, node.diameter_mm / 2.0);
         if !arc_is_single_valued(point(from), point(to), bulge_mm) {
-            let largest = hundredths_down(largest_bulge_mm(from, to));
+            let largest = Part::AtMost(largest_bulge_mm(from, to), bounds::MM);
             report.problem(
                 &field,
                 place,
                 format!("The arc after node {} in {} turns back on itself.", index + 1, self.called),
-                format!("Give it a bulge of at most {} mm, or move its nodes apart.", plain(largest)),
+                words!("Give it a bulge of at most ", largest, ", or move its nodes apart."),
             );
         } else if lowest_radius_mm(from, to, bulge_mm) < 0.0 {
             report.problem(
                 &field,
                 place,
                 format!("The cove after node {} in {} sinks past the axis.", index + 1, self.called),
-                "Give it less bulge, or greater diameters at its ends.".to_owned(),
+                "Give it less bulge, or greater diameters at its ends.",
             );
         }
     }
@@ -170,9 +173,4 @@ fn lowest_radius_mm(from: &Node, to: &Node, bulge_mm: f64) -> f64 {
     let centre_along = along / 2.0 - off * out / length;
     let centre_radius = (from.diameter_mm + to.diameter_mm) / 4.0 + off * along / length;
     if (0.0..=along).contains(&centre_along) { ends.min(centre_radius - circle) } else { ends }
-}
-
-fn hundredths_down(mm: f64) -> f64 {
-    // A sum that is a hair under a whole hundredth stands for it.
-    (mm * 100.0 + 1.0e-6).floor() / 100.0
 }

@@ -2,6 +2,7 @@
 
 use super::Problem;
 use super::bounds::Bound;
+use super::words::{Part, Words, words};
 
 /// The problems found so far.
 #[derive(Default)]
@@ -11,8 +12,15 @@ pub(super) struct Report {
 
 impl Report {
     /// Adds a problem.
-    pub(super) fn problem(&mut self, field: &str, place: Option<f64>, sentence: String, cure: String) {
+    pub(super) fn problem(
+        &mut self,
+        field: &str,
+        place: Option<f64>,
+        sentence: impl Into<Words>,
+        cure: impl Into<Words>,
+    ) {
         let place = place.filter(|place| place.is_finite());
+        let (sentence, cure) = (sentence.into(), cure.into());
         self.found.push(Problem { field: field.to_owned(), place, sentence, cure });
     }
 
@@ -27,10 +35,10 @@ impl Report {
             return true;
         }
         let sentence = match value.is_nan() {
-            true => format!("{what} is not a number."),
-            false => format!("{what} is {}{}, outside {bound}.", plain(value), bound.unit),
+            true => format!("{what} is not a number.").into(),
+            false => words!(format!("{what} is "), Part::Number(value, bound.unit), ", outside ", bound, "."),
         };
-        self.problem(field, place, sentence, format!("Give it a value from {bound}."));
+        self.problem(field, place, sentence, words!("Give it a value from ", bound, "."));
         false
     }
 
@@ -52,20 +60,11 @@ impl Report {
     }
 
     /// A problem when the first is greater than the second; both are named.
-    pub(super) fn in_order(&mut self, field: &str, less: (&str, f64), more: (&str, f64), unit: &str) {
+    pub(super) fn in_order(&mut self, field: &str, less: (&str, f64), more: (&str, f64), unit: &'static str) {
         if less.1 > more.1 {
-            let sentence =
-                format!("{} is {}{unit}, more than {} at {}{unit}.", less.0, plain(less.1), more.0, plain(more.1));
-            self.problem(field, None, sentence, format!("Make it {}{unit} or less.", plain(more.1)));
+            let (is, than) = (format!("{} is ", less.0), format!(", more than {} at ", more.0));
+            let sentence = words!(is, Part::Number(less.1, unit), than, Part::Number(more.1, unit), ".");
+            self.problem(field, None, sentence, words!("Make it ", Part::AtMost(more.1, unit), " or less."));
         }
     }
-}
-
-/// A number to at most three decimals, without trailing zeros.
-pub(super) fn plain(value: f64) -> String {
-    if value.is_nan() || value.abs() >= 1.0e7 {
-        return format!("{value:e}");
-    }
-    let text = crate::design::units::format_number(value, 3);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

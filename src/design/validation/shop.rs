@@ -1,6 +1,6 @@
 //! The rules of the shop's settings.
 
-use super::bounds::{self, Bound};
+use super::bounds::{self, Bound, MM};
 use super::report::Report;
 use crate::design::own_woods::same_name;
 use crate::design::shop::{Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
@@ -84,7 +84,7 @@ fn lathe(report: &mut Report, lathe: &Lathe) {
     );
     if sound {
         let (rest, bed) = (lathe.swing_over_rest_mm, lathe.swing_over_bed_mm);
-        report.in_order("lathe.swing_over_rest_mm", (over_rest, rest), ("the swing over the bed", bed), " mm");
+        report.in_order("lathe.swing_over_rest_mm", (over_rest, rest), ("the swing over the bed", bed), MM);
         let (low, high) = (lathe.lowest_rpm, lathe.highest_rpm);
         report.in_order("lathe.lowest_rpm", ("The lowest speed", low), ("the highest", high), " rpm");
     }
@@ -102,7 +102,7 @@ fn chuck(report: &mut Report, chuck: &Chuck) {
     );
     if sound {
         let (small, large) = (chuck.jaw_from_mm, chuck.jaw_to_mm);
-        report.in_order("chuck.jaw_from_mm", ("The smallest tenon of the chuck", small), ("the largest", large), " mm");
+        report.in_order("chuck.jaw_from_mm", ("The smallest tenon of the chuck", small), ("the largest", large), MM);
     }
 }
 

@@ -8,6 +8,7 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, DragEvent, File, FileList, HtmlAnchorElement, HtmlInputElement, Url};
 
 use super::words;
+use crate::design::entry::Units;
 use crate::shelf::saved::{ImportError, Imported, LARGEST_TEXT, read_bytes};
 
 /// Why a file does not come out or in.
@@ -19,6 +20,17 @@ pub enum FileError {
     /// It is not one of Skewline's, or is not whole.
     #[error(transparent)]
     Import(#[from] ImportError),
+}
+
+impl FileError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Import(error) => error.told(units),
+            Self::Browser(_) => self.to_string(),
+        }
+    }
 }
 
 impl From<JsValue> for FileError {

@@ -1,5 +1,9 @@
 //! The browser's storage as a [`Store`].
 
+use gloo_storage::errors::StorageError;
+use gloo_storage::{LocalStorage, Storage as _};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 use web_sys::Storage;
 
@@ -15,6 +19,29 @@ impl BrowserStore {
     fn storage() -> Result<Storage, StoreError> {
         let window = web_sys::window().ok_or(StoreError::Absent)?;
         window.local_storage().map_err(|error| told(&error))?.ok_or(StoreError::Absent)
+    }
+
+    /// The value kept under this name as JSON; none when there is none, when it is of another kind, or when the storage
+    /// cannot be read. For small conveniences: a design is read by its own door, which says what is wrong.
+    #[must_use]
+    pub fn value<T: DeserializeOwned>(key: &str) -> Option<T> {
+        // The library stops the page where there is no storage, or where it does not answer: so it is asked first.
+        BrowserStore.get(key).ok()??;
+        LocalStorage::get(key).ok()
+    }
+
+    /// Keeps a value under this name as JSON, in place of the one before.
+    ///
+    /// # Errors
+    ///
+    /// [`StoreError`]; the value before stays.
+    pub fn set_value(key: &str, value: &impl Serialize) -> Result<(), StoreError> {
+        // As above: it would stop the page where there is no storage. What a storage throws, full or not, it tells.
+        Self::storage()?;
+        LocalStorage::set(key, value).map_err(|error| match error {
+            StorageError::JsError(error) => named(&error.name, || error.to_string()),
+            other => StoreError::Other(other.to_string()),
+        })
     }
 }
 
@@ -43,12 +70,17 @@ impl Store for BrowserStore {
     }
 }
 
-/// From the name of a DOMException to the error.
+/// From a DOMException to the error.
 fn told(error: &JsValue) -> StoreError {
     let name = js_sys::Reflect::get(error, &"name".into()).ok().and_then(|name| name.as_string());
-    match name.as_deref() {
-        Some("QuotaExceededError" | "NS_ERROR_DOM_QUOTA_REACHED") => StoreError::Full,
-        Some("SecurityError") => StoreError::Blocked,
-        _ => StoreError::Other(words(error)),
+    named(name.as_deref().unwrap_or_default(), || words(error))
+}
+
+/// From the name of a DOMException to the error; `words` are for one that has no sentence of its own.
+fn named(name: &str, words: impl FnOnce() -> String) -> StoreError {
+    match name {
+        "QuotaExceededError" | "NS_ERROR_DOM_QUOTA_REACHED" => StoreError::Full,
+        "SecurityError" => StoreError::Blocked,
+        _ => StoreError::Other(words()),
     }
 }

@@ -5,6 +5,7 @@ use thiserror::Error;
 use super::migration::VERSION;
 use super::reading::LARGEST_TEXT;
 use crate::design::Problem;
+use crate::design::entry::Units;
 
 /// How many problems a message tells before it only counts the rest.
 const PROBLEMS_TOLD: usize = 3;
@@ -68,7 +69,7 @@ pub enum ImportError {
         column: usize,
     },
     /// A document with problems.
-    #[error("It is one of Skewline's, but something in it is wrong. {}", told(.problems))]
+    #[error("{}", invalid(.problems, Units::default()))]
     Invalid {
         /// Every problem.
         problems: Vec<Problem>,
@@ -76,6 +77,15 @@ pub enum ImportError {
 }
 
 impl ImportError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Invalid { problems } => invalid(problems, units),
+            _ => self.to_string(),
+        }
+    }
+
     /// The error of a part of a text, told by the place in the whole: so many lines down, and on its first line so many
     /// columns on.
     pub(super) fn moved(mut self, (lines, columns): (usize, usize)) -> Self {
@@ -101,9 +111,13 @@ impl ImportError {
     }
 }
 
+fn invalid(problems: &[Problem], units: Units) -> String {
+    format!("It is one of Skewline's, but something in it is wrong. {}", told(problems, units))
+}
+
 /// The first problems in full, and how many more there are.
-pub(super) fn told(problems: &[Problem]) -> String {
-    let first: Vec<String> = problems.iter().take(PROBLEMS_TOLD).map(Problem::to_string).collect();
+pub(super) fn told(problems: &[Problem], units: Units) -> String {
+    let first: Vec<String> = problems.iter().take(PROBLEMS_TOLD).map(|problem| problem.told(units)).collect();
     let more = problems.len().saturating_sub(PROBLEMS_TOLD);
     match more {
         0 => first.join(" "),

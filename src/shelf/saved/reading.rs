@@ -67,45 +67,75 @@ struct Header {
     version: Value,
 }
 
+/// One design, alone or as an entry of the shelf.
 #[derive(Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
-struct DesignEnvelope<'a> {
+pub(super) struct DesignEnvelope<'a> {
+    /// Which kind of document it is.
     #[serde(rename = "format")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = DESIGN_FORMAT)))]
     _format: String,
+    /// The version of the document.
     #[serde(rename = "version")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = VERSION)))]
     _version: u64,
+    /// How often it has been saved, in an entry of the shelf.
     #[serde(default)]
     revision: Option<u64>,
+    /// When it was saved, in milliseconds since 1970, in an entry of the shelf.
     #[serde(default)]
     saved_at_ms: Option<u64>,
+    /// The design.
     #[serde(borrow)]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Design"))]
     design: &'a RawValue,
 }
 
+/// A whole shelf.
 #[derive(Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
-struct ShelfEnvelope<'a> {
+pub(super) struct ShelfEnvelope<'a> {
+    /// Which kind of document it is.
     #[serde(rename = "format")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = SHELF_FORMAT)))]
     _format: String,
+    /// The version of the document.
     #[serde(rename = "version")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = VERSION)))]
     _version: u64,
+    /// When it was saved, in milliseconds since 1970.
     saved_at_ms: u64,
+    /// The designs.
     #[serde(borrow)]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Vec<Design>"))]
     designs: Vec<&'a RawValue>,
+    /// The shop's settings.
     #[serde(borrow, default)]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Option<Shop>"))]
     shop: Option<&'a RawValue>,
+    /// Texts that could not be read when the shelf was saved, as they were found.
     #[serde(default)]
     set_aside: Vec<String>,
 }
 
+/// The shop's settings.
 #[derive(Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
-struct ShopEnvelope<'a> {
+pub(super) struct ShopEnvelope<'a> {
+    /// Which kind of document it is.
     #[serde(rename = "format")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = SHOP_FORMAT)))]
     _format: String,
+    /// The version of the document.
     #[serde(rename = "version")]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("const" = VERSION)))]
     _version: u64,
+    /// The settings.
     #[serde(borrow)]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Shop"))]
     shop: &'a RawValue,
 }
 

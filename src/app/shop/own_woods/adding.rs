@@ -91,5 +91,5 @@ fn added(state: State, name: &str, begin: &str, density: &str) -> Result<Shop, S
             ..OwnSpecies::default()
         },
     };
-    add_wood(&shop, name, figures).map_err(|problem| problem.to_string())
+    add_wood(&shop, name, figures).map_err(|problem| state.told(&problem))
 }
