@@ -141,7 +141,10 @@ fn texts(picture: &str) -> Vec<(String, (f64, f64), f64)> {
 fn texts_are_at_least_14_px_on_the_sheet_and_apart() {
     let shop = Shop::default();
     let mut count = 0;
-    for design in [scoops::angled_scoop(), scoops::three_axes()] {
+    // With marks far off the wood.
+    let mut steep = scoops::angled_scoop();
+    steep.axes[0] = AxisChoice::Tilt { tilt_deg: 35.0, toward_deg: 0.0, crossing_mm: 102.0 };
+    for design in [scoops::angled_scoop(), scoops::three_axes(), steep] {
         let worked = work_out(&design, &shop).unwrap();
         let mut side = SideScene::of(&design, &shape(&design, &shop).unwrap(), &shop);
         side.station_mm = Some(40.0);

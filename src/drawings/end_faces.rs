@@ -6,6 +6,7 @@
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend, RGBColor};
 
+use super::beyond;
 use super::clip::clip_ring;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, hatch};
@@ -82,7 +83,7 @@ impl EndScene {
     pub fn bounds(&self) -> Bounds {
         [&self.tail, &self.head].into_iter().fold(Bounds::EMPTY, |bounds, face| {
             let middle = self.middle(face.face);
-            let reach = face.half_mm * 1.12;
+            let reach = face.half_mm * REACH;
             bounds.with((middle.0 - reach, -reach)).with((middle.0 + reach, reach))
         })
     }
@@ -133,6 +134,8 @@ fn offsets(mark: &Mark, lengths: Lengths) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// How far the picture of a face reaches, in halves of the blank's width.
+const REACH: f64 = 1.12;
 /// Corners of a drawn circle.
 const CIRCLE: usize = 96;
 
@@ -274,6 +277,10 @@ impl FaceView<'_> {
     fn mark<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>, mark: &FaceMark) -> Drawn<DB> {
         let colour = mark_colour(self.theme, mark);
         let at = self.pixel(mark.at);
+        if let Some(edge) = self.beyond(at) {
+            self.places.take(Block::around(edge, 14.0, 14.0));
+            return beyond::arrow(pen, edge, at, self.theme.stop);
+        }
         let footprint: Vec<_> = circle(mark.at, self.face.footprint_mm).into_iter().map(|p| self.pixel(p)).collect();
         if mark.footing {
             pen.outline(&footprint, 1.0, colour)?;
@@ -289,8 +296,15 @@ impl FaceView<'_> {
         Ok(())
     }
 
+    /// Where an arrow stands for a mark so far off the wood that the picture does not show it.
+    fn beyond(&self, at: Point) -> Option<Point> {
+        let reach = self.face.half_mm * REACH;
+        beyond::leaves(&Block { low: self.pixel((-reach, reach)), high: self.pixel((reach, -reach)) }, at)
+    }
+
     fn letter(&mut self, mark: &FaceMark) {
         let at = self.pixel(mark.at);
+        let at = self.beyond(at).unwrap_or(at);
         let words = mark.letter.to_string();
         let mut middles = text::around(at, &words, LARGE, 6.0);
         // The corners first: the centre lines run through the sides.

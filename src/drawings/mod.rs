@@ -8,6 +8,7 @@
 //! and places become as fine as an eighth of a device pixel. For SVG there is [`svg::to_svg`].
 
 pub mod bar;
+mod beyond;
 pub mod clip;
 pub mod end_faces;
 pub mod frame;

@@ -4,6 +4,7 @@ use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 
 use super::bar::wall_bar;
+use super::beyond;
 use super::clip::clip_ring;
 use super::end_faces::circle;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
@@ -138,13 +139,22 @@ impl View<'_> {
         Ok(())
     }
 
-    /// A small cross where each axis passes through.
+    /// A small cross where each axis passes through, and an arrow where that is beyond the blank.
     fn axes<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let bounds = self.scene.bounds();
+        let (low, high) = (self.viewport.to_pixel(bounds.low), self.viewport.to_pixel(bounds.high));
+        let room = text::Block { low: (low.0, high.1), high: (high.0, low.1) };
         for (index, letter, at) in &self.scene.axes {
-            let (x, y) = self.viewport.to_pixel(*at);
+            let through = self.viewport.to_pixel(*at);
             let colour = self.theme.axis(*index);
-            let cross: [Stroke; 2] = [((x - 8.0, y), (x + 8.0, y)), ((x, y - 8.0), (x, y + 8.0))];
-            pen.strokes(&cross, 1.4, colour, 1.0)?;
+            let edge = beyond::leaves(&room, through);
+            let (x, y) = edge.unwrap_or(through);
+            if edge.is_some() {
+                beyond::arrow(pen, (x, y), through, colour)?;
+            } else {
+                let cross: [Stroke; 2] = [((x - 8.0, y), (x + 8.0, y)), ((x, y - 8.0), (x, y + 8.0))];
+                pen.strokes(&cross, 1.4, colour, 1.0)?;
+            }
             self.places.take(text::Block::around((x, y), 14.0, 14.0));
             let words = letter.to_string();
             let middles = text::around((x, y), &words, LARGE, 6.0);
