@@ -119,6 +119,10 @@ fn a_breakthrough_is_found_placed_and_cured() {
     assert!(found.deepest.wall_mm < -3.0 && found.deepest.limited_by_cut == Some(2));
     assert!(found.from_station_mm > 30.0 && found.to_station_mm <= 48.0);
     assert_eq!(broken.checks[0].verdict, Verdict::Stop);
+    // The depth is said as such, not as a wall of nothing.
+    let wall_check = broken.checks.iter().find(|c| c.name == CheckName::Wall).unwrap();
+    let depth = format!("the outside goes {:.1} mm into the hollow.", -found.deepest.wall_mm);
+    assert!(wall_check.sentence.starts_with("No wall is left, ") && wall_check.sentence.ends_with(&depth));
     let start = broken.figures.nearest_starts.iter().find(|s| s.cut == 2).unwrap().nearest_from_mm;
     let Cut::Pass(handle) = &mut design.cuts[2] else { panic!("the handle") };
     handle.from_mm = start;

@@ -74,8 +74,12 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
         return Check::fault(CheckName::Wall, Verdict::Stop, "Nothing of the hollow is left to hold anything.", cure)
             .cured_at(format!("cuts[{}].shape", wall.cut));
     };
-    let found =
-        format!("The thinnest wall is {}, {}.", words.length(least.wall_mm.max(0.0)), words.place(&least.place));
+    let place = words.place(&least.place);
+    let found = if least.wall_mm < 0.0 {
+        format!("No wall is left, {place}: the outside goes {} into the hollow.", words.length(-least.wall_mm))
+    } else {
+        format!("The thinnest wall is {}, {place}.", words.length(least.wall_mm))
+    };
     let check = if least.wall_mm >= limit * (1.0 - NEARLY) {
         Check::ok(CheckName::Wall, found)
     } else {
@@ -93,11 +97,12 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
 
 fn floor(wall: &Wall, limit: f64, words: Words) -> Option<Check> {
     let floor = wall.floor?;
-    let found = format!(
-        "The floor is {} thick, {}.",
-        words.length(floor.least.wall_mm.max(0.0)),
-        words.place(&floor.least.place)
-    );
+    let place = words.place(&floor.least.place);
+    let found = if floor.least.wall_mm < 0.0 {
+        format!("No floor is left, {place}: the outside goes {} into the hollow.", words.length(-floor.least.wall_mm))
+    } else {
+        format!("The floor is {} thick, {place}.", words.length(floor.least.wall_mm))
+    };
     let check = if floor.least.wall_mm >= limit * (1.0 - NEARLY) {
         Check::ok(CheckName::Floor, found)
     } else {
