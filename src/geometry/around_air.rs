@@ -8,6 +8,8 @@ use super::vector::Vector;
 
 /// Times that the edge of air is looked for between two directions, at most.
 const SECANTS: u32 = 2;
+/// A surface that leans from square to the line of sight by more than this, a tangent, may be a shoulder seen edge on.
+const EDGE_ON: f64 = 2.0;
 
 impl Around<'_> {
     /// The share of a turn that is air at a radius, 0 to 1. Within 0.004, and 0.01 for each shoulder
@@ -35,7 +37,9 @@ impl Around<'_> {
             let near = from.1.abs() + to.1.abs() < radius * width / 2.0;
             (if near { 0.5 } else { 0.0 }, if from.1 < 0.0 { width } else { 0.0 })
         } else {
-            let share = from.1 / (from.1 - to.1);
+            // Past a shoulder the depth leaps, and tells nothing of where.
+            let leaps = (from.1 - to.1).abs() > EDGE_ON * radius * width;
+            let share = if leaps { 0.5 } else { from.1 / (from.1 - to.1) };
             (share, width * if from.1 < 0.0 { share } else { 1.0 - share })
         };
         if secants == 0 || !(0.02..=0.98).contains(&share) {

@@ -6,7 +6,7 @@ use super::intervals::Intervals;
 use super::mass::line_across;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
-use super::slice_edges::{CORNER, Heights, SliceEdges, turn};
+use super::slice_edges::{CORNER, Heights, SQUARE, SliceEdges, turn};
 use super::solid::{FittedPlug, Removal, Role, State};
 use super::stock::{Section, Stock};
 use super::vector::Vector;
@@ -176,7 +176,7 @@ impl<'a> Slice<'a> {
 
     /// Whether a cut that reaches it is about an axis far from both the blank's own and square to it.
     pub fn is_steep(&self) -> bool {
-        const STEEP: std::ops::Range<f64> = 0.02..0.93;
+        const STEEP: std::ops::Range<f64> = SQUARE..0.93;
         self.cuts.iter().any(|cut| match &cut.1.region {
             Region::Revolved(revolved) => STEEP.contains(&revolved.axis.along().s.abs()),
             Region::Sawn(_) | Region::HalfSpace(_) => false,

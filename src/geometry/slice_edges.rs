@@ -11,6 +11,8 @@ pub(crate) type Heights = SmallVec<[f64; 32]>;
 
 /// Profile corners that turn by less than this, in radians, are part of a flattened curve.
 pub(crate) const CORNER: f64 = 0.12;
+/// An axis whose direction along the blank is less than this, a sine, is nearly square to it.
+pub(crate) const SQUARE: f64 = 0.02;
 /// Heights closer than this count as one, in mm.
 const SAME: f64 = 0.01;
 
@@ -101,7 +103,7 @@ impl<'a> SliceEdges<'a> {
         for t in [revolved.meridian.start(), revolved.meridian.end()] {
             self.plane(axis.along(), axis.point(t, 0.0, 0.0).dot(axis.along()));
         }
-        self.upright(revolved);
+        self.sides_of_square(revolved);
         let ends = self.leaning(revolved);
         let Some(centre) = centre else { return };
         let round = match ends.filter(|(low, high)| high.y - low.y > SAME) {
@@ -112,17 +114,23 @@ impl<'a> SliceEdges<'a> {
         self.rounds.push(Round { region: Some(revolved), leans, x: round.0, y: round.1, radius: round.2 });
     }
 
-    /// The sides that straight cylinders about an upright axis show.
-    fn upright(&mut self, revolved: &Revolved) {
-        let (axis, off) = (&revolved.axis, self.s - revolved.axis.origin().s);
-        if axis.along().y.abs() < 1.0 - 1e-9 {
+    /// The sides that straight cylinders about an axis nearly square to the blank show: straight, or as good as straight
+    /// within the blank.
+    fn sides_of_square(&mut self, revolved: &Revolved) {
+        let (along, origin) = (revolved.axis.along(), revolved.axis.origin());
+        if along.s.abs() > SQUARE {
             return;
         }
+        let across = along.x.hypot(along.y);
+        let (nx, ny) = (-along.y / across, along.x / across);
+        // Midway through the blank, how far the slice is from the axis.
+        let off = (self.s - origin.s) * across + (origin.x * along.x + origin.y * along.y) * along.s / across;
+        let middle = origin.x * nx + origin.y * ny;
         let nodes = Nodes::of(revolved);
         let stretches = (1..nodes.len()).filter_map(|i| Some((nodes.get(i - 1)?.1, nodes.get(i)?.1)));
         for (radius, _) in stretches.filter(|(from, to)| from == to && *from > off.abs()) {
             let half = (radius * radius - off * off).sqrt();
-            self.lines.extend([-half, half].map(|x| Line { nx: 1.0, ny: 0.0, at: axis.origin().x + x }));
+            self.lines.extend([-half, half].map(|aside| Line { nx, ny, at: middle + aside }));
         }
     }
 
