@@ -19,7 +19,7 @@ pub fn leaves(room: &Block, point: Point) -> Option<Point> {
     let away = (point.0 - middle.0, point.1 - middle.1);
     // Not a number where the point is the middle itself.
     let part = (half.0 / away.0.abs()).min(half.1 / away.1.abs());
-    (part < 1.0).then(|| (middle.0 + away.0 * part, middle.1 + away.1 * part))
+    (part < 1.0).then_some((middle.0 + away.0 * part, middle.1 + away.1 * part))
 }
 
 /// An arrow with its tip at the edge, that points on to what lies beyond.

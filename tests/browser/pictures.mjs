@@ -1,10 +1,9 @@
 // Pictures of the main views, at both sizes, light and dark, for eyes to judge: tests/browser/pictures/.
 //
-// With `--keep` it also draws anew the two pictures that are part of the page: public/screenshot-phone.png and
-// public/screenshot-wide.png.
+// With `--keep` it also draws the README's picture anew: public/screenshot-phone.png.
 
 import { mkdir } from 'node:fs/promises';
-import { newVisitor, openSite, PHONE, SIZES, WIDE } from './page.mjs';
+import { newVisitor, openSite, PHONE, SIZES } from './page.mjs';
 
 const FOLDER = new URL('./pictures/', import.meta.url).pathname;
 const PLACES = ['Steps', 'Shelf', 'Shop', 'Help', 'Lathe'];
@@ -15,8 +14,7 @@ for (const size of SIZES) {
   for (const scheme of ['light', 'dark']) await takeAll(size, scheme);
 }
 if (process.argv.includes('--keep')) {
-  await keep(PHONE, 'phone');
-  await keep(WIDE, 'wide');
+  await keep();
 }
 await site.close();
 console.log(`The pictures are in ${FOLDER}`);
@@ -24,10 +22,10 @@ console.log(`The pictures are in ${FOLDER}`);
 async function takeAll(size, scheme) {
   const visitor = await newVisitor(site, { size, scheme });
   const page = await visitor.newTab();
-  const take = async (view, options = {}) => {
+  const take = async (view) => {
     await page.nextFrame();
     const path = `${FOLDER}${size.name}-${scheme}-${view.toLowerCase().replaceAll(' ', '-')}.png`;
-    await page.tab.screenshot({ path, ...options });
+    await page.tab.screenshot({ path });
   };
   await take('first view');
   const groups = page.tab.getByRole('navigation', { name: 'Groups of values' }).getByRole('button');
@@ -42,16 +40,20 @@ async function takeAll(size, scheme) {
   }
   for (const place of PLACES) {
     await page.goTo(place);
-    await take(place, { fullPage: true });
+    // As high as it takes: what is out of sight is not painted.
+    const height = await page.tab.evaluate(() => document.documentElement.scrollHeight);
+    await page.tab.setViewportSize({ width: size.width, height });
+    await take(place);
+    await page.tab.setViewportSize({ width: size.width, height: size.height });
   }
   await visitor.close();
 }
 
-async function keep(size, name) {
-  const visitor = await newVisitor(site, { size });
+async function keep() {
+  const visitor = await newVisitor(site, { size: PHONE });
   const page = await visitor.newTab();
   await page.openGroup('Handle');
   await page.nextFrame();
-  await page.tab.screenshot({ path: `public/screenshot-${name}.png` });
+  await page.tab.screenshot({ path: 'public/screenshot-phone.png' });
   await visitor.close();
 }
