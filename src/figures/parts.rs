@@ -133,6 +133,7 @@ impl Parts {
             // Without a second thread all of it is done by this one, in the end.
             drop(other);
             self.masses();
+            self.turning();
             self.strength();
         });
     }
