@@ -7,7 +7,7 @@ use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend, RGBColor};
 
 use super::beyond;
-use super::clip::clip_ring;
+use super::clip::{Frame, clip_ring};
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area};
@@ -299,7 +299,7 @@ impl FaceView<'_> {
     /// Where an arrow stands for a mark so far off the wood that the picture does not show it.
     fn beyond(&self, at: Point) -> Option<Point> {
         let reach = self.face.half_mm * REACH;
-        beyond::leaves(&Block { low: self.pixel((-reach, reach)), high: self.pixel((reach, -reach)) }, at)
+        beyond::leaves(&Frame { low: self.pixel((-reach, reach)), high: self.pixel((reach, -reach)) }, at)
     }
 
     fn letter(&mut self, mark: &FaceMark) {

@@ -5,7 +5,7 @@ use plotters::prelude::{DrawingArea, DrawingBackend};
 
 use super::bar::wall_bar;
 use super::beyond;
-use super::clip::clip_ring;
+use super::clip::{Frame, clip_ring};
 use super::end_faces::circle;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, Stroke, distance, hatch};
@@ -143,7 +143,7 @@ impl View<'_> {
     fn axes<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let bounds = self.scene.bounds();
         let (low, high) = (self.viewport.to_pixel(bounds.low), self.viewport.to_pixel(bounds.high));
-        let room = text::Block { low: (low.0, high.1), high: (high.0, low.1) };
+        let room = Frame { low: (low.0, high.1), high: (high.0, low.1) };
         for (index, letter, at) in &self.scene.axes {
             let through = self.viewport.to_pixel(*at);
             let colour = self.theme.axis(*index);

@@ -68,18 +68,20 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
 /// A wall within this of its limit is tight, as a share of the limit.
 const NEARLY: f64 = 0.02;
 
+/// That nothing is left of a wall or a floor, in a sentence; `None` where something is.
+fn gone(what: &str, least: &WallPoint, words: Words) -> Option<String> {
+    let (place, depth) = (words.place(&least.place), words.length(-least.wall_mm));
+    (least.wall_mm < 0.0).then(|| format!("No {what} is left, {place}: the outside goes {depth} into the hollow."))
+}
+
 fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
     let Some(least) = &wall.least else {
         let cure = "Lower the saw line, or bore deeper.";
         return Check::fault(CheckName::Wall, Verdict::Stop, "Nothing of the hollow is left to hold anything.", cure)
             .cured_at(format!("cuts[{}].shape", wall.cut));
     };
-    let place = words.place(&least.place);
-    let found = if least.wall_mm < 0.0 {
-        format!("No wall is left, {place}: the outside goes {} into the hollow.", words.length(-least.wall_mm))
-    } else {
-        format!("The thinnest wall is {}, {place}.", words.length(least.wall_mm))
-    };
+    let thin = || format!("The thinnest wall is {}, {}.", words.length(least.wall_mm), words.place(&least.place));
+    let found = gone("wall", least, words).unwrap_or_else(thin);
     let check = if least.wall_mm >= limit * (1.0 - NEARLY) {
         Check::ok(CheckName::Wall, found)
     } else {
@@ -97,12 +99,9 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
 
 fn floor(wall: &Wall, limit: f64, words: Words) -> Option<Check> {
     let floor = wall.floor?;
-    let place = words.place(&floor.least.place);
-    let found = if floor.least.wall_mm < 0.0 {
-        format!("No floor is left, {place}: the outside goes {} into the hollow.", words.length(-floor.least.wall_mm))
-    } else {
-        format!("The floor is {} thick, {place}.", words.length(floor.least.wall_mm))
-    };
+    let least = &floor.least;
+    let thick = || format!("The floor is {} thick, {}.", words.length(least.wall_mm), words.place(&least.place));
+    let found = gone("floor", least, words).unwrap_or_else(thick);
     let check = if floor.least.wall_mm >= limit * (1.0 - NEARLY) {
         Check::ok(CheckName::Floor, found)
     } else {

@@ -64,10 +64,10 @@ impl Bound {
         Self { height: piece.height + bend, growth: piece.growth, radius_sq: radius * radius }
     }
 
-    /// Whether what has this height in the middle and rises from there, or falls, by no less than this is nowhere lower.
-    fn is_under(&self, (height, growth): (f64, (f64, f64))) -> bool {
-        let apart = (growth.0 - self.growth.0).powi(2) + (growth.1 - self.growth.1).powi(2);
-        let spare = height - self.height;
+    /// Whether another piece is nowhere lower.
+    fn is_under(&self, other: &Near) -> bool {
+        let apart = (other.growth.0 - self.growth.0).powi(2) + (other.growth.1 - self.growth.1).powi(2);
+        let spare = other.height - self.height;
         // False for what is not a number.
         spare > 0.0 && spare * spare > apart * self.radius_sq
     }
@@ -121,13 +121,12 @@ impl Envelope {
             let within = chunk.radius + (best.height + spread - chunk.lowest) / self.slope;
             let away = (x - chunk.x, level - chunk.level);
             let away_sq = away.0 * away.0 + away.1 * away.1;
-            let too_far = within < 0.0 || away_sq > within * within;
-            if too_far || bound.is_under(chunk.at_least(away, away_sq, self.slope)) {
+            if within < 0.0 || away_sq > within * within {
                 continue;
             }
             for i in (chunk.from..chunk.to).filter(|i| *i != first) {
                 let near = self.pieces[i].near(i, self.middle, self.slope);
-                if near.height > best.height + spread || bound.is_under((near.height, near.growth)) {
+                if near.height > best.height + spread || bound.is_under(&near) {
                     continue;
                 }
                 self.near.push(near);
@@ -141,7 +140,7 @@ impl Envelope {
             return false;
         }
         // What was taken before the lowest was known; that comes first, for what follows to be passed over.
-        self.near.retain(|near| near.piece == best.piece || !bound.is_under((near.height, near.growth)));
+        self.near.retain(|near| near.piece == best.piece || !bound.is_under(near));
         if let Some(at) = self.near.iter().position(|near| near.piece == best.piece) {
             self.near.swap(0, at);
         }
@@ -226,13 +225,5 @@ impl Chunk {
         let radius = ends().map(|e| (e.0 - x).powi(2) + (e.1 - level).powi(2)).fold(0.0, f64::max).sqrt();
         let lowest = ends().map(|e| e.2).fold(f64::INFINITY, f64::min);
         Self { x, level, radius, lowest, from, to: from + pieces.len() }
-    }
-
-    /// The height that no piece of it is below at a place away from its middle, and how that grows there: a cone from
-    /// its lowest height, as wide as the chunk at its foot.
-    fn at_least(&self, (dx, dl): (f64, f64), away_sq: f64, slope: f64) -> (f64, (f64, f64)) {
-        let away = away_sq.sqrt();
-        let steep = slope / away;
-        (self.lowest + slope * (away - self.radius), (dx * steep, dl * steep))
     }
 }
