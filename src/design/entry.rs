@@ -2,8 +2,8 @@
 
 use super::shop::{LengthUnit, Rounding, Shop};
 use super::units::{
-    MM_PER_INCH, Quantity, format_angle, format_length, format_number, parse_angle, parse_length, parse_number,
-    rounding_step_mm,
+    MM_PER_INCH, Quantity, UnitError, format_angle, format_length, format_number, parse_angle, parse_length,
+    parse_number, rounding_step_mm,
 };
 use super::validation::bounds::Bound;
 
@@ -108,16 +108,22 @@ impl Units {
     ///
     /// A sentence: what is wrong and what to type instead.
     pub fn read(self, text: &str, quantity: Quantity, bound: &Bound) -> Result<f64, String> {
+        let limit = |value| self.show_with_unit(value, quantity);
         let value = match quantity {
             Quantity::Length => parse_length(text, self.length),
             Quantity::Angle => parse_angle(text),
             Quantity::Number => parse_number(text),
         }
-        .map_err(|error| error.to_string())?;
+        .map_err(|error| match error {
+            // What can be typed at all is of no use to who fills in this field.
+            UnitError::TooLarge(_) => {
+                format!("That is out of range: type {} to {}.", limit(bound.from), limit(bound.to))
+            }
+            other => other.to_string(),
+        })?;
         if bound.holds(value) {
             return Ok(value);
         }
-        let limit = |value| self.show_with_unit(value, quantity);
         Err(match value < bound.from {
             true => format!("That is too small: type {} or more.", limit(bound.from)),
             false => format!("That is too large: type {} or less.", limit(bound.to)),
@@ -167,6 +173,15 @@ mod tests {
         assert_eq!(millimetres().read("1 3/8 in", Quantity::Length, &WIDTH), Ok(34.925));
         assert_eq!(inches(Rounding::ThirtySeconds).read("1 3/8", Quantity::Length, &WIDTH), Ok(34.925));
         assert_eq!(inches(Rounding::Decimal).read("40 mm", Quantity::Length, &WIDTH), Ok(40.0));
+    }
+
+    /// Not the bound of anything that can be typed at all, which would be refused here as well.
+    #[test]
+    fn far_out_of_range_typing_says_the_range_of_the_field() {
+        let tilt = Bound { from: 0.0, to: 45.0, unit: " degrees" };
+        let said = "That is out of range: type 0.0\u{b0} to 45.0\u{b0}.".to_owned();
+        assert_eq!(millimetres().read("700", Quantity::Angle, &tilt), Err(said.clone()));
+        assert_eq!(millimetres().read("-700", Quantity::Angle, &tilt), Err(said));
     }
 
     #[test]
