@@ -1,9 +1,14 @@
 //! The figures of invented pieces against plane geometry.
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
-use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, Node, PassProfile, Shop};
+use skewline::design::entry::Units;
+use skewline::design::{
+    AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, LengthUnit, Node, PassProfile, PieceError, Rounding,
+    Shop,
+};
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::{Parts, Worked, shape, work_out};
+use skewline::figures::{FiguresError, Parts, Worked, shape, work_out};
+use skewline::geometry::MeridianError;
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -39,6 +44,21 @@ fn figures_in_parts_are_those_worked_out_at_once() {
 }
 
 /// mark(face) = (face station - crossing station) tan(tilt), in the direction of tilt; the tail face is seen mirrored.
+/// Why there are no figures stands in the unit of the shop, as everything else on the screen.
+#[test]
+fn a_profile_that_falls_short_is_told_in_the_shops_unit() {
+    let source = MeridianError::NotCovered { from: 12.7, to: 254.0 };
+    let error = FiguresError::from(PieceError::Profile { cut: 2, source });
+    let inches = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
+    assert_eq!(
+        error.told(inches),
+        "the profile of cut 3 cannot be turned: it does not cover the range from 0.5 to 10 in"
+    );
+    assert!(error.told(Units::default()).ends_with("from 12.7 to 254 mm"));
+    let other = FiguresError::from(PieceError::Blank);
+    assert_eq!(other.told(inches), other.to_string());
+}
+
 #[test]
 fn marks_follow_from_tilt_and_crossing() {
     let worked = worked(&scoop());

@@ -7,7 +7,8 @@ mod support;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::{Value, json};
-use skewline::design::{Design, Shop};
+use skewline::design::entry::Units;
+use skewline::design::{Design, LengthUnit, Rounding, Shop};
 use skewline::shelf::saved::{LARGEST_TEXT, VERSION, WriteError, read_bytes, write_shop};
 use skewline::shelf::{ImportError, Imported, read, write_design, write_shelf};
 use support::{KINDS, arbitrary, sound_design};
@@ -149,6 +150,21 @@ fn a_design_with_problems_is_not_written() {
     let mut shop = Shop::default();
     shop.limits.wall_mm = f64::INFINITY;
     assert!(write_shop(&shop).is_err());
+}
+
+/// Lengths stand in the unit of whoever reads why.
+#[test]
+fn why_a_document_is_not_written_is_told_in_the_shops_unit() {
+    let mut design = sound_design();
+    design.blank.length_mm = 2540.0;
+    let error = write_design(&design).unwrap_err();
+    let inches = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
+    let told = error.told(inches);
+    assert!(told.contains("is 100 in, outside 0.394 to 78.74 in."), "{told}");
+    assert_eq!(error.told(Units::default()), error.to_string());
+    assert!(error.to_string().contains("is 2540 mm, outside 10 to 2000 mm."), "{error}");
+    let fault = WriteError::Fault { detail: "no room".to_owned() };
+    assert_eq!(fault.told(inches), fault.to_string());
 }
 
 /// Wherever a field is added that no version has, it is found.

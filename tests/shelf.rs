@@ -5,7 +5,8 @@
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::{Design, Shop};
+use skewline::design::entry::Units;
+use skewline::design::{Design, LengthUnit, Rounding, Shop};
 use skewline::shelf::settings::{KeptShop, SHOP_KEY};
 use skewline::shelf::trash::KEPT;
 use skewline::shelf::{
@@ -128,6 +129,28 @@ fn damaged_and_newer_entries_are_set_aside_whole() {
     shelf.undelete(&deleted, 0).unwrap();
     assert_eq!(store.get(&key(&damaged.id)).unwrap(), Some(half));
     assert_eq!(shelf.delete_set_aside("another page's", 60).unwrap(), None);
+}
+
+#[test]
+fn why_a_damaged_design_is_not_opened_or_saved_is_told_in_the_shops_unit() {
+    let (store, shelf) = empty();
+    let entry = shelf.add(&named("damaged"), 1, 10).unwrap();
+    let sound = store.get(&key(&entry.id)).unwrap().unwrap();
+    let damaged = sound.replacen("\"length_mm\":255.0", "\"length_mm\":2540.0", 1);
+    assert_ne!(damaged, sound);
+    store.set(&key(&entry.id), &damaged).unwrap();
+    let inches = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
+    let mut unsound = named("long");
+    unsound.blank.length_mm = 2540.0;
+    for error in [shelf.load(&entry.id).unwrap_err(), shelf.add(&unsound, 2, 20).unwrap_err()] {
+        assert!(error.to_string().contains("is 2540 mm, outside 10 to 2000 mm."), "{error}");
+        assert_eq!(error.told(Units::default()), error.to_string());
+        let told = error.told(inches);
+        assert!(told.contains("is 100 in, outside 0.394 to 78.74 in.") && !told.contains(" mm"), "{told}");
+    }
+    for error in [SaveError::Gone, SaveError::Store(StoreError::Full)] {
+        assert_eq!(error.told(inches), error.to_string());
+    }
 }
 
 #[test]

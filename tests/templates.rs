@@ -3,8 +3,9 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
+use skewline::design::entry::Units;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
-use skewline::design::{AxisChoice, BlankSection, Cut, Design, Shop};
+use skewline::design::{AxisChoice, BlankSection, Cut, Design, LengthUnit, Rounding, Shop};
 use skewline::drawings::templates::{Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, templates};
 use skewline::drawings::{Sheet, SideScene, Theme, draw_side_view, side_view, svg};
 use skewline::figures::plan::plan;
@@ -118,6 +119,14 @@ fn what_the_check_line_measured_corrects_the_next_print() {
         let error = PrintScale::measured(across, along).unwrap_err().to_string();
         assert!(error.starts_with("The 100 mm line ") && error.ends_with('.'), "{error}");
     }
+    let error = PrintScale::measured(100.0, 152.4).unwrap_err();
+    let told =
+        "The 100 mm line along the paper is said to measure 152.4 mm: measure it again, it lies within 50 to 150 mm.";
+    assert_eq!(error.to_string(), told);
+    let inches = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
+    let told =
+        "The 100 mm line along the paper is said to measure 6 in: measure it again, it lies within 1.969 to 5.906 in.";
+    assert_eq!(error.told(inches), told);
 }
 
 /// The marks, by the middles of their footprints, against the marks figure.

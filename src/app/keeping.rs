@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::notice::Notice;
 use super::remembered::Choices;
 use super::state::{State, state};
+use crate::design::entry::Units;
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::events::{Change, on_change_elsewhere, on_page_hide};
 use crate::shelf::browser::files::download;
@@ -143,7 +144,7 @@ impl Keeping {
                     "This design was also changed in another tab. Both are kept: yours is now \u{201c}{name}\u{201d}."
                 )));
             }
-            Err(error) => self.trouble.set(Some(error.to_string())),
+            Err(error) => self.trouble.set(Some(error.told(untrack(|| state.units())))),
         }
         self.changes.update(|changes| *changes = changes.wrapping_add(1));
     }
@@ -163,7 +164,7 @@ impl Keeping {
         self.flush(state);
         match self.with(|shelf| shelf.load(id)) {
             Ok(entry) => self.put_on_bench(state, entry),
-            Err(error) => state.notices.say(Notice::lasting(error.to_string())),
+            Err(error) => state.notices.say(Notice::lasting(error.told(untrack(|| state.units())))),
         }
     }
 
@@ -186,7 +187,7 @@ impl Keeping {
     pub fn act<T>(self, state: State, act: impl FnOnce(&Shelf<BrowserStore>) -> Result<T, SaveError>) -> Option<T> {
         let done = self.with(act);
         self.changes.update(|changes| *changes = changes.wrapping_add(1));
-        done.map_err(|error| state.notices.say(Notice::lasting(error.to_string()))).ok()
+        done.map_err(|error| state.notices.say(Notice::lasting(error.told(untrack(|| state.units()))))).ok()
     }
 
     /// Another tab has changed something.
@@ -249,7 +250,7 @@ pub fn start(keeping: Keeping, state: State) {
         let shop = state.shop.get();
         if first.is_some() {
             let kept = keeping.with(|shelf| shelf.save_shop(&shop, now_ms()));
-            keeping.trouble.set(kept.err().map(|error| error.to_string()));
+            keeping.trouble.set(kept.err().map(|error| error.told(Units::from(&shop))));
         }
     });
     let hiding = StoredValue::new_local(on_page_hide(move || keeping.flush(state)));
@@ -283,7 +284,7 @@ pub fn TroubleBanner() -> impl IntoView {
 
 /// Saves one design as a file.
 pub fn save_design_file(state: State, design: &Design) {
-    let saved = write_design(design).map_err(|error| error.to_string());
+    let saved = write_design(design).map_err(|error| error.told(untrack(|| state.units())));
     let name = file_name(&design.name, "json");
     let said = saved.and_then(|text| download(&name, &text, "application/json").map_err(|error| error.to_string()));
     if let Err(why) = said {

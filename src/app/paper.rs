@@ -15,7 +15,7 @@ use crate::design::validation::bounds;
 use crate::drawings::scene::Lengths;
 use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
-use crate::drawings::templates::{MEASURED, Paper, PrintScale, Template, bench_sheet, check_page, templates};
+use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, templates};
 use crate::drawings::{SideScene, Theme, draw_side_view};
 use crate::shelf::browser::files::download;
 use crate::shelf::file_name;
@@ -217,9 +217,8 @@ fn PrinterValues() -> impl IntoView {
         });
     });
     let take = move |_| {
-        let bound = bounds::Bound { from: MEASURED.0, to: MEASURED.1, unit: bounds::MM };
-        let read =
-            |typed: RwSignal<String>| untrack(|| state.units()).read(&typed.get_untracked(), Quantity::Length, &bound);
+        let units = untrack(|| state.units());
+        let read = |typed: RwSignal<String>| units.read(&typed.get_untracked(), Quantity::Length, &bounds::CHECK_LINE);
         match (read(across), read(along)) {
             (Ok(across_mm), Ok(along_mm)) => {
                 reason.set(None);

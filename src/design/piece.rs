@@ -6,9 +6,11 @@ use super::document::{
     AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath,
     Side,
 };
+use super::entry::Units;
 use super::join::{self, JoinLine};
 use super::profile::{Curve, Node};
 use super::shop::Limits;
+use super::validation::words::{span, words};
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, MeridianError, Region, Removal, Revolved, Role,
     Sawn, Section, Segment, Solid, Stock, Vector, arc_points, arc_start_slope,
@@ -65,6 +67,21 @@ pub enum PieceError {
         /// The cut, from 0.
         cut: usize,
     },
+}
+
+impl PieceError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match *self {
+            Self::Profile { cut, source: MeridianError::NotCovered { from, to } } => {
+                let cut = cut + 1;
+                let start = format!("the profile of cut {cut} cannot be turned: it does not cover the range from ");
+                words!(start, span(from, to)).told(units)
+            }
+            _ => self.to_string(),
+        }
+    }
 }
 
 impl Piece {

@@ -23,7 +23,7 @@ mod log;
 mod profile;
 mod report;
 mod shop;
-mod words;
+pub(crate) mod words;
 
 use serde::Serialize;
 

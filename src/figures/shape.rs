@@ -48,7 +48,7 @@ impl FiguresError {
     pub fn told(&self, units: Units) -> String {
         match self {
             Self::Problems(problems) => told(problems, units),
-            Self::Piece(error) => error.to_string(),
+            Self::Piece(error) => error.told(units),
         }
     }
 }

@@ -10,6 +10,7 @@ use super::id::DesignId;
 use super::saved::{ImportError, Imported, SavedDesign, WriteError, read, write_entry};
 use super::store::{Store, StoreError};
 use crate::design::Design;
+use crate::design::entry::Units;
 use crate::design::validation::bounds::NAME_LETTERS;
 use crate::geometry::order::sort_by_number_falling;
 
@@ -89,8 +90,24 @@ pub enum SaveError {
     #[error("That design is not on the shelf any more. Look among the deleted ones.")]
     Gone,
     /// The entry cannot be read.
-    #[error("That design cannot be read. {0}")]
+    #[error("{}", unreadable(.0, Units::default()))]
     Unreadable(ImportError),
+}
+
+impl SaveError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Write(error) => error.told(units),
+            Self::Unreadable(reason) => unreadable(reason, units),
+            Self::Store(_) | Self::Gone => self.to_string(),
+        }
+    }
+}
+
+fn unreadable(reason: &ImportError, units: Units) -> String {
+    format!("That design cannot be read. {}", reason.told(units))
 }
 
 /// What stands under a name.

@@ -40,7 +40,7 @@ pub const SHOP_FORMAT: &str = "skewline-shop";
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum WriteError {
     /// It would be refused when read back.
-    #[error("It is not saved, because something in it is wrong. {}", error::told(.problems, Units::default()))]
+    #[error("{}", invalid(.problems, Units::default()))]
     Invalid {
         /// Every problem.
         problems: Vec<Problem>,
@@ -51,6 +51,21 @@ pub enum WriteError {
         /// What was said.
         detail: String,
     },
+}
+
+impl WriteError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        match self {
+            Self::Invalid { problems } => invalid(problems, units),
+            Self::Fault { .. } => self.to_string(),
+        }
+    }
+}
+
+fn invalid(problems: &[Problem], units: Units) -> String {
+    format!("It is not saved, because something in it is wrong. {}", error::told(problems, units))
 }
 
 impl From<serde_json::Error> for WriteError {

@@ -111,6 +111,8 @@ fn told(name: &str, taken: &TakenIn, units: Units) -> String {
     }
     let refused = taken.refused.iter().map(|it| format!("{} is refused. {}", it.which, it.reason.told(units)));
     words.extend(refused);
-    words.extend(taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {error}", design.name)));
+    words.extend(
+        taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {}", design.name, error.told(units))),
+    );
     words.join(" ")
 }

@@ -30,6 +30,8 @@ impl Bound {
 pub const BLANK_WIDTH: Bound = Bound::mm(5.0, 500.0);
 /// The length of a blank.
 pub const BLANK_LENGTH: Bound = Bound::mm(10.0, 2000.0);
+/// What a check line of 100 mm may measure on paper.
+pub const CHECK_LINE: Bound = Bound::mm(50.0, 150.0);
 /// A centre mark's x or y.
 pub const MARK: Bound = Bound::mm(-500.0, 500.0);
 /// The tilt of an axis.

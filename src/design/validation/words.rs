@@ -22,7 +22,7 @@ pub struct Words(Vec<Part>);
 
 /// A part of a sentence. A unit is written as in [`Bound`].
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Part {
+pub(crate) enum Part {
     Text(Cow<'static, str>),
     /// A number with its unit.
     Number(f64, &'static str),
@@ -33,12 +33,12 @@ pub(super) enum Part {
 }
 
 /// A length in mm.
-pub(super) fn length(mm: f64) -> Part {
+pub(crate) fn length(mm: f64) -> Part {
     Part::Number(mm, MM)
 }
 
 /// From one length to another, in mm.
-pub(super) fn span(from_mm: f64, to_mm: f64) -> Part {
+pub(crate) fn span(from_mm: f64, to_mm: f64) -> Part {
     Part::Range(from_mm, to_mm, MM)
 }
 
@@ -80,7 +80,7 @@ macro_rules! words {
             .collect::<$crate::design::validation::words::Words>()
     };
 }
-pub(super) use words;
+pub(crate) use words;
 
 impl Words {
     /// In these units.

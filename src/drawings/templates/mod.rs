@@ -15,7 +15,7 @@ mod wrap;
 
 pub use ink::{Anchor, Ink, Item, Stroke};
 pub use page::{Page, Template};
-pub use paper::{CHECK_MM, MEASURED, Paper, PrintScale, PrintScaleError};
+pub use paper::{CHECK_MM, Paper, PrintScale, PrintScaleError};
 pub use sheet::{BenchSheet, SheetLine, SheetSection, bench_sheet, check_page};
 
 use crate::design::{Design, Shop};

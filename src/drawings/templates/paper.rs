@@ -2,6 +2,10 @@
 
 use thiserror::Error;
 
+use crate::design::entry::Units;
+use crate::design::validation::bounds::CHECK_LINE;
+use crate::design::validation::words::{Words, length, words};
+
 /// A size of paper, upright.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Paper {
@@ -45,17 +49,27 @@ pub struct PrintScale {
 
 /// The true length of a check line, in mm.
 pub const CHECK_MM: f64 = 100.0;
-/// The least and the most that a check line may measure, in mm.
-pub const MEASURED: (f64, f64) = (50.0, 150.0);
 
 /// Why a measured check line is not taken.
 #[derive(Clone, Copy, Debug, PartialEq, Error)]
-#[error(
-    "The 100 mm line {way} the paper is said to measure {measured_mm} mm: measure it again, it lies between 50 and 150 mm."
-)]
+#[error("{}", self.words())]
 pub struct PrintScaleError {
     way: &'static str,
     measured_mm: f64,
+}
+
+impl PrintScaleError {
+    /// Why, with lengths in these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> String {
+        self.words().told(units)
+    }
+
+    fn words(&self) -> Words {
+        // The line is called by what stands beside it on the paper, in any unit.
+        let line = format!("The 100 mm line {} the paper is said to measure ", self.way);
+        words!(line, length(self.measured_mm), ": measure it again, it lies within ", CHECK_LINE, ".")
+    }
 }
 
 impl Default for PrintScale {
@@ -69,10 +83,10 @@ impl PrintScale {
     /// From what the 100 mm lines across and along the paper measured when printed without a correction, in mm.
     ///
     /// # Errors
-    /// [`PrintScaleError`], as a sentence, for a length outside [`MEASURED`].
+    /// [`PrintScaleError`], as a sentence, for a length outside [`CHECK_LINE`].
     pub fn measured(across_mm: f64, along_mm: f64) -> Result<Self, PrintScaleError> {
         for (way, measured_mm) in [("across", across_mm), ("along", along_mm)] {
-            if !(MEASURED.0..=MEASURED.1).contains(&measured_mm) {
+            if !CHECK_LINE.holds(measured_mm) {
                 return Err(PrintScaleError { way, measured_mm });
             }
         }
