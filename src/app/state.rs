@@ -12,6 +12,7 @@ use crate::design::edit::{accepted, with_number};
 use crate::design::entry::Units;
 use crate::design::fields::Field;
 use crate::design::history::History;
+use crate::design::own_woods::follow_rename;
 use crate::design::rows::Group;
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
@@ -272,6 +273,14 @@ impl State {
         let changed = accepted(&self.design.get_untracked(), change).map_err(|problem| self.told(&problem))?;
         self.design.set(changed);
         Ok(())
+    }
+
+    /// Keeps the design on its wood when that is named anew. It is no step to undo, and no step leads back to the old
+    /// name: the shop has no wood of that name any more.
+    pub fn follow_rename(self, before: &str, after: &str) {
+        let follow = |design: &mut Design| follow_rename(design, before, after);
+        self.history.update(|history| history.change_throughout(follow));
+        self.note(follow);
     }
 
     /// Adds a making to the log.

@@ -56,6 +56,12 @@ impl<T: Clone + PartialEq> History<T> {
         Some(later)
     }
 
+    /// Makes a change that is no step of its own in every earlier and undone state: what it is about has changed for
+    /// good, and no step may bring back how it was. The present state is changed by whoever holds it.
+    pub fn change_throughout(&mut self, change: impl Fn(&mut T)) {
+        self.past.iter_mut().chain(&mut self.undone).for_each(change);
+    }
+
     /// Whether there is something to undo.
     #[must_use]
     pub fn can_undo(&self) -> bool {
@@ -164,6 +170,29 @@ mod tests {
         sheet.change(2, None);
         assert!(!sheet.history.can_redo());
         assert!(sheet.history.can_undo());
+    }
+
+    #[test]
+    fn what_changed_for_good_is_never_brought_back() {
+        let mut sheet = Sheet::new();
+        for value in [1, 7, 2, 7, 3] {
+            sheet.change(value, None);
+        }
+        sheet.undo();
+        // From now on there is no 7: it is an 8.
+        let renamed = |value: &mut i32| *value = if *value == 7 { 8 } else { *value };
+        renamed(&mut sheet.value);
+        sheet.history.change_throughout(renamed);
+        assert_eq!(sheet.value, 8);
+        let mut seen = Vec::new();
+        while sheet.undo() {
+            seen.push(sheet.value);
+        }
+        assert_eq!(seen, [2, 8, 1, 0]);
+        while sheet.redo() {
+            seen.push(sheet.value);
+        }
+        assert_eq!(seen[4..], [1, 8, 2, 8, 3]);
     }
 
     #[test]

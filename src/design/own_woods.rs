@@ -177,6 +177,13 @@ pub fn is_of(design: &Design, name: &str) -> bool {
     same_name(&design.wood.species, name)
 }
 
+/// Keeps a design on its wood when that is named anew: the design is of `after` where it was of `before`.
+pub fn follow_rename(design: &mut Design, before: &str, after: &str) {
+    if is_of(design, before) {
+        after.clone_into(&mut design.wood.species);
+    }
+}
+
 /// Which designs are of a wood.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct WoodUses {
@@ -231,6 +238,7 @@ impl WoodUses {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::design::history::History;
 
     fn plum() -> OwnSpecies {
         OwnSpecies { name: "Plum".to_owned(), density_kg_m3: 750.0, rupture_mpa: Some(90.0), ..OwnSpecies::default() }
@@ -322,5 +330,24 @@ mod tests {
         let mut design = crate::design::starters::demo();
         design.wood.species = " PLUM".to_owned();
         assert!(is_of(&design, "plum ") && !is_of(&design, "plums"));
+    }
+
+    #[test]
+    fn no_step_back_or_forward_leads_to_a_name_the_shop_has_not() {
+        let mut design = crate::design::starters::demo();
+        let mut history = History::default();
+        for species in ["Plum", "Ash", " PLUM "] {
+            history.before_change(&design, None);
+            species.clone_into(&mut design.wood.species);
+        }
+        design = history.undo(&design).unwrap();
+        let rename = |design: &mut Design| follow_rename(design, "Plum", "Damson");
+        rename(&mut design);
+        history.change_throughout(rename);
+        assert_eq!(design.wood.species, "Ash", "a design of another wood stays on it");
+        let ahead = history.redo(&design).unwrap();
+        assert_eq!(ahead.wood.species, "Damson");
+        let back = history.undo(&ahead).unwrap();
+        assert_eq!(history.undo(&back).unwrap().wood.species, "Damson");
     }
 }

@@ -98,6 +98,28 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('no step back leads to a name that the shop has not any more', async (t) => {
+      await open(t);
+      await addWood('Garden plum', '700');
+      await page.button('Use it for the design on the bench').click();
+      await page.goTo('Design');
+      await page.openGroup('Wood');
+      await page.typeValue('Length', '260');
+      await page.goTo('Shop');
+      await woods().getByRole('button', { name: /Garden plum/ }).click();
+      await page.typeValue('Name', 'Damson');
+      await page.notices().getByText('The design on the bench goes along.').waitFor();
+      await page.goTo('Design');
+      await page.openGroup('Wood');
+      await page.button('Undo').click();
+      await until(async () => (await page.entry('Length').inputValue()) !== '260.0', async () => 'the length is undone');
+      assert.equal(await species().inputValue(), 'Damson', 'the rename is no step, and the step before it keeps the name');
+      await page.button('Redo').click();
+      assert.equal(await species().inputValue(), 'Damson');
+      await untilWeight(/^blank \d+ g/);
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('a copy of the table is one\u2019s own, and what is not known is not made up', async (t) => {
       await open(t);
       await page.button('Add a wood').click();

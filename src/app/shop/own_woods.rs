@@ -196,8 +196,9 @@ fn rename(state: State, keeping: Keeping, index: usize, typed: &str) -> Result<(
     let same_wood = same_name(&after, &before);
     let uses = if same_wood { WoodUses::default() } else { uses_of(state, keeping, &before) };
     state.shop.set(changed);
-    if uses.on_bench {
-        state.change(|design| design.wood.species.clone_from(&after));
+    // Also when the design on the bench is of another wood now: a step back may lead to this one.
+    if !same_wood {
+        state.follow_rename(&before, &after);
     }
     say_of(state, uses, uses.when_renamed(&before, &after), None);
     Ok(())
