@@ -8,13 +8,18 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::{Value, json};
 use skewline::design::entry::Units;
-use skewline::design::{Design, LengthUnit, Rounding, Shop};
+use skewline::design::{Design, LengthUnit, Printer, Printers, Rounding, Shop};
 use skewline::shelf::saved::{LARGEST_TEXT, VERSION, WriteError, read_bytes, write_shop};
 use skewline::shelf::{ImportError, Imported, read, write_design, write_shelf};
 use support::{KINDS, arbitrary, sound_design};
 
 fn saved_value() -> Value {
     serde_json::from_str(&write_design(&sound_design()).unwrap()).unwrap()
+}
+
+fn printers() -> Printers {
+    let shed = Printer { name: "Shed".to_owned(), across_mm: 99.5, along_mm: 101.0 };
+    Printers { letter: true, name: "Shed".to_owned(), known: vec![shed] }
 }
 
 fn read_value(value: &Value) -> Result<Imported, ImportError> {
@@ -28,6 +33,7 @@ fn is_sound(read: &Result<Imported, ImportError>) -> bool {
         Ok(Imported::Shelf(shelf)) => {
             shelf.designs.iter().all(|design| design.problems().is_empty())
                 && shelf.shop.as_ref().is_none_or(|shop| shop.problems().is_empty())
+                && shelf.printers.as_ref().is_none_or(|printers| printers.problems().is_empty())
         }
         Ok(Imported::Shop(shop)) => shop.problems().is_empty(),
         Err(error) => !error.to_string().is_empty(),
@@ -126,16 +132,18 @@ fn errors_tell_the_line_of_the_file() {
 #[test]
 fn one_bad_design_does_not_hold_up_a_shelf() {
     let design = sound_design();
-    let text = write_shelf(&[&design, &design], Some(&Shop::default()), &["{raw".to_owned()], 77).unwrap();
+    let text =
+        write_shelf(&[&design, &design], Some(&Shop::default()), Some(&printers()), &["{raw".to_owned()], 77).unwrap();
     let mut value: Value = serde_json::from_str(&text).unwrap();
     value["designs"][0]["blank"]["length_mm"] = json!(-5);
     value["shop"]["chuck"]["jaw_depth_mm"] = json!(null);
+    value["printers"]["known"][0]["across_mm"] = json!(500.0);
     let Ok(Imported::Shelf(shelf)) = read_value(&value) else { panic!("no shelf") };
     assert_eq!(shelf.designs, [design]);
     assert_eq!(shelf.saved_at_ms, 77);
     assert_eq!(shelf.set_aside, ["{raw"]);
     let refused: Vec<&str> = shelf.refused.iter().map(|refused| refused.which.as_str()).collect();
-    assert_eq!(refused, ["design 1", "the shop"]);
+    assert_eq!(refused, ["design 1", "the shop", "what printers measured"]);
     assert!(shelf.refused[0].raw.contains("-5"));
 }
 
@@ -146,7 +154,7 @@ fn a_design_with_problems_is_not_written() {
     let error = write_design(&design).unwrap_err();
     assert!(matches!(&error, WriteError::Invalid { problems } if problems.len() == 1));
     insta::assert_snapshot!(error.to_string());
-    assert!(write_shelf(&[&design], None, &[], 0).is_err());
+    assert!(write_shelf(&[&design], None, None, &[], 0).is_err());
     let mut shop = Shop::default();
     shop.limits.wall_mm = f64::INFINITY;
     assert!(write_shop(&shop).is_err());
@@ -165,6 +173,37 @@ fn why_a_document_is_not_written_is_told_in_the_shops_unit() {
     assert!(error.to_string().contains("is 2540 mm, outside 10 to 2000 mm."), "{error}");
     let fault = WriteError::Fault { detail: "no room".to_owned() };
     assert_eq!(fault.told(inches), fault.to_string());
+}
+
+/// A backup from before printers were kept in it is read as ever; what it never had is not made up.
+#[test]
+fn what_printers_measured_may_be_absent_and_is_refused_with_an_unknown_field() {
+    let text = write_shelf(&[], None, Some(&printers()), &[], 7).unwrap();
+    let Ok(Imported::Shelf(shelf)) = read(&text) else { panic!("{text}") };
+    assert_eq!(shelf.printers, Some(printers()));
+    let older = write_shelf(&[], None, None, &[], 7).unwrap();
+    assert!(!older.contains("printers"), "{older}");
+    let Ok(Imported::Shelf(shelf)) = read(&older) else { panic!("{older}") };
+    assert_eq!((shelf.printers, shelf.refused.len()), (None, 0));
+    for place in ["/printers", "/printers/known/0"] {
+        let mut spoiled: Value = serde_json::from_str(&text).unwrap();
+        spoiled.pointer_mut(place).unwrap()["surprise"] = json!(1);
+        let Ok(Imported::Shelf(shelf)) = read_value(&spoiled) else { panic!("{spoiled}") };
+        assert_eq!(shelf.printers, None);
+        let why = shelf.refused[0].reason.to_string();
+        assert!(why.contains("what printers measured") && why.contains("surprise") && why.contains("(line "), "{why}");
+    }
+    let mut wrong = printers();
+    wrong.known.push(Printer { along_mm: 200.0, ..wrong.known[0].clone() });
+    let told: Vec<String> = wrong.problems().iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "The check line along the paper of printer 2 is 200 mm, outside 50 to 150 mm. Give it a value from 50 to 150 mm.",
+            "Two printers are called \u{201c}Shed\u{201d}. Give one of them another name.",
+        ]
+    );
+    assert!(write_shelf(&[], None, Some(&wrong), &[], 7).is_err());
 }
 
 /// Wherever a field is added that no version has, it is found.
@@ -228,15 +267,17 @@ proptest! {
     fn a_shelf_reads_back_the_same(
         designs in prop::collection::vec(arbitrary::design(), 0..4),
         shop in prop::option::of(arbitrary::shop()),
+        printers in prop::option::of(arbitrary::printers()),
         aside in prop::collection::vec("\\PC{0,20}", 0..3),
         saved_at_ms in any::<u64>(),
     ) {
         let borrowed: Vec<&Design> = designs.iter().collect();
-        let text = write_shelf(&borrowed, shop.as_ref(), &aside, saved_at_ms).unwrap();
+        let text = write_shelf(&borrowed, shop.as_ref(), printers.as_ref(), &aside, saved_at_ms).unwrap();
         match read(&text) {
             Ok(Imported::Shelf(shelf)) => {
                 prop_assert_eq!(shelf.designs, designs);
                 prop_assert_eq!(shelf.shop, shop);
+                prop_assert_eq!(shelf.printers, printers);
                 prop_assert_eq!(shelf.set_aside, aside);
                 prop_assert_eq!(shelf.saved_at_ms, saved_at_ms);
                 prop_assert!(shelf.refused.is_empty());

@@ -91,8 +91,8 @@ fn kept_files_and_what_is_exported_are_valid() {
     let (design, shop) = (demo(), Shop::default());
     assert_valid(&write_design(&design).unwrap());
     assert_valid(&write_shop(&shop).unwrap());
-    assert_valid(&write_shelf(&[&design, &sound_design()], Some(&shop), &["{".to_owned()], 1).unwrap());
-    assert_valid(&write_shelf(&[], None, &[], 0).unwrap());
+    assert_valid(&write_shelf(&[&design, &sound_design()], Some(&shop), None, &["{".to_owned()], 1).unwrap());
+    assert_valid(&write_shelf(&[], None, None, &[], 0).unwrap());
 }
 
 /// What the program adds when it is absent need not be written.
@@ -144,12 +144,14 @@ fn object<'a>(document: &'a mut Value, path: &str) -> &'a mut Map<String, Value>
 
 /// Every kind of document.
 fn exported() -> impl Strategy<Value = String> {
-    let shelf = (proptest::collection::vec(arbitrary::design(), 0..3), proptest::option::of(arbitrary::shop()));
+    let designs = proptest::collection::vec(arbitrary::design(), 0..3);
+    let beside = (proptest::option::of(arbitrary::shop()), proptest::option::of(arbitrary::printers()));
     prop_oneof![
         3 => arbitrary::design().prop_map(|design| write_design(&design).unwrap()),
         1 => arbitrary::shop().prop_map(|shop| write_shop(&shop).unwrap()),
-        1 => shelf.prop_map(|(designs, shop)| {
-            write_shelf(&designs.iter().collect::<Vec<_>>(), shop.as_ref(), &[], 1).unwrap()
+        1 => (designs, beside).prop_map(|(designs, (shop, printers))| {
+            let designs: Vec<_> = designs.iter().collect();
+            write_shelf(&designs, shop.as_ref(), printers.as_ref(), &[], 1).unwrap()
         }),
     ]
 }

@@ -5,8 +5,9 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use skewline::app::remembered::{Choices, Printer, Printers, ThemeChoice};
+use skewline::app::remembered::{Choices, ThemeChoice};
 use skewline::design::starters::demo;
+use skewline::design::{Printer, Printers};
 use skewline::shelf::browser::{BrowserStore, events, files, keeping, now_ms, random};
 use skewline::shelf::{ImportError, Imported, SaveOutcome, Shelf, Store, StoreError, write_design};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -68,7 +69,7 @@ fn a_full_storage_is_told_and_keeps_what_it_has() {
 
 #[wasm_bindgen_test]
 fn small_choices_are_kept_as_the_json_they_always_were() {
-    empty();
+    let shelf = empty();
     // As earlier versions of the page wrote them.
     let screen = r#"{"theme":"dark","section_mm":41.25}"#;
     BrowserStore.set("skewline:screen", screen).unwrap();
@@ -78,10 +79,10 @@ fn small_choices_are_kept_as_the_json_they_always_were() {
     assert_eq!(Choices::recall(), choices);
     let shed = Printer { name: "Shed".to_owned(), across_mm: 99.5, along_mm: 100.0 };
     let known = Printers { letter: true, name: "Shed".to_owned(), known: vec![shed] };
-    assert_eq!(Printers::recall(), known);
+    assert_eq!(shelf.printers(), Ok(known.clone()));
     empty();
     choices.keep();
-    known.keep();
+    shelf.save_printers(&known, now_ms()).unwrap();
     assert_eq!(BrowserStore.get("skewline:screen").unwrap().unwrap(), screen);
     assert_eq!(BrowserStore.get("skewline:printers").unwrap().unwrap(), printers);
     BrowserStore.set("skewline:screen", "{\"theme\": \"plaid\"").unwrap();

@@ -6,19 +6,20 @@ use leptos::prelude::*;
 use super::browser;
 use super::later::later_part;
 use super::notice::Notice;
-use super::remembered::{Printer, Printers};
 use super::state::{Finished, State, state};
 use super::steps::steps;
 use super::text_field::text_field;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
+use crate::design::{Printer, Printers};
 use crate::drawings::scene::Lengths;
 use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
 use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, templates};
 use crate::drawings::{SideScene, Theme, draw_side_view};
 use crate::shelf::browser::files::download;
-use crate::shelf::file_name;
+use crate::shelf::browser::{BrowserStore, now_ms};
+use crate::shelf::{Shelf, file_name};
 
 /// How long the pages take to be ready for the printer, in milliseconds.
 const READY_MS: u32 = 400;
@@ -35,14 +36,19 @@ pub struct Printing {
 impl Printing {
     /// Nothing laid out yet.
     pub fn new() -> Self {
-        let printers = RwSignal::new(Printers::recall());
+        let printers = RwSignal::new(recalled());
         Effect::new(move |first: Option<()>| {
             printers.track();
             if first.is_some() {
-                printers.with_untracked(Printers::keep);
+                printers.with_untracked(keep);
             }
         });
         Self { pages: RwSignal::new(Vec::new()), printers }
+    }
+
+    /// Takes the printers as they are kept now: a backup has brought some in.
+    pub fn recall(self) {
+        self.printers.set(recalled());
     }
 
     fn paper(self) -> Paper {
@@ -52,7 +58,7 @@ impl Printing {
     /// What the chosen printer needs; a printer that is not known keeps its scale.
     fn scale(self) -> PrintScale {
         self.printers.with(|it| {
-            let known = it.known.iter().find(|printer| printer.name == it.name);
+            let known = it.named(&it.name);
             known.and_then(|it| PrintScale::measured(it.across_mm, it.along_mm).ok()).unwrap_or_default()
         })
     }
@@ -68,8 +74,19 @@ impl Printing {
     }
 }
 
+/// The printers that are kept; none where the storage cannot be read, and then the check lines are measured again.
+fn recalled() -> Printers {
+    Shelf::new(BrowserStore).printers().unwrap_or_default()
+}
+
+/// Keeps the printers. What cannot be kept holds for this visit.
+fn keep(printers: &Printers) {
+    // Full storage is told where designs are kept.
+    let _ = Shelf::new(BrowserStore).save_printers(printers, now_ms());
+}
+
 /// What is laid out, from any component.
-fn printing() -> Printing {
+pub fn printing() -> Printing {
     later_part().only(Printing::new).unwrap_or_else(Printing::new)
 }
 
@@ -210,7 +227,7 @@ fn PrinterValues() -> impl IntoView {
     Effect::new(move |_| {
         printing.printers.with(|it| {
             name.set(it.name.clone());
-            let known = it.known.iter().find(|printer| printer.name == it.name);
+            let known = it.named(&it.name);
             let shown = |mm: Option<f64>| mm.map_or_else(String::new, |mm| state.units().show(mm, Quantity::Length));
             across.set(shown(known.map(|it| it.across_mm)));
             along.set(shown(known.map(|it| it.along_mm)));
@@ -234,6 +251,9 @@ fn PrinterValues() -> impl IntoView {
         let typed = event_target_value(&event).trim().to_owned();
         printing.printers.update(|it| it.name = typed);
     };
+    let known = move || {
+        printing.printers.with(|it| it.known.iter().map(|it| view! { <option value=it.name.clone() /> }).collect_view())
+    };
     view! {
         <details>
             <summary>"Does your printer keep its scale?"</summary>
@@ -242,8 +262,10 @@ fn PrinterValues() -> impl IntoView {
                 measure: every later print on this printer is corrected."</p>
                 <label class="choice">
                     <span class="choice-label">"Printer"</span>
-                    <input class="words" type="text" maxlength="60" autocomplete="off" prop:value=move || name.get() on:change=rename />
+                    <input class="words" type="text" maxlength="60" autocomplete="off" list="known-printers"
+                        prop:value=move || name.get() on:change=rename />
                 </label>
+                <datalist id="known-printers">{known}</datalist>
                 {text_field("Across measures", across, "decimal")}
                 {text_field("Along measures", along, "decimal")}
                 <p class="value-reason" role="alert">{move || reason.get()}</p>

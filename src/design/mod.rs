@@ -12,6 +12,7 @@ pub mod log;
 pub mod moves;
 pub mod own_woods;
 pub mod piece;
+pub mod printers;
 pub mod profile;
 pub mod rows;
 pub mod shop;
@@ -27,6 +28,7 @@ pub use document::{
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use moves::Movable;
 pub use piece::{Piece, PieceError};
+pub use printers::{Printer, Printers};
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop};
 pub use validation::Problem;

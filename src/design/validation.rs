@@ -1,4 +1,4 @@
-//! What is wrong with a design or a shop: every problem at once, each with its field, place, sentence and cure.
+//! What is wrong with a design, a shop or what printers measured: every problem at once, each with its field, place, sentence and cure.
 //!
 //! A design without problems can be handed to any function of the program: every number is finite and inside its
 //! [bound](bounds), profiles run forward, and every cut refers to something that is there. Whether it is a *good*
@@ -15,11 +15,13 @@
 //! - the points of a saw line move on toward the handle;
 //! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc;
 //! - a date of the log is a day of the calendar;
+//! - two printers have not the same name;
 //! - a lathe's, a chuck's and a rest's smaller figure is no greater than the larger one.
 
 pub mod bounds;
 mod cuts;
 mod log;
+mod printers;
 mod profile;
 mod report;
 mod shop;
@@ -29,6 +31,7 @@ use serde::Serialize;
 
 use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};
 use super::entry::Units;
+use super::printers::Printers;
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
 pub use profile::largest_bulge_mm;
@@ -95,6 +98,16 @@ impl Shop {
     pub fn problems(&self) -> Vec<Problem> {
         let mut report = Report::default();
         shop::all(&mut report, self);
+        report.found
+    }
+}
+
+impl Printers {
+    /// Every problem of what printers measured, in the order of the document; empty when there is none.
+    #[must_use]
+    pub fn problems(&self) -> Vec<Problem> {
+        let mut report = Report::default();
+        printers::all(&mut report, self);
         report.found
     }
 }

@@ -5,7 +5,8 @@ use super::id::DesignId;
 use super::saved::{Imported, Refused, read, write_shelf};
 use super::settings::KeptShop;
 use super::store::{Store, StoreError};
-use crate::design::{Design, Shop};
+use crate::design::printers::PrintersAdded;
+use crate::design::{Design, Printers, Shop};
 
 /// How safe the shelf is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -25,6 +26,10 @@ pub struct TakenIn {
     pub already_here: usize,
     /// The shop of the file. It is not put in force: that is for the user to say.
     pub shop: Option<Shop>,
+    /// What became of the printers of the file.
+    pub printers: PrintersAdded,
+    /// Why the printers of the file are not kept, when they are not.
+    pub printers_failed: Option<SaveError>,
     /// How many texts that cannot be read were set aside.
     pub set_aside: usize,
     /// Parts of the file that cannot be read.
@@ -34,7 +39,8 @@ pub struct TakenIn {
 }
 
 impl<S: Store> Shelf<S> {
-    /// The whole shelf as the text of a backup file: designs, shop, and the raw texts that were set aside.
+    /// The whole shelf as the text of a backup file: designs, shop, what printers measured, and the raw
+    /// texts that were set aside.
     ///
     /// # Errors
     ///
@@ -51,10 +57,19 @@ impl<S: Store> Shelf<S> {
                 None
             }
         };
-        Ok(write_shelf(&designs, shop.as_deref(), &set_aside, now_ms)?)
+        let printers = match self.kept_printers()? {
+            Some(Ok(printers)) => worth_keeping(printers),
+            Some(Err(raw)) => {
+                set_aside.push(raw);
+                None
+            }
+            None => None,
+        };
+        Ok(write_shelf(&designs, shop.as_deref(), printers.as_ref(), &set_aside, now_ms)?)
     }
 
-    /// Adds what a file holds. Nothing on the shelf is changed; designs that are there already are left out.
+    /// Adds what a file holds. Nothing on the shelf is changed; designs that are there already are left out, and a printer
+    /// that is known here keeps its lines, as [`Printers::add`] says.
     ///
     /// `random` is a number drawn at random, `now_ms` the time since 1970.
     ///
@@ -72,6 +87,9 @@ impl<S: Store> Shelf<S> {
             Imported::Shelf(shelf) => {
                 taken.shop = shelf.shop;
                 taken.refused = shelf.refused;
+                if let Some(printers) = shelf.printers {
+                    self.add_printers(printers, now_ms, &mut taken);
+                }
                 (shelf.designs, shelf.set_aside)
             }
         };
@@ -103,6 +121,21 @@ impl<S: Store> Shelf<S> {
         Ok(taken)
     }
 
+    fn add_printers(&self, others: Printers, now_ms: u64, taken: &mut TakenIn) {
+        let kept = self.printers().map_err(SaveError::from).and_then(|before| {
+            let mut printers = before.clone();
+            let added = printers.add(others);
+            if printers != before {
+                self.save_printers(&printers, now_ms)?;
+            }
+            Ok(added)
+        });
+        match kept {
+            Ok(added) => taken.printers = added,
+            Err(error) => taken.printers_failed = Some(error),
+        }
+    }
+
     /// When the last backup was saved, and how many designs have been saved since.
     ///
     /// # Errors
@@ -131,4 +164,20 @@ impl<S: Store> Shelf<S> {
         self.store.set(&key, raw)?;
         Ok(true)
     }
+}
+
+/// What of the printers can be read back: a line that no paper can bear corrects nothing, and must not hold up a backup.
+/// `None` when there is nothing to keep.
+fn worth_keeping(printers: Printers) -> Option<Printers> {
+    let mut kept = Printers { known: Vec::new(), ..printers };
+    if !kept.problems().is_empty() {
+        kept.name.clear();
+    }
+    for printer in printers.known {
+        kept.known.push(printer);
+        if !kept.problems().is_empty() {
+            kept.known.pop();
+        }
+    }
+    (kept != Printers::default()).then_some(kept)
 }

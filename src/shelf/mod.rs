@@ -8,6 +8,7 @@ pub mod backup;
 pub mod designs;
 pub mod file_name;
 pub mod id;
+pub mod printers;
 pub mod saved;
 pub mod settings;
 pub mod store;

@@ -2,7 +2,7 @@
 //!
 //! ```json
 //! { "format": "skewline-design", "version": 1, "design": { ... } }
-//! { "format": "skewline-shelf", "version": 1, "saved_at_ms": 0, "designs": [ ... ], "shop": { ... } }
+//! { "format": "skewline-shelf", "version": 1, "saved_at_ms": 0, "designs": [ ... ], "shop": { ... }, "printers": { ... } }
 //! { "format": "skewline-shop", "version": 1, "shop": { ... } }
 //! ```
 //!
@@ -21,7 +21,7 @@ use serde::Serialize;
 use thiserror::Error;
 
 use crate::design::entry::Units;
-use crate::design::{Design, Problem, Shop};
+use crate::design::{Design, Printers, Problem, Shop};
 
 pub use error::ImportError;
 pub use migration::VERSION;
@@ -94,6 +94,8 @@ struct ShelfEnvelope<'a> {
     designs: Vec<&'a Design>,
     #[serde(skip_serializing_if = "Option::is_none")]
     shop: Option<&'a Shop>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    printers: Option<&'a Printers>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     set_aside: &'a [String],
 }
@@ -130,24 +132,33 @@ pub(super) fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> R
     })?)
 }
 
-/// A whole shelf as a file, in indented JSON: its designs, the shop, and the raw texts that were set aside.
+/// A whole shelf as a file, in indented JSON: its designs, the shop, what printers measured, and the raw texts that were
+/// set aside.
 ///
 /// `saved_at_ms` is in milliseconds since 1970.
 ///
 /// # Errors
 ///
-/// [`WriteError::Invalid`] when a design or the shop has problems.
+/// [`WriteError::Invalid`] when a design, the shop or a printer has problems.
 pub fn write_shelf(
     designs: &[&Design],
     shop: Option<&Shop>,
+    printers: Option<&Printers>,
     set_aside: &[String],
     saved_at_ms: u64,
 ) -> Result<String, WriteError> {
     refuse(designs.iter().flat_map(|design| design.problems()).collect())?;
     refuse(shop.map(Shop::problems).unwrap_or_default())?;
-    let designs = designs.to_vec();
-    let envelope = ShelfEnvelope { format: SHELF_FORMAT, version: VERSION, saved_at_ms, designs, shop, set_aside };
-    indented(&envelope)
+    refuse(printers.map(Printers::problems).unwrap_or_default())?;
+    indented(&ShelfEnvelope {
+        format: SHELF_FORMAT,
+        version: VERSION,
+        saved_at_ms,
+        designs: designs.to_vec(),
+        shop,
+        printers,
+        set_aside,
+    })
 }
 
 /// The shop's settings, in indented JSON.

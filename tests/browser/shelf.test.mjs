@@ -98,6 +98,48 @@ for (const size of SIZES) {
       assert.deepEqual([...visitor.problems, ...other.problems], []);
     });
 
+    test('what printers measured goes along in a backup, and overwrites none', async (t) => {
+      const known = async (tab) => JSON.parse((await tab.kept())['skewline:printers']).known;
+      const details = (tab) => tab.tab.getByText('Does your printer keep its scale?');
+      const measured = async (tab, printer, across, along) => {
+        await tab.goTo('Steps');
+        await details(tab).click();
+        await tab.tab.getByLabel('Printer', { exact: true }).fill(printer);
+        await tab.tab.getByLabel('Printer', { exact: true }).press('Enter');
+        await tab.tab.getByLabel('Across measures').fill(across);
+        await tab.tab.getByLabel('Along measures').fill(along);
+        await tab.button('Correct by it').click();
+        await tab.notices().getByText('Every print is corrected').waitFor();
+      };
+      await open(t);
+      await measured(page, 'by the bench', '98.5', '101');
+      await page.goTo('Shelf');
+      const backup = await page.fileFrom(page.button('Save a backup file'));
+
+      const [fresh, other] = [await newVisitor(site, { size }), await newVisitor(site, { size })];
+      t.after(() => Promise.all([fresh.close(), other.close()]));
+      const empty = await fresh.newTab();
+      await empty.goTo('Steps');
+      await empty.goTo('Shelf');
+      await empty.bringIn(backup.name, backup.text);
+      await empty.notices().getByText('measured on \u201cby the bench\u201d is brought in').waitFor();
+      await empty.goTo('Steps');
+      await details(empty).click();
+      assert.equal(await empty.tab.getByLabel('Printer', { exact: true }).inputValue(), 'by the bench');
+      assert.equal(await empty.tab.getByLabel('Across measures').inputValue(), '98.5');
+      await empty.button('US Letter').click();
+      await until(async () => JSON.parse((await empty.kept())['skewline:printers']).letter, async () => 'the paper is kept');
+      assert.deepEqual(await known(empty), [{ name: 'by the bench', across_mm: 98.5, along_mm: 101 }]);
+
+      const full = await other.newTab();
+      await measured(full, 'by the bench', '97', '100');
+      await full.goTo('Shelf');
+      await full.bringIn(backup.name, backup.text);
+      await full.notices().getByText('what is known here stays in force').waitFor();
+      assert.deepEqual(await known(full), [{ name: 'by the bench', across_mm: 97, along_mm: 100 }]);
+      assert.deepEqual([...visitor.problems, ...fresh.problems, ...other.problems], []);
+    });
+
     test('a file that is not one of ours is refused in a sentence', async (t) => {
       await open(t);
       await page.goTo('Shelf');

@@ -8,7 +8,8 @@ use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
     AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane,
     Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat,
-    Node, OwnSpecies, Pass, PassProfile, Plug, Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
+    Node, OwnSpecies, Pass, PassProfile, Plug, Printer, Printers, Rounding, SawCut, SawPath, SawPoint, Shop, Side,
+    Wood,
 };
 use skewline::figures::tables::Species;
 
@@ -58,6 +59,23 @@ pub fn shop() -> impl Strategy<Value = Shop> {
             limits,
             own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
         })
+}
+
+/// Arbitrary printers without problems.
+pub fn printers() -> impl Strategy<Value = Printers> {
+    let printer = (text(), 50.0..150.0, 50.0..150.0);
+    (any::<bool>(), text(), vec(printer, 0..4)).prop_map(|(letter, name, known)| Printers {
+        letter,
+        name,
+        known: (0..)
+            .zip(known)
+            .map(|(number, (name, across_mm, along_mm))| Printer {
+                name: format!("{number} {name}"),
+                across_mm,
+                along_mm,
+            })
+            .collect(),
+    })
 }
 
 fn own_species() -> impl Strategy<Value = OwnSpecies> {

@@ -8,6 +8,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::app::browser::day_for_file;
 use crate::app::keeping::{Keeping, keeping};
 use crate::app::notice::Notice;
+use crate::app::paper::{Printing, printing};
 use crate::app::state::{State, state};
 use crate::design::entry::Units;
 use crate::shelf::browser::files::{chosen, download, dropped, read_file};
@@ -17,18 +18,18 @@ use crate::shelf::{Imported, TakenIn};
 /// Import, by choosing or dropping, and export of the whole shelf.
 #[component]
 pub fn Files() -> impl IntoView {
-    let (state, keeping) = (state(), keeping());
+    let (state, keeping, printing) = (state(), keeping(), printing());
     let over = RwSignal::new(false);
     let input = NodeRef::<html::Input>::new();
     let take_chosen = move |_| {
         if let Some(input) = input.get_untracked() {
-            take_files(state, keeping, chosen(&input));
+            take_files((state, keeping, printing), chosen(&input));
         }
     };
     let take_dropped = move |event: ev::DragEvent| {
         event.prevent_default();
         over.set(false);
-        take_files(state, keeping, dropped(&event));
+        take_files((state, keeping, printing), dropped(&event));
     };
     let choose = move |_| {
         if let Some(input) = input.get_untracked() {
@@ -45,7 +46,8 @@ pub fn Files() -> impl IntoView {
             on:drop=take_dropped
         >
             <h2 id="files">"Files"</h2>
-            <p>"A backup file holds every design and your shop. Bring it back here, or on another device."</p>
+            <p>"A backup file holds every design, your shop, and what your printers measured. Bring it back here, or on another
+            device."</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| export_shelf(state, keeping)>"Save a backup file"</button>
                 <button type="button" class="button" on:click=choose>"Bring in a file"</button>
@@ -71,13 +73,17 @@ pub fn export_shelf(state: State, keeping: Keeping) {
     keeping.act(state, |shelf| Ok(shelf.set_last_backup_ms(now)?));
 }
 
-fn take_files(state: State, keeping: Keeping, files: Vec<web_sys::File>) {
+/// What an import changes.
+type Shared = (State, Keeping, Printing);
+
+fn take_files(shared: Shared, files: Vec<web_sys::File>) {
+    let (state, ..) = shared;
     for file in files {
         spawn_local(async move {
             let name = file.name();
             let units = untrack(|| state.units());
             let imported = read_file(&file).await.map_err(|error| error.told(units));
-            let said = match imported.and_then(|imported| take_in(state, keeping, imported)) {
+            let said = match imported.and_then(|imported| take_in(shared, imported)) {
                 Ok(taken) => told(&name, &taken, units),
                 Err(why) => format!("\u{201c}{name}\u{201d} is not brought in. {why}"),
             };
@@ -86,9 +92,10 @@ fn take_files(state: State, keeping: Keeping, files: Vec<web_sys::File>) {
     }
 }
 
-fn take_in(state: State, keeping: Keeping, imported: Imported) -> Result<TakenIn, String> {
+fn take_in((state, keeping, printing): Shared, imported: Imported) -> Result<TakenIn, String> {
     let taken = keeping.with(|shelf| shelf.take_in(imported, random(), now_ms()));
     keeping.changes.update(|changes| *changes = changes.wrapping_add(1));
+    printing.recall();
     let taken = taken.map_err(|error| error.to_string())?;
     if let Some(shop) = taken.shop.clone()
         && shop != state.shop.get_untracked()
@@ -114,5 +121,7 @@ fn told(name: &str, taken: &TakenIn, units: Units) -> String {
     words.extend(
         taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {}", design.name, error.told(units))),
     );
+    words.extend(taken.printers.told());
+    words.extend(taken.printers_failed.iter().map(|error| format!("What printers measured: {}", error.told(units))));
     words.join(" ")
 }

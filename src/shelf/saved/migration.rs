@@ -9,6 +9,8 @@ pub(super) struct Migration {
     pub(super) design: fn(Value) -> Value,
     /// Rewrites the shop.
     pub(super) shop: fn(Value) -> Value,
+    /// Rewrites what printers measured.
+    pub(super) printers: fn(Value) -> Value,
 }
 
 /// The migration at place `n` leads from version `n + 1` to version `n + 2`.
@@ -40,8 +42,12 @@ mod tests {
     }
 
     const TWO_STEPS: [Migration; 2] = [
-        Migration { design: |value| stamp(">2", value), shop: |value| value },
-        Migration { design: |value| stamp(">3", value), shop: |value| stamp(">shop 3", value) },
+        Migration { design: |value| stamp(">2", value), shop: |value| value, printers: |value| value },
+        Migration {
+            design: |value| stamp(">3", value),
+            shop: |value| stamp(">shop 3", value),
+            printers: |value| stamp(">printers 3", value),
+        },
     ];
 
     #[test]
@@ -52,5 +58,6 @@ mod tests {
         assert_eq!(design(3), json!("v"));
         assert_eq!(design(u64::MAX), json!("v"));
         assert_eq!(bring_up(json!("v"), 1, &TWO_STEPS, |it| it.shop), json!("v>shop 3"));
+        assert_eq!(bring_up(json!("v"), 1, &TWO_STEPS, |it| it.printers), json!("v>printers 3"));
     }
 }

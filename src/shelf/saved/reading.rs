@@ -8,7 +8,7 @@ use serde_json::value::RawValue;
 use super::error::ImportError;
 use super::migration::{MIGRATIONS, Migration, VERSION, bring_up};
 use super::{DESIGN_FORMAT, SHELF_FORMAT, SHOP_FORMAT};
-use crate::design::{Design, Problem, Shop};
+use crate::design::{Design, Printers, Problem, Shop};
 
 /// The largest text that is read, in bytes: more than any browser's storage holds.
 pub const LARGEST_TEXT: usize = 16_000_000;
@@ -44,6 +44,8 @@ pub struct SavedShelf {
     pub designs: Vec<Design>,
     /// The shop, when it is there and sound.
     pub shop: Option<Shop>,
+    /// What printers measured, when it is there and sound; absent in backups from before it was kept in them.
+    pub printers: Option<Printers>,
     /// Raw texts that had been set aside when the shelf was saved.
     pub set_aside: Vec<String>,
     /// Parts that are not taken in.
@@ -53,7 +55,7 @@ pub struct SavedShelf {
 /// A part of a shelf that is not taken in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Refused {
-    /// Which: "design 3" or "the shop".
+    /// Which: "design 3", "the shop" or "what printers measured".
     pub which: String,
     /// Its raw text.
     pub raw: String,
@@ -115,6 +117,10 @@ pub(super) struct ShelfEnvelope<'a> {
     #[serde(borrow, default)]
     #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Option<Shop>"))]
     shop: Option<&'a RawValue>,
+    /// What printers measured, the printer that is used, and the paper.
+    #[serde(borrow, default)]
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Option<Printers>"))]
+    printers: Option<&'a RawValue>,
     /// Texts that could not be read when the shelf was saved, as they were found.
     #[serde(default)]
     set_aside: Vec<String>,
@@ -222,6 +228,12 @@ fn shelf_envelope(text: &str, version: u64) -> Result<Imported, ImportError> {
             Err(reason) => shelf.refuse("the shop".to_owned(), raw, reason),
         }
     }
+    if let Some(raw) = envelope.printers {
+        match printers(text, raw, version) {
+            Ok(printers) => shelf.printers = Some(printers),
+            Err(reason) => shelf.refuse("what printers measured".to_owned(), raw, reason),
+        }
+    }
     Ok(Imported::Shelf(Box::new(shelf)))
 }
 
@@ -241,6 +253,11 @@ fn shop(text: &str, raw: &RawValue, version: u64) -> Result<Shop, ImportError> {
     shop.map_err(|error| error.moved(place_of(text, raw)))
 }
 
+fn printers(text: &str, raw: &RawValue, version: u64) -> Result<Printers, ImportError> {
+    let printers = part(raw, version, "what printers measured", |it| it.printers, Printers::problems);
+    printers.map_err(|error| error.moved(place_of(text, raw)))
+}
+
 /// The lines before a part of the text, and the columns before it on its line.
 fn place_of(text: &str, raw: &RawValue) -> (usize, usize) {
     // The part is borrowed from the text, so that its address tells its place.
@@ -251,7 +268,7 @@ fn place_of(text: &str, raw: &RawValue) -> (usize, usize) {
     (lines, columns)
 }
 
-/// A design or a shop out of its envelope: brought up to date, read in full, and judged.
+/// A design, a shop or printers out of their envelope: brought up to date, read in full, and judged.
 fn part<T: DeserializeOwned>(
     raw: &RawValue,
     version: u64,
