@@ -123,13 +123,15 @@ fn another_tab_is_heard() {
     let heard = Rc::new(RefCell::new(Vec::new()));
     let hearing = Rc::clone(&heard);
     let _listening = events::on_change_elsewhere(move |change| hearing.borrow_mut().push(change));
-    for key in [Some(format!("skewline/design/{}", entry.id)), Some("skewline/shop".to_owned()), None] {
+    let design = format!("skewline/design/{}", entry.id);
+    for key in [Some(design.as_str()), Some("skewline/shop"), Some("skewline:printers"), None] {
         let init = StorageEventInit::new();
-        init.set_key(key.as_deref());
+        init.set_key(key);
         let event = StorageEvent::new_with_event_init_dict("storage", &init).unwrap();
         web_sys::window().unwrap().dispatch_event(&event).unwrap();
     }
-    let expected = [events::Change::Design(entry.id), events::Change::Shop, events::Change::Other];
+    let expected =
+        [events::Change::Design(entry.id), events::Change::Shop, events::Change::Printers, events::Change::Other];
     assert_eq!(*heard.borrow(), expected);
     empty();
 }

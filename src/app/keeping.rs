@@ -197,10 +197,11 @@ impl Keeping {
             Change::Design(id) if self.open_id().as_ref() == Some(id) => self.show_other_tabs_change(state),
             Change::Shop => {
                 if let Ok(KeptShop::Shop(shop)) = self.with(|shelf| shelf.shop()) {
+                    state.hear_of_elsewhere();
                     state.shop.set(*shop);
                 }
             }
-            Change::Design(_) | Change::Other => {}
+            Change::Design(_) | Change::Printers | Change::Other => {}
         }
     }
 
@@ -213,9 +214,11 @@ impl Keeping {
             && entry.design != design
             && !self.is_unsaved(&design)
         {
-            let place = state.place.get_untracked();
+            let (place, picked) = (state.place.get_untracked(), state.picked.get_untracked());
+            state.hear_of_elsewhere();
             self.put_on_bench(state, entry);
             state.place.set(place);
+            state.picked.set(picked);
             state.notices.say(Notice::plain("Another tab changed this design: it is shown as it is now."));
         }
     }

@@ -8,7 +8,7 @@ use super::later::later_part;
 use super::notice::Notice;
 use super::state::{Finished, State, state};
 use super::steps::steps;
-use super::text_field::text_field;
+use super::text_field::typed_over;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
 use crate::design::{Printer, Printers};
@@ -17,6 +17,7 @@ use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
 use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, templates};
 use crate::drawings::{SideScene, Theme, draw_side_view};
+use crate::shelf::browser::events::{Change, on_change_elsewhere};
 use crate::shelf::browser::files::download;
 use crate::shelf::browser::{BrowserStore, now_ms};
 use crate::shelf::{Shelf, file_name};
@@ -43,12 +44,23 @@ impl Printing {
                 printers.with_untracked(keep);
             }
         });
-        Self { pages: RwSignal::new(Vec::new()), printers }
+        let printing = Self { pages: RwSignal::new(Vec::new()), printers };
+        // Kept as they are here, they would overwrite what another tab has measured.
+        let elsewhere = StoredValue::new_local(on_change_elsewhere(move |change| {
+            if change == Change::Printers {
+                printing.recall();
+            }
+        }));
+        on_cleanup(move || elsewhere.dispose());
+        printing
     }
 
-    /// Takes the printers as they are kept now: a backup has brought some in.
+    /// Takes the printers as they are kept now: a backup or another tab has brought some in.
     pub fn recall(self) {
-        self.printers.set(recalled());
+        let now = recalled();
+        if self.printers.with_untracked(|here| *here != now) {
+            self.printers.set(now);
+        }
     }
 
     fn paper(self) -> Paper {
@@ -220,27 +232,32 @@ fn PaperChoice() -> impl IntoView {
 fn PrinterValues() -> impl IntoView {
     let printing = printing();
     let state = state();
-    let (name, across, along) =
-        (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
+    // What was typed and is not taken yet stays, whatever another tab keeps in the meantime.
+    let typed = || RwSignal::new(None::<String>);
+    let (name, across, along) = (typed(), typed(), typed());
     let reason = RwSignal::new(None::<String>);
-    // A printer that is known brings its own lines.
-    Effect::new(move |_| {
-        printing.printers.with(|it| {
-            name.set(it.name.clone());
-            let known = it.named(&it.name);
-            let shown = |mm: Option<f64>| mm.map_or_else(String::new, |mm| state.units().show(mm, Quantity::Length));
-            across.set(shown(known.map(|it| it.across_mm)));
-            along.set(shown(known.map(|it| it.along_mm)));
-        });
-    });
+    let used = move || printing.printers.with(|it| it.name.clone());
+    let kept = move |line: fn(&Printer) -> f64| printing.printers.with(|it| it.named(&it.name).map(line));
+    let shown = move |line: fn(&Printer) -> f64| {
+        let mm = move || kept(line).map(|mm| state.units().show(mm, Quantity::Length));
+        Signal::derive(move || mm().unwrap_or_default())
+    };
+    let lines_taken = move || {
+        across.set(None);
+        along.set(None);
+        reason.set(None);
+    };
     let take = move |_| {
         let units = untrack(|| state.units());
-        let read = |typed: RwSignal<String>| units.read(&typed.get_untracked(), Quantity::Length, &bounds::CHECK_LINE);
-        match (read(across), read(along)) {
+        let read = |typed: RwSignal<Option<String>>, line| match (typed.get_untracked(), untrack(|| kept(line))) {
+            (None, Some(mm)) => Ok(mm),
+            (typed, _) => units.read(&typed.unwrap_or_default(), Quantity::Length, &bounds::CHECK_LINE),
+        };
+        match (read(across, |it| it.across_mm), read(along, |it| it.along_mm)) {
             (Ok(across_mm), Ok(along_mm)) => {
-                reason.set(None);
-                let printer = Printer { name: name.get_untracked(), across_mm, along_mm };
+                let printer = Printer { name: untrack(used), across_mm, along_mm };
                 printing.printers.update(|it| it.take(printer));
+                lines_taken();
                 state.notices.say(Notice::plain("Every print is corrected by it from now on."));
             }
             (Err(why), _) => reason.set(Some(format!("Across: {why}"))),
@@ -248,8 +265,13 @@ fn PrinterValues() -> impl IntoView {
         }
     };
     let rename = move |event| {
-        let typed = event_target_value(&event).trim().to_owned();
-        printing.printers.update(|it| it.name = typed);
+        let named = event_target_value(&event).trim().to_owned();
+        printing.printers.update(|it| it.name = named);
+        name.set(None);
+        // A printer that is known brings its own lines.
+        if printing.printers.with_untracked(|it| it.named(&it.name).is_some()) {
+            lines_taken();
+        }
     };
     let known = move || {
         printing.printers.with(|it| it.known.iter().map(|it| view! { <option value=it.name.clone() /> }).collect_view())
@@ -263,11 +285,14 @@ fn PrinterValues() -> impl IntoView {
                 <label class="choice">
                     <span class="choice-label">"Printer"</span>
                     <input class="words" type="text" maxlength="60" autocomplete="off" list="known-printers"
-                        prop:value=move || name.get() on:change=rename />
+                        prop:value=move || name.get().unwrap_or_else(used)
+                        on:input=move |event| name.set(Some(event_target_value(&event)))
+                        on:change=rename
+                        on:blur=move |_| name.set(None) />
                 </label>
                 <datalist id="known-printers">{known}</datalist>
-                {text_field("Across measures", across, "decimal")}
-                {text_field("Along measures", along, "decimal")}
+                {typed_over("Across measures", across, shown(|it| it.across_mm), "decimal")}
+                {typed_over("Along measures", along, shown(|it| it.along_mm), "decimal")}
                 <p class="value-reason" role="alert">{move || reason.get()}</p>
                 <button type="button" class="button" on:click=take>"Correct by it"</button>
             </div>

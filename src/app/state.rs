@@ -121,6 +121,8 @@ pub struct State {
     pub wide: RwSignal<bool>,
     /// What is said at the foot of the page.
     pub notices: Notices,
+    /// Counts up with whatever another tab has brought.
+    elsewhere: RwSignal<u32>,
     /// The field that was set last.
     pub moving: StoredValue<Option<Field>>,
     history: RwSignal<History<Design>>,
@@ -153,6 +155,7 @@ impl State {
             device_dark: RwSignal::new(false),
             wide: RwSignal::new(false),
             notices: Notices::default(),
+            elsewhere: RwSignal::new(0),
             moving: StoredValue::new(None),
             history: RwSignal::new(History::default()),
         }
@@ -357,6 +360,27 @@ impl State {
         self.place.set(Place::Design);
         self.panel.set(Panel::Values(group));
         browser::focus_soon(&value_row::input_id(path));
+    }
+
+    /// What changes next is brought by another tab.
+    pub fn hear_of_elsewhere(self) {
+        self.elsewhere.update(|count| *count = count.wrapping_add(1));
+    }
+
+    /// Runs the deed whenever the value has changed by anything done in this tab. What another tab brings does not count:
+    /// it must not take from under the fingers what is being typed here.
+    pub fn when_changed_here<T: Clone + PartialEq + Send + Sync + 'static>(
+        self,
+        value: Signal<T>,
+        deed: impl Fn() + Send + Sync + 'static,
+    ) {
+        Effect::new(move |before: Option<(T, u32)>| {
+            let now = (value.get(), self.elsewhere.get());
+            if before.is_some_and(|before| before.0 != now.0 && before.1 == now.1) {
+                deed();
+            }
+            now
+        });
     }
 
     /// A problem in words, in the units of the screen.

@@ -10,12 +10,15 @@ use crate::design::validation::bounds::NAME_LETTERS;
 #[component]
 pub fn TopRow() -> impl IntoView {
     let state = state();
-    let name = move || state.design.with(|design| design.name.clone());
+    let name = Signal::derive(move || state.design.with(|design| design.name.clone()));
+    let typed = RwSignal::new(None::<String>);
+    state.when_changed_here(name, move || typed.set(None));
     let rename = move |event: ev::Event| {
-        let typed = event_target_value(&event).trim().to_owned();
-        if !typed.is_empty() {
-            state.change(|design| design.name = typed);
+        let named = event_target_value(&event).trim().to_owned();
+        if !named.is_empty() {
+            state.change(|design| design.name = named);
         }
+        typed.set(None);
     };
     view! {
         <header class="top-row">
@@ -28,8 +31,10 @@ pub fn TopRow() -> impl IntoView {
                 maxlength=NAME_LETTERS
                 autocomplete="off"
                 enterkeyhint="done"
-                prop:value=name
+                prop:value=move || typed.get().unwrap_or_else(|| name.get())
+                on:input=move |event| typed.set(Some(event_target_value(&event)))
                 on:change=rename
+                on:blur=move |_| typed.set(None)
             />
             <button type="button" class="icon-button" disabled=move || !state.can_undo() on:click=move |_| state.undo()>
                 <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M9 5l-5 5l5 5M4 10h10a5.5 5.5 0 0 1 0 11h-3" /></svg>

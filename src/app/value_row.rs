@@ -76,20 +76,16 @@ pub fn ValueRow(
     let step = move || look.with(|look| state.units().step(look.quantity, look.fine));
     let label = move || look.with(|look| look.label.clone());
 
+    let put_right = move || {
+        typed.set(None);
+        reason.set(None);
+    };
     // A value that changed by other means puts right what was typed.
-    Effect::new(move |before: Option<f64>| {
-        let now = value.get();
-        if before.is_some_and(|before| before != now) {
-            typed.set(None);
-            reason.set(None);
-        }
-        now
-    });
+    state.when_changed_here(value, put_right);
 
     let offer = move |value: f64, sweeping: bool| match set.run(NewValue { value, sweeping }) {
         Ok(()) => {
-            typed.set(None);
-            reason.set(None);
+            put_right();
             true
         }
         Err(why) => {
@@ -109,8 +105,14 @@ pub fn ValueRow(
     };
     let on_key = move |event: ev::KeyboardEvent| {
         if event.key() == "Escape" {
+            put_right();
+        }
+    };
+    // What was typed and then typed back is no change to the browser: nothing has taken it.
+    let on_leave = move |_| {
+        // A row that is taken away while it has the focus is left as well.
+        if reason.try_with_untracked(Option::is_none) == Some(true) {
             typed.set(None);
-            reason.set(None);
         }
     };
     let move_by = move |steps: f64, sweeping: bool| {
@@ -148,6 +150,7 @@ pub fn ValueRow(
                     on:input=move |event| typed.set(Some(event_target_value(&event)))
                     on:change=take_typed
                     on:keydown=on_key
+                    on:blur=on_leave
                 />
                 <span class="value-unit" aria-hidden="true">{unit}</span>
             </span>

@@ -46,7 +46,7 @@ pub fn Files() -> impl IntoView {
             on:drop=take_dropped
         >
             <h2 id="files">"Files"</h2>
-            <p>"A backup file holds every design, your shop, and what your printers measured. Bring it back here, or on another
+            <p>"A backup file holds every design, your shop, and your printers' check lines. Bring it back here, or on another
             device."</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| export_shelf(state, keeping)>"Save a backup file"</button>

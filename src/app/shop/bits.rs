@@ -15,6 +15,8 @@ pub fn Bits() -> impl IntoView {
     let state = state();
     let open = RwSignal::new(None::<usize>);
     let count = Memo::new(move |_| state.shop.with(|shop| shop.bits.len()));
+    // The same bit stays open as it is while the list grows.
+    let shown = Memo::new(move |_| open.get().filter(|index| *index < count.get()));
     let add = move |_| {
         state.shop.update(add_bit);
         open.set(count.get_untracked().checked_sub(1));
@@ -30,7 +32,7 @@ pub fn Bits() -> impl IntoView {
                     children=move |index| view! { <li><BitButton index=index open=open /></li> }
                 />
             </ul>
-            {move || open.get().filter(|index| *index < count.get()).map(|index| view! { <BitValues index=index open=open /> })}
+            {move || shown.get().map(|index| view! { <BitValues index=index open=open /> })}
             <button type="button" class="button" on:click=add>"Add a bit"</button>
         </section>
     }

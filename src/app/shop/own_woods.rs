@@ -24,6 +24,8 @@ pub fn OwnWoods() -> impl IntoView {
     let state = state();
     let open = RwSignal::new(None::<usize>);
     let count = Memo::new(move |_| state.shop.with(|shop| shop.own_species.len()));
+    // The same wood stays open as it is while the list grows.
+    let shown = Memo::new(move |_| open.get().filter(|index| *index < count.get()));
     view! {
         <section class="card" aria-labelledby="own-woods">
             <h2 id="own-woods" tabindex="-1">"Your own woods"</h2>
@@ -39,7 +41,7 @@ pub fn OwnWoods() -> impl IntoView {
                     children=move |index| view! { <li>{wood_button(index, open)}</li> }
                 />
             </ul>
-            {move || open.get().filter(|index| *index < count.get()).map(|index| wood_values(index, open))}
+            {move || shown.get().map(|index| wood_values(index, open))}
             {adding::form(open)}
         </section>
     }

@@ -6,6 +6,7 @@ use web_sys::{Event, EventTarget, StorageEvent};
 
 use crate::shelf::designs::DESIGN_PREFIX;
 use crate::shelf::id::DesignId;
+use crate::shelf::printers::PRINTERS_KEY;
 use crate::shelf::settings::SHOP_KEY;
 
 /// What another tab has changed.
@@ -15,6 +16,8 @@ pub enum Change {
     Design(DesignId),
     /// The shop's settings.
     Shop,
+    /// What printers measured, the printer that is used, or the paper.
+    Printers,
     /// Anything, everything: the storage was emptied, or a part without a name of its own changed.
     Other,
 }
@@ -85,6 +88,7 @@ fn change(key: Option<&str>) -> Change {
     match (key, design) {
         (_, Some(id)) => Change::Design(id),
         (Some(SHOP_KEY), None) => Change::Shop,
+        (Some(PRINTERS_KEY), None) => Change::Printers,
         _ => Change::Other,
     }
 }
