@@ -75,23 +75,26 @@ pub fn NoticeList(
     notices: Notices,
 ) -> impl IntoView {
     let one = move |(number, notice): (u32, Notice)| {
+        let with_button = notice.action.is_some();
         let action = notice.action.map(|(label, action)| {
             let press = move |_| {
                 notices.put_away(number);
                 action();
             };
-            view! { <button class="button" on:click=press>{label}</button> }
+            view! { <button type="button" class="button" on:click=press>{label}</button> }
         });
         view! {
-                    <li class="notice">
-                        <p>{notice.words}</p>
-                        {action}
-        <button type="button" class="icon-button" on:click=move |_| notices.put_away(number)>
-                            <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6l-12 12" /></svg>
-                            <span class="unseen">"Put away"</span>
-                        </button>
-                    </li>
-                }
+            <li class="notice" class:with-button=with_button>
+                <p>{notice.words}</p>
+                <div class="buttons">
+                    {action}
+                    <button type="button" class="icon-button" on:click=move |_| notices.put_away(number)>
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6l-12 12" /></svg>
+                        <span class="unseen">"Put away"</span>
+                    </button>
+                </div>
+            </li>
+        }
     };
     view! {
         <div class="notices" role="status" aria-live="polite">

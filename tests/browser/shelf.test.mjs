@@ -172,6 +172,21 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('a sentence with a button has room to be read', async (t) => {
+      await open(t);
+      await page.goTo('Shelf');
+      const shop = { format: 'skewline-shop', version: 1, shop: { limits: { wall_mm: 2.5 } } };
+      await page.bringIn('shop.json', JSON.stringify(shop));
+      const notice = page.notices().getByRole('listitem').filter({ hasText: 'the settings of a shop' });
+      const [whole, words, ...buttons] = await Promise.all([notice, notice.getByRole('paragraph'),
+        notice.getByRole('button', { name: 'Use them' }), notice.getByRole('button', { name: 'Put away' })]
+        .map((part) => part.boundingBox()));
+      assert.ok(words.width >= Math.min(256, whole.width - 40), `${words.width} px for words in ${whole.width} px`);
+      assert.equal(buttons[0].y + buttons[0].height / 2, buttons[1].y + buttons[1].height / 2, 'the buttons are side by side');
+      buttons.forEach(({ width, height }) => assert.ok(width >= 44 && height >= 44, `${width} by ${height}`));
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('a damaged entry is set aside with its text, and the rest is there', async (t) => {
       await open(t);
       await setTilt(page, '5.5');
