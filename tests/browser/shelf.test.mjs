@@ -187,6 +187,28 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('an empty shelf says so, what lies on the bench, and how to begin', async (t) => {
+      await open(t);
+      await page.untilSaved('skewline-design');
+      await page.goTo('Shelf');
+      const [name] = await page.namesOnShelf();
+      assert.equal(await page.tab.getByText('No design is on the shelf').count(), 0);
+      await page.button(`Delete ${name}`).click();
+      await page.tab.getByText('No design is on the shelf').waitFor();
+      await page.tab.getByText(`\u201c${name}\u201d still lies on the bench`).waitFor();
+      assert.deepEqual(await page.accessibilityFaults(), []);
+      await page.tab.getByText('Deleted lately (1)').click();
+      await page.button('Bring back').click();
+      await until(async () => (await page.namesOnShelf()).length === 1, async () => 'it is back');
+      assert.equal(await page.tab.getByText('still lies on the bench').count(), 0);
+      await page.button(`Delete ${name}`).click();
+      await page.goTo('Design');
+      await setTilt(page, '6.5');
+      await page.goTo('Shelf');
+      await until(async () => (await page.namesOnShelf()).join() === name, async () => `${await page.namesOnShelf()} is on the shelf`);
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('a damaged entry is set aside with its text, and the rest is there', async (t) => {
       await open(t);
       await setTilt(page, '5.5');

@@ -35,6 +35,16 @@ pub fn ShelfPlace() -> impl IntoView {
         });
         entry.map(|entry| view! { <row::ShelfRow entry=entry /> })
     };
+    let empty = Memo::new(move |_| listing.with(|listing| listing.as_ref().is_ok_and(|it| it.entries.is_empty())));
+    let designs = move || match empty.get() {
+        true => view! { <EmptyShelf /> }.into_any(),
+        false => view! {
+            <ul class="shelf" aria-label="Designs">
+                <For each=keys key=|key: &(crate::shelf::DesignId, u64)| key.clone() children=children />
+            </ul>
+        }
+        .into_any(),
+    };
     let unreadable = move || listing.with(|listing| listing.as_ref().err().map(ToString::to_string));
     let set_aside = move || {
         let aside = listing.with(|listing| listing.as_ref().map(|it| it.set_aside.clone()).unwrap_or_default());
@@ -45,13 +55,11 @@ pub fn ShelfPlace() -> impl IntoView {
             <h1>"Shelf"</h1>
             <NewDesign />
             {move || unreadable().map(|why| view! { <p class="banner" role="alert">{why}</p> })}
-            <ul class="shelf" aria-label="Designs">
-                <For each=keys key=|key: &(crate::shelf::DesignId, u64)| key.clone() children=children />
-            </ul>
+            {designs}
+            <Deleted />
             {set_aside}
             <files::Files />
             <safety::Safety />
-            <Deleted />
         </main>
     }
     .into_any()
@@ -78,6 +86,24 @@ fn NewDesign() -> impl IntoView {
         <section class="card" aria-labelledby="new-design">
             <h2 id="new-design">"New design"</h2>
             <div class="buttons">{starters.map(button).into_iter().collect_view()}</div>
+        </section>
+    }
+    .into_any()
+}
+
+/// What stands where the designs would: that there are none, and how to go on.
+#[component]
+fn EmptyShelf() -> impl IntoView {
+    let state = state();
+    let on_bench = move || {
+        let name = state.design.with(|design| design.name.trim().to_owned());
+        format!("\u{201c}{name}\u{201d} still lies on the bench: its next change puts it back here.")
+    };
+    view! {
+        <section class="card" aria-labelledby="no-design">
+            <h2 id="no-design">"No design is on the shelf"</h2>
+            <p>"Begin a new one above, or bring one in from a file below."</p>
+            <p>{on_bench}</p>
         </section>
     }
     .into_any()
