@@ -25,10 +25,10 @@ for (const size of SIZES) {
 
     test('a change is kept by itself and is there after a reload', async (t) => {
       await open(t);
-      await setTilt(page, '7.5');
-      await page.untilSaved('7.5');
+      await setTilt(page, '8.5');
+      await page.untilSaved('8.5');
       await page.reload();
-      await page.untilFigure('Handle', '7.5');
+      await page.untilFigure('Handle', '8.5');
       assert.deepEqual(visitor.problems, []);
     });
 
