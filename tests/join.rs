@@ -43,6 +43,30 @@ fn radius_clear_of_a_bore_is_the_offset_of_its_outline() {
     }
 }
 
+proptest! {
+    /// From a hollow of any profile about the same line, either way along it, the clear radius stands off by the gap and
+    /// no more.
+    #[test]
+    fn radius_clear_of_a_hollow_is_at_the_gap_from_it(
+        radii in proptest::collection::vec(0.0..30.0_f64, 2..6), t in -20.0..80.0_f64, gap in 0.5..8.0_f64,
+        (open, turned) in (any::<bool>(), any::<bool>()),
+    ) {
+        let chain = radii.iter().enumerate().map(|(i, r)| (12.0 * i as f64, *r)).collect();
+        let along = Vector::new(0.0, 0.0, if turned { -1.0 } else { 1.0 });
+        let axis = Axis::new(Vector::new(0.0, 0.0, 30.0), along).unwrap();
+        let fill = if open { Fill::WithinOpen } else { Fill::Within };
+        let hollow = Revolved { axis, meridian: Meridian::new(chain).unwrap(), fill };
+        let clear = radius_clear_of(&Axis::A, t, &[&hollow], gap);
+        let distance = |radius: f64| hollow.signed_distance(Axis::A.point(t, radius, 0.0));
+        if clear > 0.0 {
+            prop_assert!((distance(clear) - gap).abs() < 1e-9, "{} at {clear}", distance(clear));
+        }
+        for i in 0..200 {
+            prop_assert!(distance(clear + 0.2 * f64::from(i)) >= gap - 1e-9);
+        }
+    }
+}
+
 #[test]
 fn tapers_never_leave_their_gates_and_are_the_fewest() {
     let gates: Vec<_> = [(0.0, 10.0), (10.0, 10.0), (20.0, 15.0), (30.0, 20.0), (40.0, 20.0)]

@@ -6,9 +6,11 @@ use skewline::design::{
     AxisChoice, AxisName, Cut, Design, HollowShape, Node, PassProfile, SawCut, SawPath, SawPoint, Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::wall::{Wall, walls};
+use skewline::figures::wall::{Wall, least_wall_mm, wall_samples, walls};
 use skewline::figures::{Worked, shape, work_out};
-use skewline::geometry::{Axis, Fill, Meridian, Region, Removal, Revolved, Role, Section, Solid, Stock, Vector};
+use skewline::geometry::{
+    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Section, Solid, Stock, Vector,
+};
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -210,6 +212,40 @@ proptest! {
             prop_assert!(nearest <= least.wall_mm.hypot(1.3) + 0.01, "{nearest} for {}", least.wall_mm);
         } else {
             prop_assert!(!wall.breakthroughs.is_empty());
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// A piece that is the same on both sides of the upright plane is measured on one of them. A facing far off the wood,
+    /// and leaning to one side, takes nothing and has the same piece measured all around.
+    #[test]
+    fn one_half_of_a_mirrored_piece_stands_for_both(
+        tail in -3.0..3.0_f64, head in -6.0..6.0_f64, bowl in 20.0..32.0_f64, bore in 8.0..20.0_f64,
+    ) {
+        let leaning = Axis::through(Vector::new(0.0, tail, 0.0), Vector::new(0.0, head, 200.0)).unwrap();
+        let hollow = revolved(Axis::A, vec![(0.0, bore), (40.0, bore), (48.0, bore * 0.4)], Fill::WithinOpen);
+        let outside = revolved(leaning, vec![(-9.0, bowl), (30.0, bowl + 1.0), (60.0, 12.0), (200.0, 8.0)], Fill::Beyond);
+        let mut solid = Solid {
+            stock: Stock { section: Section::Square { half_side: 27.0 }, length: 200.0 },
+            removals: vec![
+                Removal { region: hollow, role: Role::Inside, cut: 0 },
+                Removal { region: outside, role: Role::Outside, cut: 1 },
+            ],
+            plugs: vec![],
+        };
+        prop_assert!(solid.is_mirrored());
+        let half = (least_wall_mm(&solid).unwrap(), wall_samples(&solid));
+        let far_off = HalfSpace { into: Vector::new(0.6, 0.8, 0.0), offset: 1e4 };
+        solid.removals.push(Removal { region: Region::HalfSpace(far_off), role: Role::Opening, cut: 2 });
+        prop_assert!(!solid.is_mirrored());
+        let whole = (least_wall_mm(&solid).unwrap(), wall_samples(&solid));
+        prop_assert!((half.0 - whole.0).abs() < 0.002, "{} and {}", half.0, whole.0);
+        for (one, both) in half.1.iter().zip(&whole.1) {
+            prop_assert_eq!(one.is_some(), both.is_some());
+            prop_assert!((one.unwrap_or_default() - both.unwrap_or_default()).abs() < 1e-9);
         }
     }
 }

@@ -3,11 +3,12 @@
 use std::f64::consts::TAU;
 
 use serde::Serialize;
+use smallvec::SmallVec;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Piece};
-use crate::geometry::order::sort_by_number_falling;
-use crate::geometry::{Intervals, Ray, Section, Vector};
+use crate::geometry::order::{sort_by_number_falling, sort_pairs};
+use crate::geometry::{Ray, Revolved, Section, Vector};
 
 /// Rough wood that no pass reaches, between passes.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -35,12 +36,14 @@ const NO_FIN: f64 = 0.05;
 /// depth.
 #[must_use]
 pub fn fins(design: &Design, piece: &Piece) -> Vec<Fin> {
+    let cuts = design.cuts.iter().enumerate().filter(|(_, cut)| matches!(cut, Cut::Pass(_)));
+    let passes: Vec<(usize, &Revolved)> = cuts.filter_map(|(cut, _)| Some((cut, piece.revolved(cut)?))).collect();
     let mut found: Vec<Fin> = Vec::new();
     for depth in [0.999, 0.75, 0.5] {
         let mut at_depth: Vec<Fin> = Vec::new();
         for i in 0..CLOCKS {
             let clock = TAU * i as f64 / CLOCKS as f64;
-            for gap in gaps(design, piece, clock, depth) {
+            for gap in gaps(&passes, piece, clock, depth) {
                 add(&mut at_depth, gap);
             }
         }
@@ -81,35 +84,32 @@ struct Gap {
     before_cut: usize,
 }
 
-fn gaps(design: &Design, piece: &Piece, clock: f64, depth: f64) -> Vec<Gap> {
+fn gaps(passes: &[(usize, &Revolved)], piece: &Piece, clock: f64, depth: f64) -> Vec<Gap> {
     let radius = depth * surface_radius(piece, clock);
     let start = Vector::new(radius * clock.sin(), radius * clock.cos(), 0.0);
     let ray = Ray { start, direction: Vector::new(0.0, 0.0, 1.0) };
-    let spans: Vec<(usize, Intervals)> = design
-        .cuts
-        .iter()
-        .enumerate()
-        .filter(|(_, cut)| matches!(cut, Cut::Pass(_)))
-        .filter_map(|(cut, _)| Some((cut, piece.revolved(cut)?.span_along(ray))))
-        .collect();
-    let covered = spans.iter().fold(Intervals::none(), |all, (_, span)| all.union(span));
-    let between: Vec<_> = covered.iter().collect();
-    if between.windows(2).all(|pair| pair[1].0 - pair[0].1 <= NO_FIN) {
-        return Vec::new();
+    let spans: SmallVec<[Option<(f64, f64)>; 8]> =
+        passes.iter().map(|(_, pass)| pass.span_along(ray).iter().next()).collect();
+    let starts = spans.iter().enumerate().filter_map(|(place, span)| Some((span.as_ref()?.0, place)));
+    let mut starts: SmallVec<[(f64, usize); 8]> = starts.collect();
+    sort_pairs(&mut starts);
+    let mut found = Vec::new();
+    // The end that reaches farthest so far, and whose it is.
+    let mut last: Option<(f64, usize)> = None;
+    for (start, place) in starts {
+        if let Some((end, after)) = last.filter(|(end, _)| start - end > NO_FIN) {
+            let middle = ray.at(f64::midpoint(end, start));
+            if piece.solid.finished().contains(middle) {
+                let (after_cut, before_cut) = (passes[after].0, passes[place].0);
+                found.push(Gap { from: end, to: start, place: Place::of(middle), after_cut, before_cut });
+            }
+        }
+        let end = spans[place].map_or(f64::NEG_INFINITY, |span| span.1);
+        if last.is_none_or(|(farthest, _)| end > farthest) {
+            last = Some((end, place));
+        }
     }
-    let finished = piece.solid.finished();
-    between
-        .windows(2)
-        .filter_map(|pair| {
-            let (from, to) = (pair[0].1, pair[1].0);
-            let middle = ray.at((from + to) / 2.0);
-            let rough = to - from > NO_FIN && finished.contains(middle);
-            let ends = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.1 - at).abs() < 1e-9));
-            let starts = |at: f64| spans.iter().find(|(_, s)| s.iter().any(|i| (i.0 - at).abs() < 1e-9));
-            let (after, before) = (ends(from)?, starts(to)?);
-            rough.then(|| Gap { from, to, place: Place::of(middle), after_cut: after.0, before_cut: before.0 })
-        })
-        .collect()
+    found
 }
 
 /// Distance from axis A to the blank's surface in a direction, in mm.

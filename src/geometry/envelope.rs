@@ -94,7 +94,7 @@ fn kept_reach(about: &Axis, t: f64, clock: f64, later: &[&Revolved]) -> Option<f
 
 /// The least radius about `about`, at station `t`, beyond which every point is at least `gap` from each of `solids`.
 ///
-/// Zero where the solids are far. In mm, within 0.01 mm. Solids about the same axis are exact to 1e-4 mm.
+/// Zero where the solids are far. In mm, within 0.01 mm. Hollows about the same axis are exact.
 #[must_use]
 pub fn radius_clear_of(about: &Axis, t: f64, solids: &[&Revolved], gap: f64) -> f64 {
     let mut clear: f64 = 0.0;
@@ -102,12 +102,46 @@ pub fn radius_clear_of(about: &Axis, t: f64, solids: &[&Revolved], gap: f64) -> 
         if is_past(about, t, solid, gap) {
             continue;
         }
-        let far = outer_bound(about, solid, gap);
-        let reach = |clock: f64| Some(reach_clear_of(about, t, clock, solid, gap, far));
-        let radius = if same_line(about, &solid.axis) { reach(0.0) } else { widest(&[], reach) };
+        let radius = if same_line(about, &solid.axis) && solid.fill != Fill::Beyond {
+            let t = solid.axis.see(about.point(t, 0.0, 0.0)).t;
+            Some(parallel_radius(solid, t, gap.max(0.0)))
+        } else {
+            let far = outer_bound(about, solid, gap);
+            widest(&[], |clock| Some(reach_clear_of(about, t, clock, solid, gap, far)))
+        };
         clear = clear.max(radius.unwrap_or(0.0));
     }
     clear
+}
+
+/// The radius at station `t` of the curve that stands `gap` off a solid's profile, on the outside: 0 where the solid is
+/// farther along. Exact for the chain.
+fn parallel_radius(solid: &Revolved, t: f64, gap: f64) -> f64 {
+    let chain = solid.meridian.points();
+    let (low, high) = (t - gap, t + gap);
+    if low > solid.meridian.end() {
+        return 0.0;
+    }
+    // The radius over a point of the profile that lies `along` from the station.
+    let over = |along: f64, radius: f64| radius + (gap * gap - along * along).max(0.0).sqrt();
+    let mut widest: f64 = 0.0;
+    if solid.fill == Fill::WithinOpen && low <= chain[0].0 {
+        widest = over((chain[0].0 - t).min(0.0), chain[0].1);
+    }
+    let first = solid.meridian.piece_at(low);
+    for piece in chain[first..].windows(2).take_while(|piece| piece[0].0 <= high) {
+        let (from, to) = (piece[0], piece[1]);
+        if to.0 <= from.0 {
+            widest = widest.max(over(from.0 - t, from.1.max(to.1)));
+            continue;
+        }
+        let slope = (to.1 - from.1) / (to.0 - from.0);
+        // The circle around the station touches the piece's line where that is as steep.
+        let touched = t + gap * slope / slope.hypot(1.0);
+        let at = touched.clamp(from.0, to.0);
+        widest = widest.max(over(at - t, from.1 + slope * (at - from.0)));
+    }
+    widest
 }
 
 /// Whether the plane at `t` lies past the solid by more than the gap, on the side where the solid ends.

@@ -77,12 +77,27 @@ impl Solid {
     /// Saws, facings, hollows, the face s = 0 and the plug do not count.
     #[must_use]
     pub fn to_outside(&self, point: Vector) -> ToOutside {
-        let mut nearest = ToOutside { distance: self.stock.depth_from_sides(point), limit: Limit::StockSide };
+        let side = ToOutside { distance: self.stock.depth_from_sides(point), limit: Limit::StockSide };
+        self.nearer_outside(point, side.distance).unwrap_or(side)
+    }
+
+    /// [`Self::to_outside`], or `None` where it is not below `best`: cheaper when it is far.
+    #[must_use]
+    pub fn to_outside_below(&self, point: Vector, best: f64) -> Option<ToOutside> {
+        let distance = self.stock.depth_from_sides(point);
+        let side = (distance < best).then_some(ToOutside { distance, limit: Limit::StockSide });
+        self.nearer_outside(point, distance.min(best)).or(side)
+    }
+
+    /// Distance to what is nearest besides the stock's sides; `None` where it is not below `best`.
+    fn nearer_outside(&self, point: Vector, mut best: f64) -> Option<ToOutside> {
+        let mut nearest = None;
         let mut consider = |distance: f64, limit: Limit| {
-            if distance < nearest.distance {
-                nearest = ToOutside { distance, limit };
+            if distance < best {
+                best = distance;
+                nearest = Some(ToOutside { distance, limit });
             }
-            nearest.distance
+            best
         };
         let mut best = consider(self.stock.length - point.s, Limit::HeadEnd);
         for removal in self.removals.iter().filter(|r| r.role == Role::Outside) {
@@ -95,6 +110,12 @@ impl Solid {
             }
         }
         nearest
+    }
+
+    /// Whether it is the same on both sides of the upright plane x = 0, plugs aside.
+    #[must_use]
+    pub fn is_mirrored(&self) -> bool {
+        self.removals.iter().all(|removal| removal.region.is_mirrored())
     }
 
     /// The removals with a role.

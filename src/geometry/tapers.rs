@@ -40,25 +40,30 @@ impl Reach {
     }
 }
 
-/// `rounds[k][i]`: what is reachable at gate `i` with exactly `k` pieces; the last round reaches the last gate.
+/// `rounds[k][i]`: what is reachable at gate `i` with `k` pieces or fewer; the last round is the first that reaches the
+/// last gate.
 fn reach_in_rounds(gates: &[Gate]) -> Vec<Vec<Option<Reach>>> {
     let mut first = vec![None; gates.len()];
     first[0] = Some(Reach { low: gates[0].low, high: gates[0].high.min(WIDEST) });
     let mut rounds = vec![first];
-    // Every round reaches at least one gate farther, so this ends.
-    while rounds[rounds.len() - 1][gates.len() - 1].is_none() && rounds.len() < gates.len() {
+    // Gates at which the last round reached more than the one before: no others lead to anything new.
+    let mut news = vec![0];
+    while rounds[rounds.len() - 1][gates.len() - 1].is_none() && !news.is_empty() {
         let before = &rounds[rounds.len() - 1];
-        let mut next: Vec<Option<Reach>> = vec![None; gates.len()];
-        for (i, from) in before.iter().enumerate() {
-            let Some(from) = from else { continue };
-            let mut lines = Lines::from_gate(*from);
+        let mut next = before.clone();
+        for &i in &news {
+            let Some(from) = before[i] else { continue };
+            let mut lines = Lines::from_gate(from);
             for j in i + 1..gates.len() {
-                let run = gates[j].t - gates[i].t;
-                lines.keep(run, gates[j].low, gates[j].high.min(WIDEST));
-                let Some(reach) = lines.heights(run) else { break };
+                let Some(reach) = lines.through(gates[j].t - gates[i].t, &gates[j]) else { break };
                 next[j] = Some(reach.join(next[j]));
             }
         }
+        let is_news = |i: &usize| match (before[*i], next[*i]) {
+            (Some(before), Some(next)) => before.low - next.low > SLACK || next.high - before.high > SLACK,
+            (before, next) => before.is_none() && next.is_some(),
+        };
+        news = (0..gates.len()).filter(is_news).collect();
         rounds.push(next);
     }
     rounds
@@ -128,36 +133,44 @@ impl Lines {
         Self { corners: smallvec![(low, -STEEPEST), (high, -STEEPEST), (high, STEEPEST), (low, STEEPEST)] }
     }
 
-    /// Keeps the lines whose height `run` farther on is from `low` to `high`.
-    fn keep(&mut self, run: f64, low: f64, high: f64) {
-        self.clip(|c| c.0 + c.1 * run - low + SLACK);
-        if high < WIDEST {
-            self.clip(|c| high + SLACK - c.0 - c.1 * run);
+    /// Keeps the lines that pass a gate `run` farther on, and gives their heights there; `None` where none is left.
+    fn through(&mut self, run: f64, gate: &Gate) -> Option<Reach> {
+        let floor = gate.low - SLACK;
+        let ceiling = if gate.high < WIDEST { gate.high + SLACK } else { f64::INFINITY };
+        let height = |c: &(f64, f64)| c.0 + c.1 * run;
+        let low = self.corners.iter().map(height).fold(f64::INFINITY, f64::min);
+        let high = self.corners.iter().map(height).fold(f64::NEG_INFINITY, f64::max);
+        // Written so that no line at all, or one that is not a number, is none.
+        let passes = low <= ceiling && high >= floor;
+        if !passes {
+            return None;
         }
+        if low < floor {
+            self.clip(|c| height(c) - floor);
+        }
+        if high > ceiling {
+            self.clip(|c| ceiling - height(c));
+        }
+        // Heights are linear: what is left of them is what the gate lets through.
+        Some(Reach { low: low.max(floor), high: high.min(ceiling) })
     }
 
-    fn clip(&mut self, side: impl Fn((f64, f64)) -> f64) {
-        if self.corners.iter().all(|c| side(*c) >= 0.0) {
-            return;
-        }
+    /// Keeps the part of the set where `side` is not negative.
+    fn clip(&mut self, side: impl Fn(&(f64, f64)) -> f64) {
         let mut kept = SmallVec::new();
-        for (i, &corner) in self.corners.iter().enumerate() {
-            let next = self.corners[(i + 1) % self.corners.len()];
-            let (here, there) = (side(corner), side(next));
-            if here >= 0.0 {
-                kept.push(corner);
-            }
+        let Some(mut corner) = self.corners.last().copied() else { return };
+        let mut here = side(&corner);
+        for &next in &self.corners {
+            let there = side(&next);
             if (here > 0.0 && there < 0.0) || (here < 0.0 && there > 0.0) {
                 let part = here / (here - there);
                 kept.push((corner.0 + (next.0 - corner.0) * part, corner.1 + (next.1 - corner.1) * part));
             }
+            if there >= 0.0 {
+                kept.push(next);
+            }
+            (corner, here) = (next, there);
         }
         self.corners = kept;
-    }
-
-    /// The heights that the lines have `run` farther on.
-    fn heights(&self, run: f64) -> Option<Reach> {
-        let heights = self.corners.iter().map(|c| c.0 + c.1 * run);
-        heights.fold(None, |reach, h| Some(Reach { low: h, high: h }.join(reach)))
     }
 }

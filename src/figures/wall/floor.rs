@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::WallPoint;
-use super::surface::HollowSurface;
+use super::surface::{COLUMNS, HollowSurface};
 use crate::geometry::{Axis, Ray, Role};
 
 /// The floor of one hollow.
@@ -19,8 +19,6 @@ pub struct Floor {
 
 /// Rings of the end face that are tried.
 const RINGS: usize = 8;
-/// Directions on each ring.
-const CLOCKS: usize = 48;
 
 /// The floor; `None` when nothing of the hollow's end is kept.
 pub(super) fn floor(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> Option<Floor> {
@@ -41,12 +39,12 @@ pub(super) fn floor(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> 
 fn end_face(surface: &HollowSurface<'_>) -> Option<WallPoint> {
     let hollow = surface.hollow;
     let (t, edge) = (hollow.meridian.end(), hollow.meridian.points()[hollow.meridian.points().len() - 1].1);
-    let directions = hollow.axis.directions(CLOCKS);
+    let directions = hollow.axis.directions(COLUMNS);
     let mut least: Option<WallPoint> = None;
     let mut last: Option<WallPoint> = None;
     for i in 0..=RINGS {
         let radius = edge * i as f64 / RINGS as f64;
-        for toward in &directions[..if i == 0 { 1 } else { CLOCKS }] {
+        for toward in &directions[..if i == 0 { 1 } else { surface.columns() }] {
             let point = hollow.axis.point_toward(t, radius, *toward);
             // The wall changes by no more than the way from the point measured last.
             let at_least = last.map_or(f64::NEG_INFINITY, |l| l.wall_mm - (point - l.point).length());

@@ -1,6 +1,7 @@
 //! The thinnest wall.
 
 use std::f64::consts::TAU;
+use std::sync::LazyLock;
 
 use super::WallPoint;
 use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
@@ -8,8 +9,11 @@ use crate::geometry::order::sort_by_number;
 
 /// Low places of the field that are searched more closely.
 const STARTS: usize = 3;
-/// Directions tried in each step of the search: enough to slide along the edge of what is kept.
-const DIRECTIONS: usize = 16;
+/// Directions tried in each step of the search, as sine and cosine, every other first: enough to slide along the edge of
+/// what is kept.
+static DIRECTIONS: LazyLock<[(f64, f64); 16]> = LazyLock::new(|| {
+    std::array::from_fn(|i| (TAU * (i as f64 / 8.0 + if i < 8 { 0.0 } else { 1.0 / 16.0 })).sin_cos())
+});
 /// The search ends at this step, in mm.
 const FINEST: f64 = 0.003;
 /// A step that gains less than this share of itself gains nothing: on a level ridge rounding alone would lead it round and
@@ -20,16 +24,16 @@ const MOST_STEPS: usize = 1000;
 
 /// The thinnest wall over the kept surface, by a closer search from the lowest places of the field.
 pub(super) fn least(surface: &HollowSurface<'_>, field: &Field) -> Option<WallPoint> {
-    let found = starts(field).into_iter().filter_map(|(along, clock)| search(surface, along, clock));
+    let found = starts(surface, field).into_iter().filter_map(|(along, clock)| search(surface, along, clock));
     found.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
 }
 
-/// The lowest local minima of the field.
-fn starts(field: &Field) -> Vec<(f64, f64)> {
+/// The lowest local minima of the field; of mirror images, one.
+fn starts(surface: &HollowSurface<'_>, field: &Field) -> Vec<(f64, f64)> {
     let wall = |i: usize, j: usize| field[i][j % COLUMNS].wall.unwrap_or(f64::INFINITY);
     let mut low: Vec<(f64, f64, f64)> = Vec::new();
     for (i, row) in field.iter().enumerate() {
-        for (j, point) in row.iter().enumerate() {
+        for (j, point) in row[..surface.columns()].iter().enumerate() {
             let Some(here) = point.wall else { continue };
             let lower = |i: usize, j: usize| wall(i, j) < here;
             let beside = lower(i, j + 1) || lower(i, j + COLUMNS - 1);
@@ -58,7 +62,7 @@ fn starts(field: &Field) -> Vec<(f64, f64)> {
 
 /// Walks downhill in ever smaller steps.
 fn search(surface: &HollowSurface<'_>, along: f64, clock: f64) -> Option<WallPoint> {
-    let mut best = surface.wall(along, clock)?;
+    let (mut wall, mut point) = surface.thinner(along, clock, f64::INFINITY)?;
     let (mut along, mut clock) = (along, clock);
     let mut step = surface.length() / (ROWS - 1) as f64;
     for _ in 0..MOST_STEPS {
@@ -67,19 +71,24 @@ fn search(surface: &HollowSurface<'_>, along: f64, clock: f64) -> Option<WallPoi
         }
         let (_, radius) = surface.outline_at(along);
         let around = 1.0 / radius.max(0.5);
-        let tried = (0..DIRECTIONS).filter_map(|i| {
-            let (sin, cos) = (TAU * i as f64 / DIRECTIONS as f64).sin_cos();
-            let (a, c) = (along + step * sin, clock + step * cos * around);
-            // Off the sheet the nearest edge of it is tried.
-            let a = a.clamp(0.0, surface.length());
-            Some((surface.wall(a, c)?, a, c))
-        });
-        match tried.min_by(|a, b| a.0.wall_mm.total_cmp(&b.0.wall_mm)) {
-            Some((wall, a, c)) if wall.wall_mm < best.wall_mm - LEAST_GAIN * step => {
-                (best, along, clock) = (wall, a, c)
+        let mut limit = wall - LEAST_GAIN * step;
+        let mut found = None;
+        for (i, (sin, cos)) in DIRECTIONS.iter().enumerate() {
+            // Every other direction first; those between where none of them leads down.
+            if i == DIRECTIONS.len() / 2 && found.is_some() {
+                break;
             }
-            _ => step /= 2.0,
+            // Off the sheet the nearest edge of it is tried.
+            let (a, c) = ((along + step * sin).clamp(0.0, surface.length()), clock + step * cos * around);
+            if let Some((thinner, there)) = surface.thinner(a, c, limit) {
+                limit = thinner;
+                found = Some((thinner, there, a, c));
+            }
+        }
+        match found {
+            Some(better) => (wall, point, along, clock) = better,
+            None => step /= 2.0,
         }
     }
-    Some(best)
+    Some(surface.wall_at(point))
 }

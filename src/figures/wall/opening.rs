@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 
-use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
+use super::surface::{COLUMNS, Field, FieldPoint, HollowSurface, ROWS};
 use crate::figures::Place;
-use crate::geometry::{Region, Removal, Vector};
+use crate::geometry::{Ray, Region, Removal, Vector};
 
 /// Whether a saw or a facing reaches the hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -20,17 +20,18 @@ pub struct OpeningReach {
 /// What each saw and facing does to the hollow, judged on the points of the field.
 pub(super) fn reaches(surface: &HollowSurface<'_>, field: &Field) -> Vec<OpeningReach> {
     let deepest = |opening: &&Removal| {
-        let (depth_mm, point) = deepest(&opening.region, field)?;
+        let (depth_mm, point) = deepest(surface, &opening.region, field)?;
         Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
     };
     surface.openings().iter().filter_map(deepest).collect()
 }
 
 /// The deepest point of the field in a region, or the nearest to it.
-fn deepest(region: &Region, field: &Field) -> Option<(f64, Vector)> {
+fn deepest(surface: &HollowSurface<'_>, region: &Region, field: &Field) -> Option<(f64, Vector)> {
     let mut deepest: Option<(f64, Vector)> = None;
     let mut last: Option<(f64, Vector)> = None;
-    for point in field.iter().flatten().map(|p| p.point).filter(|p| p.s >= 0.0) {
+    let points = field.iter().flat_map(|row| &row[..surface.columns()]).map(|p| p.point);
+    for point in points.filter(|p| p.s >= 0.0) {
         // The depth changes by no more than the way from the point measured last.
         let at_most = last.map_or(f64::INFINITY, |(depth, from)| depth + (point - from).length());
         if deepest.is_some_and(|best| at_most <= best.0) {
@@ -51,36 +52,34 @@ pub(super) fn rim_edge_deg(surface: &HollowSurface<'_>, field: &Field) -> Option
     saws.filter_map(|saw| sharpest(surface, &saw.region, field)).reduce(f64::min)
 }
 
-/// The sharpest angle along the rim that one saw cuts.
+/// The sharpest angle along the rim that one saw cuts. Of mirror images, one side is looked at.
 fn sharpest(surface: &HollowSurface<'_>, saw: &Region, field: &Field) -> Option<f64> {
-    let sawn: Vec<Vec<bool>> = field.iter().map(|row| row.iter().map(|p| saw.contains(p.point)).collect()).collect();
+    let columns = surface.columns();
+    let row = |row: &Vec<FieldPoint>| (0..=columns).map(|j| saw.contains(row[j % COLUMNS].point)).collect();
+    let sawn: Vec<Vec<bool>> = field.iter().map(row).collect();
     let mut sharpest: Option<f64> = None;
     for i in 0..ROWS - 1 {
-        for j in 0..COLUMNS {
+        for j in 0..columns {
             let here = field[i][j].point;
-            for (a, b) in [(i, (j + 1) % COLUMNS), (i + 1, j)] {
-                let other = field[a][b].point;
+            for (a, b) in [(i, j + 1), (i + 1, j)] {
+                let other = field[a][b % COLUMNS].point;
                 if sawn[i][j] == sawn[a][b] || other.s < 0.0 || here.s < 0.0 {
                     continue;
                 }
-                if let Some(angle) = edge_angle_deg(surface, saw, crossing(saw, here, other)) {
-                    sharpest = Some(sharpest.map_or(angle, |s| s.min(angle)));
-                }
+                let angle = crossing(saw, here, other).and_then(|rim| edge_angle_deg(surface, saw, rim));
+                sharpest = sharpest.into_iter().chain(angle).reduce(f64::min);
             }
         }
     }
     sharpest
 }
 
-/// Where the straight line between two points of the field meets a region's surface.
-fn crossing(region: &Region, a: Vector, b: Vector) -> Vector {
-    let (mut p, mut q) = (a, b);
-    let inside = region.contains(a);
-    for _ in 0..20 {
-        let middle = (p + q) * 0.5;
-        if region.contains(middle) == inside { p = middle } else { q = middle }
-    }
-    (p + q) * 0.5
+/// Where the straight line between two points meets a region's surface.
+fn crossing(region: &Region, a: Vector, b: Vector) -> Option<Vector> {
+    let ray = Ray { start: a, direction: b - a };
+    let stretches = region.along(ray);
+    let place = stretches.iter().flat_map(|(from, to)| [from, to]).find(|place| (0.0..=1.0).contains(place));
+    place.map(|place| ray.at(place))
 }
 
 /// The angle of wood at a rim point: a right angle and what the two surfaces' normals lean toward each other.

@@ -24,6 +24,7 @@ pub(super) struct HollowSurface<'a> {
     openings: Vec<&'a Removal>,
     others: Vec<&'a Revolved>,
     outline: Vec<OutlinePoint>,
+    mirrored: bool,
 }
 
 /// A corner of the hollow's outline.
@@ -59,14 +60,21 @@ impl<'a> HollowSurface<'a> {
             openings: solid.with_role(Role::Opening).collect(),
             others: others.collect(),
             outline: outline(hollow),
+            mirrored: solid.is_mirrored(),
         }
+    }
+
+    /// The columns from which the sheet is known all around: one half of them where the other is its mirror image.
+    pub(super) fn columns(&self) -> usize {
+        if self.mirrored { COLUMNS / 2 + 1 } else { COLUMNS }
     }
 
     /// The surface outward of the mouth, where the hollow goes on at its first radius, as a sheet of its own; `None`
     /// where nothing of it is kept within the stock.
     pub(super) fn before_mouth(&self) -> Option<Self> {
         let (mouth, radius) = self.hollow.meridian.points()[0];
-        let reach = (0..COLUMNS).map(|j| self.kept_before_mouth(mouth, radius, column_clock(j))).fold(0.0, f64::max);
+        let clocks = (0..self.columns()).map(column_clock);
+        let reach = clocks.map(|clock| self.kept_before_mouth(mouth, radius, clock)).fold(0.0, f64::max);
         if reach < LEAST_REACH {
             return None;
         }
@@ -77,6 +85,7 @@ impl<'a> HollowSurface<'a> {
             openings: self.openings.clone(),
             others: self.others.clone(),
             outline: ends.map(|(t, along)| OutlinePoint { along, t, r: radius }).to_vec(),
+            mirrored: self.mirrored,
         })
     }
 
@@ -124,13 +133,15 @@ impl<'a> HollowSurface<'a> {
         &self.openings
     }
 
-    /// The wall at a point of the sheet; `None` where it is not kept or off the sheet.
-    pub(super) fn wall(&self, along: f64, clock: f64) -> Option<WallPoint> {
+    /// A point of the sheet whose wall is below a limit, and that wall, in mm; `None` where it is not below, or the point
+    /// is not kept or off the sheet.
+    pub(super) fn thinner(&self, along: f64, clock: f64, limit_mm: f64) -> Option<(f64, Vector)> {
         if !(0.0..=self.length()).contains(&along) {
             return None;
         }
         let point = self.point(along, clock);
-        self.keeps(point).then(|| self.wall_at(point))
+        let wall_mm = self.solid.to_outside_below(point, limit_mm)?.distance;
+        self.keeps(point).then_some((wall_mm, point))
     }
 
     /// The wall at any point.
@@ -150,14 +161,16 @@ impl<'a> HollowSurface<'a> {
         let row = |i: usize| {
             let along = self.length() * i as f64 / (ROWS - 1) as f64;
             let (t, r) = self.outline_at(along);
-            (0..COLUMNS)
-                .map(|j| {
-                    let clock = column_clock(j);
-                    let point = self.hollow.axis.point_toward(t, r, directions[j]);
-                    let wall = self.keeps(point).then(|| self.solid.to_outside(point).distance);
-                    FieldPoint { along, clock, point, wall }
-                })
-                .collect()
+            let point = |j: usize| self.hollow.axis.point_toward(t, r, directions[j]);
+            let wall = |point| self.keeps(point).then(|| self.solid.to_outside(point).distance);
+            let measured: Vec<_> = (0..self.columns()).map(|j| wall(point(j))).collect();
+            let column = |j| FieldPoint {
+                along,
+                clock: column_clock(j),
+                point: point(j),
+                wall: measured.get(j).copied().unwrap_or_else(|| measured[COLUMNS - j]),
+            };
+            (0..COLUMNS).map(column).collect()
         };
         (0..ROWS).map(row).collect()
     }
