@@ -52,7 +52,10 @@ impl SoundRanges {
             // The range of the value that is being moved does not depend on it.
             let moving = state.moving.get_value();
             let kept = self.known.with_untracked(|known| moving.and_then(|field| Some((field, *known.get(&field)?))));
-            self.known.set(kept.into_iter().collect());
+            let kept: HashMap<_, _> = kept.into_iter().collect();
+            if self.known.with_untracked(|known| *known != kept) {
+                self.known.set(kept);
+            }
             self.queue.set_value(Vec::new());
             self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
         });

@@ -10,7 +10,7 @@ use crate::design::validation::bounds::NAME_LETTERS;
 #[component]
 pub fn TopRow() -> impl IntoView {
     let state = state();
-    let name = Signal::derive(move || state.design.with(|design| design.name.clone()));
+    let name: Signal<String> = Memo::new(move |_| state.design.with(|design| design.name.clone())).into();
     let typed = RwSignal::new(None::<String>);
     state.when_changed_here(name, move || typed.set(None));
     let rename = move |event: ev::Event| {

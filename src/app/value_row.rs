@@ -76,9 +76,14 @@ pub fn ValueRow(
     let step = move || look.with(|look| state.units().step(look.quantity, look.fine));
     let label = move || look.with(|look| look.label.clone());
 
+    // News only where there was something: most rows have nothing typed and no reason, at every step of a sweep.
     let put_right = move || {
-        typed.set(None);
-        reason.set(None);
+        for said in [typed, reason] {
+            // A row may go with the very value that it sets.
+            if said.try_with_untracked(Option::is_some) == Some(true) {
+                said.set(None);
+            }
+        }
     };
     // A value that changed by other means puts right what was typed.
     state.when_changed_here(value, put_right);

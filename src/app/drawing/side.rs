@@ -56,8 +56,9 @@ pub fn SideView() -> impl IntoView {
         zooms: true,
         key: Arc::new(move |event| key(state, event)),
     };
+    let name = Memo::new(move |_| state.design.with(|design| design.name.clone()));
     let label = Signal::derive(move || {
-        let name = state.design.with(|design| design.name.clone());
+        let name = name.get();
         format!(
             "Side view of {name}, cut down the middle. Page Up and Page Down pick a handle, arrow keys move it, \
              plus and minus look closer, 0 shows it whole."

@@ -116,7 +116,7 @@ fn FieldRow(field: Field, rows: Signal<Vec<Row>>) -> impl IntoView {
     let set = Callback::new(move |new: NewValue| state.set_number(field, new.value, new.sweeping));
     let path = state.design.with_untracked(|design| field.path(design));
     let ranges = sound_ranges();
-    let sound = Signal::derive(move || ranges.of(field));
+    let sound = Memo::new(move |_| ranges.of(field));
     let to_shop = move || {
         let differs = field.may_be_left_to_the_shop() && own.get().is_some();
         differs.then(|| {

@@ -4,12 +4,12 @@ use leptos::prelude::*;
 
 use super::Rows;
 use crate::app::state::state;
-use crate::design::Cut;
 use crate::design::edit::{CurveKind, can_remove_node, insert_node, remove_node, set_curve};
 use crate::design::fields::nodes_of;
 use crate::design::moves::Movable;
 use crate::design::rows::node_rows;
 use crate::design::units::Quantity;
+use crate::design::{Cut, Node};
 use crate::drawings::HandleId;
 
 /// The nodes of a cut's profile.
@@ -38,14 +38,12 @@ fn NodeButton(cut: usize, index: usize) -> impl IntoView {
     let state = state();
     let here = handle(cut, index);
     let picked = move || state.picked.get() == Some(here);
-    let words = move || {
-        let node = state.design.with(|design| design.cuts.get(cut).and_then(nodes_of)?.get(index).copied());
-        node.map(|node| {
-            let units = state.units();
-            let length = |value| units.show(value, Quantity::Length);
-            (length(node.at_mm), length(node.diameter_mm))
-        })
-    };
+    // One that is about to go keeps its last numbers.
+    let node = Memo::new(move |last: Option<&Node>| {
+        let now = state.design.with(|design| design.cuts.get(cut).and_then(nodes_of)?.get(index).copied());
+        now.or(last.copied()).unwrap_or(Node::line(0.0, 0.0))
+    });
+    let length = move |value| state.units().show(value, Quantity::Length);
     view! {
         <button
             type="button"
@@ -54,10 +52,8 @@ fn NodeButton(cut: usize, index: usize) -> impl IntoView {
             on:click=move |_| state.picked.set(if picked() { None } else { Some(here) })
         >
             <span class="unseen">{move || format!("Node {}: ", index + 1)}</span>
-            {move || words().map(|(at, diameter)| view! {
-                <span class="node-at"><small>"at "</small>{at}</span>
-                <span class="node-diameter"><small>"\u{2300} "</small>{diameter}</span>
-            })}
+            <span class="node-at"><small>"at "</small>{move || length(node.get().at_mm)}</span>
+            <span class="node-diameter"><small>"\u{2300} "</small>{move || length(node.get().diameter_mm)}</span>
         </button>
     }
     .into_any()
