@@ -52,7 +52,10 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("finished_mass", |b| b.iter(|| mass(&black_box(&piece).solid.finished())));
     let finished = mass(&piece.solid.finished());
     let lies = rest::rest(&piece, &finished);
-    let strong = || strength::strength(&design, &shop, black_box(&piece), &lies, |_| 60.0);
+    let strong = || {
+        let neck = strength::in_use(&design, &shop, black_box(&piece), &lies);
+        strength::strength(&design, &shop, &piece, neck, |_| 60.0)
+    };
     group.bench_function("strength", |b| b.iter(strong));
     let blank = &worked.figures.blank;
     group.bench_function("wood", |b| b.iter(|| wood::wood(&design, &shop, black_box(&piece), blank, None)));

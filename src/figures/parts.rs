@@ -12,7 +12,7 @@ use super::leave::{Join, NearestStart, joins, nearest_starts};
 use super::report::{Figures, Worked};
 use super::rest::{Rest, rest};
 use super::shape::Shape;
-use super::strength::{Strength, strength};
+use super::strength::{Neck, Strength, in_use, strength};
 use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, turnings};
 use super::wood::wood;
@@ -33,6 +33,7 @@ pub struct Parts {
     rest: OnceLock<Rest>,
     hold: OnceLock<Known<Hold>>,
     turning: OnceLock<Vec<Turning>>,
+    neck: OnceLock<Known<Neck>>,
     strength: OnceLock<Strength>,
     next: usize,
 }
@@ -46,11 +47,12 @@ struct Passes {
 }
 
 /// The slow figures, in the order in which they are worked out.
-const SLOW: [fn(&Parts); 6] = [
+const SLOW: [fn(&Parts); 7] = [
     |parts| _ = parts.masses(),
     |parts| _ = parts.rest(),
     |parts| _ = parts.hold(),
     |parts| _ = parts.turning(),
+    |parts| _ = parts.neck(),
     |parts| _ = parts.strength(),
     |parts| _ = parts.passes(),
 ];
@@ -76,6 +78,7 @@ impl Parts {
             rest: OnceLock::new(),
             hold: OnceLock::new(),
             turning: OnceLock::new(),
+            neck: OnceLock::new(),
             strength: OnceLock::new(),
             next: 0,
         }
@@ -120,8 +123,8 @@ impl Parts {
         (self.design, self.shop, worked)
     }
 
-    /// Works the slow figures out on two threads: the shape, what the piece holds and what each pass leaves on one, masses
-    /// and what follows from them on this. A figure that both want is worked out by the first, and the other waits for it.
+    /// Works the slow figures out on two threads: the shape, what the piece holds, what each pass leaves and the neck on
+    /// one, masses and what follows from them on this. A figure that both want is worked out by the first, and the other waits for it.
     #[cfg(not(target_arch = "wasm32"))]
     fn share(&self) {
         std::thread::scope(|threads| {
@@ -129,6 +132,7 @@ impl Parts {
                 self.shape();
                 self.hold();
                 self.passes();
+                self.neck();
             });
             // Without a second thread all of it is done by this one, in the end.
             drop(other);
@@ -193,6 +197,11 @@ impl Parts {
             let known = self.turning().iter().find(|step| step.cut == cut).and_then(Turning::force_n);
             known.unwrap_or(self.shop.lathe.force_limit_n)
         };
-        self.strength.get_or_init(|| strength(&self.design, &self.shop, &self.piece, self.rest(), force_n))
+        let strength = || strength(&self.design, &self.shop, &self.piece, self.neck().clone(), force_n);
+        self.strength.get_or_init(strength)
+    }
+
+    fn neck(&self) -> &Known<Neck> {
+        self.neck.get_or_init(|| in_use(&self.design, &self.shop, &self.piece, self.rest()))
     }
 }

@@ -116,9 +116,10 @@ impl Envelope {
         self.near.push(best);
         let (spread, first) = (2.0 * self.slope * radius, self.last);
         let mut bound = Bound::of(&best, self.slope, radius);
+        let run = 1.0 / self.slope;
         for chunk in &self.chunks {
             // How near the chunk must be to matter, compared in squares.
-            let within = chunk.radius + (best.height + spread - chunk.lowest) / self.slope;
+            let within = chunk.radius + (best.height + spread - chunk.lowest) * run;
             let away = (x - chunk.x, level - chunk.level);
             let away_sq = away.0 * away.0 + away.1 * away.1;
             if within < 0.0 || away_sq > within * within {

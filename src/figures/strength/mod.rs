@@ -17,6 +17,7 @@ use super::rest::Rest;
 use super::wood::Timber;
 use super::wood::moisture::{in_use_percent, wet_share};
 use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::geometry::Axis;
 
 /// How strong a piece is in use and while it is turned.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -36,30 +37,56 @@ pub struct Strength {
     pub assumptions: [&'static str; 5],
 }
 
-/// The strength of a piece. `force_n` gives the out-of-balance force on one centre, in N, at a pass (by its cut).
+/// How the wood of a design bears bending along the handle.
+struct Bearing {
+    grain: Grain,
+    rupture_mpa: Option<f64>,
+    wet_share: f64,
+}
+
+impl Bearing {
+    fn of(design: &Design, handle: &Axis, timber: Option<&Timber<'_>>) -> Self {
+        Self {
+            grain: Grain::at(handle.tilt()),
+            rupture_mpa: timber.and_then(|timber| timber.rupture_mpa),
+            wet_share: wet_share(in_use_percent(&design.wood.in_use)),
+        }
+    }
+
+    /// In MPa, as far as it is known.
+    fn mpa(&self) -> Option<f64> {
+        self.rupture_mpa.map(|mpa| mpa * self.grain.share() * self.wet_share)
+    }
+}
+
+/// The weakest section of a piece in use.
 #[must_use]
-pub fn strength(design: &Design, shop: &Shop, piece: &Piece, rest: &Rest, force_n: impl Fn(usize) -> f64) -> Strength {
-    let timber = Timber::of(design, shop);
+pub fn in_use(design: &Design, shop: &Shop, piece: &Piece, rest: &Rest) -> Known<Neck> {
     let handle = handle_axis(design, piece);
-    let grain = Grain::at(handle.tilt());
-    let rupture_mpa = timber.and_then(|timber| timber.rupture_mpa);
-    let wet = wet_share(in_use_percent(&design.wood.in_use));
-    let bears = rupture_mpa.map(|mpa| mpa * grain.share() * wet);
+    let bears_mpa = Bearing::of(design, handle, Timber::of(design, shop).as_ref()).mpa();
+    match neck(piece, handle, rest, lip_load_n(design.duty), bears_mpa) {
+        Some(neck) => Known::Value(neck),
+        None => Known::missing("The piece is too short to be held and loaded at its lip."),
+    }
+}
+
+/// The strength of a piece, of which that [`in_use`] is known. `force_n` gives the out-of-balance force on one centre, in
+/// N, at a pass (by its cut).
+#[must_use]
+pub fn strength(
+    design: &Design,
+    shop: &Shop,
+    piece: &Piece,
+    in_use: Known<Neck>,
+    force_n: impl Fn(usize) -> f64,
+) -> Strength {
+    let timber = Timber::of(design, shop);
+    let Bearing { grain, rupture_mpa, wet_share } = Bearing::of(design, handle_axis(design, piece), timber.as_ref());
     let wastes = last_passes(design).into_iter().filter_map(|cut| {
         let loads = Loads { balance_n: force_n(cut), ..Loads::default() };
         waste(design, piece, cut, &loads, timber.as_ref())
     });
-    Strength {
-        grain,
-        rupture_mpa,
-        wet_share: wet,
-        neck: match neck(piece, handle, rest, lip_load_n(design.duty), bears) {
-            Some(neck) => Known::Value(neck),
-            None => Known::missing("The piece is too short to be held and loaded at its lip."),
-        },
-        wastes: wastes.collect(),
-        assumptions: ASSUMPTIONS,
-    }
+    Strength { grain, rupture_mpa, wet_share, neck: in_use, wastes: wastes.collect(), assumptions: ASSUMPTIONS }
 }
 
 /// The last pass on each axis, in working order: what it spins is the least wood that spins on that axis.
