@@ -59,10 +59,9 @@ impl Mass {
 ///
 /// The wood along lines in x is exact. It is summed over heights at Gauss points, in panels that end where a slice
 /// changes its nature (edges of regions, corners, crossings of their outlines), and over stations in panels that are
-/// halved until two rules agree. Volumes within 0.1 % for axes tilted by up to 17 degrees (0.05 % about axis A alone),
-/// 0.15 % up to 45, 0.3 % up to 80, 0.1 % for straight holes square to the blank within a degree, and 0.6 % where cuts
-/// about two axes steeper than 20 degrees cross; second moments within twice that share of the largest and no better than
-/// 0.4 %, centroids within 0.02 mm up to 17 degrees.
+/// halved until two rules agree. Volumes within 0.1 % (0.05 % about axis A alone), second moments within 0.4 % of the
+/// largest, centroids within 0.02 mm. Cuts about an axis that is neither along the blank nor square to it take several
+/// times as long.
 #[must_use]
 pub fn mass(state: &State<'_>) -> Mass {
     masses(&[*state]).pop().unwrap_or_default()
@@ -73,25 +72,35 @@ pub fn mass(state: &State<'_>) -> Mass {
 #[must_use]
 pub fn masses(states: &[State<'_>]) -> Vec<Mass> {
     let Some(states) = States::new(states) else { return Vec::new() };
+    let accuracy = if states.are_steep() { STEEP } else { USUAL };
     let breaks = station_breaks(&states);
     let panels: Vec<Panel> = breaks.windows(2).map(|pair| Panel::new(states, pair[0], pair[1])).collect();
     let mut disagree: SmallVec<[f64; 8]> = smallvec![0.0; states.count()];
     for panel in &panels {
-        disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * DISAGREE);
+        disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * accuracy.disagree);
     }
     let mut sums = none(states.count());
     for panel in panels {
-        append(&mut sums, &panel.refined(states, &disagree, DEEPEST), 1.0);
+        append(&mut sums, &panel.refined(states, &disagree, accuracy.deepest), 1.0);
     }
     sums.into_iter().map(Sums::finish).collect()
 }
 
-/// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
-const DISAGREE: f64 = 1e-4;
+/// How closely panels along the blank are looked at.
+#[derive(Clone, Copy)]
+struct Accuracy {
+    /// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
+    disagree: f64,
+    /// Halvings of a panel, at most.
+    deepest: u32,
+}
+
+const USUAL: Accuracy = Accuracy { disagree: 1e-4, deepest: 5 };
+/// With steep axes a slice may change its nature where no break was looked for.
+const STEEP: Accuracy = Accuracy { disagree: 3e-5, deepest: 6 };
+
 /// Panels shorter than this need fewer slices, in mm.
 const SHORT: f64 = 7.0;
-/// Halvings of a panel, at most.
-const DEEPEST: u32 = 5;
 
 /// The sums of each state.
 type Each = SmallVec<[Sums; 4]>;
@@ -176,10 +185,12 @@ fn slice_sums(states: States<'_>, s: f64) -> Each {
     sums
 }
 
-/// Halvings of a strip of a slice that shows a steep axis, at most.
-const MOST_HALVINGS: u32 = 4;
+/// Halvings of a strip of a slice that shows a steep axis: at most, and at least, since wood in a corner of it may be
+/// missed by the whole strip and by both halves.
+const MOST_HALVINGS: u32 = 6;
+const LEAST_HALVINGS: u32 = 3;
 /// The areas of a strip and of its halves may differ by this, in mm2 per mm of its height.
-const STRIPS_DISAGREE: f64 = 0.01;
+const STRIPS_DISAGREE: f64 = 0.003;
 
 /// The sums between two heights, halved until the halves agree with the whole.
 fn doubted(slice: &Slice<'_>, low: f64, high: f64, whole: Each, halvings: u32) -> Each {
@@ -191,7 +202,8 @@ fn doubted(slice: &Slice<'_>, low: f64, high: f64, whole: Each, halvings: u32) -
     strip(slice, low, middle, &mut lower);
     strip(slice, middle, high, &mut upper);
     let off = |i: usize| (lower[i].volume + upper[i].volume - whole[i].volume).abs();
-    if (0..whole.len()).all(|i| off(i) <= STRIPS_DISAGREE * (high - low)) {
+    let looked_close = halvings + LEAST_HALVINGS <= MOST_HALVINGS;
+    if looked_close && (0..whole.len()).all(|i| off(i) <= STRIPS_DISAGREE * (high - low)) {
         return whole;
     }
     let mut both = doubted(slice, low, middle, lower, halvings - 1);

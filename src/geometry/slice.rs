@@ -116,6 +116,11 @@ impl<'a> States<'a> {
         self.all.len()
     }
 
+    /// Whether any cut is steep.
+    pub fn are_steep(&self) -> bool {
+        self.last().removals.iter().any(is_steep)
+    }
+
     /// The one with every cut.
     fn last(&self) -> &'a State<'a> {
         self.all.last().unwrap_or(self.first)
@@ -130,6 +135,15 @@ impl<'a> States<'a> {
             (!known).then_some(plug)
         };
         (0..all.len()).filter_map(is_new)
+    }
+}
+
+/// Whether a cut is about an axis far from both the blank's own and square to it.
+fn is_steep(cut: &Removal) -> bool {
+    const STEEP: std::ops::Range<f64> = SQUARE..0.93;
+    match &cut.region {
+        Region::Revolved(revolved) => STEEP.contains(&revolved.axis.along().s.abs()),
+        Region::Sawn(_) | Region::HalfSpace(_) => false,
     }
 }
 
@@ -174,13 +188,9 @@ impl<'a> Slice<'a> {
         self.s
     }
 
-    /// Whether a cut that reaches it is about an axis far from both the blank's own and square to it.
+    /// Whether a cut that reaches it is steep.
     pub fn is_steep(&self) -> bool {
-        const STEEP: std::ops::Range<f64> = SQUARE..0.93;
-        self.cuts.iter().any(|cut| match &cut.1.region {
-            Region::Revolved(revolved) => STEEP.contains(&revolved.axis.along().s.abs()),
-            Region::Sawn(_) | Region::HalfSpace(_) => false,
-        })
+        self.cuts.iter().any(|cut| is_steep(cut.1))
     }
 
     /// The wood along x at a height, of each state in turn that does not show plain stock; with whether it may differ from
