@@ -4,7 +4,7 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, AxisName, BlankSection, Design, Node, PassProfile, Shop};
+use skewline::design::{AxisChoice, AxisName, BlankSection, Design, LengthUnit, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::turning::{Balance, Held, LimitedBy, Turning, Unbalance, radians_per_second};
 use skewline::figures::{Worked, work_out};
@@ -406,6 +406,17 @@ fn a_bad_offset_is_slowed_and_cured() {
     for cure in ["round first", "smaller offset", "counterweight", "shorter blank"] {
         assert!(cures.contains(cure), "{cure} is not in {cures}");
     }
+    // In a shop that measures in inches both sentences do.
+    rough_shop.length_unit = LengthUnit::Inches;
+    let bad_in_inches = worked(&design, &rough_shop);
+    let cures = turning(&bad_in_inches, "side").speed.cures.join(" ");
+    assert!(cures.contains(" in from the axis") && !cures.contains(" mm"), "{cures}");
+    rough_shop.lathe.force_limit_n = 10_000.0;
+    rough_shop.lathe.lowest_rpm = 3900.0;
+    rough_shop.lathe.highest_rpm = 4000.0;
+    let fast = worked(&design, &rough_shop);
+    let why = turning(&fast, "side").speed.range.why_not().unwrap();
+    assert!(why.contains(" in across") && !why.contains(" mm"), "{why}");
     // On a slower lathe there is a speed, held down by the force.
     let slow = worked(&design, &shop);
     let range = *turning(&slow, "side").speed.range.value().unwrap();

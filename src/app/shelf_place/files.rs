@@ -109,7 +109,10 @@ fn take_in((state, keeping, printing): Shared, imported: Imported) -> Result<Tak
 /// What became of a file, in sentences.
 fn told(name: &str, taken: &TakenIn, units: Units) -> String {
     let designs = |count: usize| if count == 1 { "1 design".to_owned() } else { format!("{count} designs") };
-    let mut words = vec![format!("\u{201c}{name}\u{201d}: {} brought in.", designs(taken.added.len()))];
+    let mut words = vec![match taken.added.len() {
+        0 => format!("\u{201c}{name}\u{201d} is read; it holds no design that is new here."),
+        count => format!("\u{201c}{name}\u{201d}: {} brought in.", designs(count)),
+    }];
     if taken.already_here > 0 {
         words.push(format!("{} on the shelf already.", designs(taken.already_here)));
     }

@@ -3,7 +3,9 @@
 use super::balance::Balance;
 use super::step::Step;
 use super::swing::Swing;
-use crate::design::Lathe;
+use crate::design::entry::Units;
+use crate::design::units::Quantity;
+use crate::design::{Lathe, Shop};
 
 /// An axis that is nowhere farther than this from axis A is not offset, in mm.
 const OFFSET_MM: f64 = 0.05;
@@ -14,7 +16,7 @@ pub(super) fn cures(
     swing: &Swing,
     balance: Option<&Balance>,
     force_rpm: Option<f64>,
-    lathe: &Lathe,
+    shop: &Shop,
 ) -> Vec<String> {
     let mut cures = Vec::new();
     let by_force = force_rpm.is_some();
@@ -23,10 +25,10 @@ pub(super) fn cures(
     }
     let offset = step.axis.see(step.axis.nearest(&crate::geometry::Axis::A).there).radius();
     if by_force && (step.axis.tilt() > 1e-9 || offset > OFFSET_MM) {
-        cures.push(smaller_offset(balance, lathe));
+        cures.push(smaller_offset(balance, &shop.lathe));
     }
     if let Some(balance) = balance.filter(|_| by_force) {
-        cures.extend(counterweight(balance, swing));
+        cures.extend(counterweight(balance, swing, Units::from(shop)));
     }
     if step.axis.centre(0.0).is_some() {
         cures.push("Take a shorter blank: less waste to swing.".to_owned());
@@ -49,13 +51,14 @@ fn smaller_offset(balance: Option<&Balance>, lathe: &Lathe) -> String {
 }
 
 /// A weight on the light side that balances the centre of mass.
-fn counterweight(balance: &Balance, swing: &Swing) -> Option<String> {
+fn counterweight(balance: &Balance, swing: &Swing, units: Units) -> Option<String> {
     let worse = if balance.after.worst_n(1.0) > balance.before.worst_n(1.0) { balance.after } else { balance.before };
     let heavy = worse.heavy_clock_deg?;
     let at_mm = (swing.radius_mm / 2.0).max(1.0);
     Some(format!(
-        "Fix a counterweight to the waste on the light side, at {}: about {:.0} g at {at_mm:.0} mm from the axis.",
+        "Fix a counterweight to the waste on the light side, at {}: about {:.0} g at {} from the axis.",
         crate::figures::place::clock_words(heavy + 180.0),
-        worse.unbalance_g_mm / at_mm
+        worse.unbalance_g_mm / at_mm,
+        units.show_with_unit(at_mm, Quantity::Length)
     ))
 }

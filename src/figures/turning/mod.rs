@@ -77,7 +77,7 @@ pub fn turnings(
             }),
             Known::Missing { why_not } => Known::missing(why_not.as_str()),
         };
-        let speed = speed::speed(&step, &swing, balance.value(), &shop.lathe);
+        let speed = speed::speed(&step, &swing, balance.value(), shop);
         Turning { cut: step.cut, name: step.name.into(), axis: step.axis_name, swing, air, balance, speed }
     };
     step::steps(design, piece).map(turning).collect()

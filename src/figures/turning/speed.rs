@@ -6,7 +6,9 @@ use super::balance::{Balance, Shaking};
 use super::cure::cures;
 use super::step::Step;
 use super::swing::Swing;
-use crate::design::Lathe;
+use crate::design::Shop;
+use crate::design::entry::Units;
+use crate::design::units::Quantity;
 use crate::figures::known::Known;
 use crate::figures::tables::lathe_speed::{FINISHING, GuideRow, ROUGHING};
 
@@ -80,12 +82,13 @@ pub enum LimitedBy {
 /// How fast a step may spin. Without a balance only diameter and lathe count.
 ///
 /// Force at a speed grows with its square, so the limit is found exactly from one speed.
-pub(super) fn speed(step: &Step<'_>, swing: &Swing, balance: Option<&Balance>, lathe: &Lathe) -> Speed {
+pub(super) fn speed(step: &Step<'_>, swing: &Swing, balance: Option<&Balance>, shop: &Shop) -> Speed {
+    let lathe = &shop.lathe;
     let diameter = 2.0 * swing.radius_mm;
     let usual =
         (diameter > 0.0).then(|| UsualRange { from_rpm: ROUGHING.rpm(diameter), to_rpm: FINISHING.rpm(diameter) });
     let force_rpm = balance.map(|balance| balance.rpm_at(lathe.force_limit_n)).filter(|rpm| *rpm <= lathe.highest_rpm);
-    let range = range(diameter, usual, force_rpm, balance, lathe);
+    let range = range(diameter, usual, force_rpm, balance, shop);
     let highest = range.value().map(|range| range.to_rpm);
     let held_down = highest.is_none_or(|highest| {
         usual.is_some_and(|usual| highest < usual.from_rpm) && force_rpm.is_some_and(|force| force <= highest)
@@ -100,7 +103,7 @@ pub(super) fn speed(step: &Step<'_>, swing: &Swing, balance: Option<&Balance>, l
             sanding_rpm: row.sanding_rpm,
         }),
         force_rpm,
-        cures: if held_down && diameter > 0.0 { cures(step, swing, balance, force_rpm, lathe) } else { Vec::new() },
+        cures: if held_down && diameter > 0.0 { cures(step, swing, balance, force_rpm, shop) } else { Vec::new() },
         range,
         at_start: balance.map(|balance| balance.shaking(lathe.lowest_rpm)),
         at_highest: balance.zip(highest).map(|(balance, rpm)| balance.shaking(rpm)),
@@ -112,8 +115,9 @@ fn range(
     usual: Option<UsualRange>,
     force_rpm: Option<f64>,
     balance: Option<&Balance>,
-    lathe: &Lathe,
+    shop: &Shop,
 ) -> Known<SpeedRange> {
+    let lathe = &shop.lathe;
     let Some(usual) = usual else { return Known::missing("No wood is left to turn.") };
     let lowest = lathe.lowest_rpm;
     let force = force_rpm.unwrap_or(f64::INFINITY);
@@ -127,8 +131,9 @@ fn range(
     }
     if usual.to_rpm < lowest {
         return Known::missing(format!(
-            "No speed is safe: work that swings {diameter_mm:.0} mm across is turned at {:.0} rpm at most, and the \
-             lathe's lowest is {lowest:.0} rpm.",
+            "No speed is safe: work that swings {} across is turned at {:.0} rpm at most, and the lathe's lowest is \
+             {lowest:.0} rpm.",
+            Units::from(shop).show_with_unit(diameter_mm, Quantity::Length),
             usual.to_rpm
         ));
     }
