@@ -3,6 +3,8 @@
 //
 // Beside it, what this browser takes on this machine for the least that a step could change: a dot on the same drawing
 // and one number, set by a line of script each. No program gets below that.
+//
+// And the first visit of a phone over a slowed network: until the drawing and the values stand, and until every figure does.
 
 import { newVisitor, openSite, PHONE, WIDE } from './page.mjs';
 
@@ -10,7 +12,14 @@ const FRAME_MS = 1000 / 60;
 const WARM_UP = 20;
 const MOVES = 200;
 
-const site = await openSite();
+const VISITS = 5;
+// Two networks of a phone, as browsers' own tools name and set them (from memory).
+const NETWORKS = [
+  { name: 'fast 4G', megabits: 9, latency: 165 },
+  { name: 'slow 4G', megabits: 1.6, latency: 562 },
+];
+
+const site = await openSite('dist', { brotli: true });
 console.log('One step of the tilt slider, in ms. Work: what the program and the browser do for the frame, which has to');
 console.log(`fit in ${FRAME_MS.toFixed(1)}. Painted: from the input until the frame is painted, the wait for the frame included.`);
 console.log(line('screen', 'slowed', 'step', 'work median', 'work 95 %', 'painted median', 'painted 95 %'));
@@ -22,7 +31,46 @@ for (const [size, slowed, step] of cases()) {
   });
   console.log(line(size.name, `${slowed}x`, step, ...numbers));
 }
+console.log('\nThe first visit, in ms: medians of', VISITS, 'from the call of the address.');
+console.log(line('screen', 'slowed', 'net', 'network', 'drawn', 'all figures'));
+for (const network of NETWORKS) {
+  const visits = [];
+  for (let visit = 0; visit < VISITS; visit += 1) visits.push(await timeVisit(network));
+  const median = (kind) => quantile(visits.map((visit) => visit[kind]).sort((a, b) => a - b), 0.5).toFixed(0);
+  console.log(line(PHONE.name, '4x', '', network.name, median('drawn'), median('figured')));
+}
 await site.close();
+
+/** One visit with nothing stored, the processor slowed four times. */
+async function timeVisit({ megabits, latency }) {
+  const visitor = await newVisitor(site, { size: PHONE });
+  await visitor.context.addInitScript(noteWhenUsable);
+  const tab = await visitor.context.newPage();
+  const session = await visitor.context.newCDPSession(tab);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
+  const bytesPerSecond = (megabits * 1e6) / 8;
+  await session.send('Network.enable');
+  await session.send('Network.emulateNetworkConditions', {
+    offline: false, latency, downloadThroughput: bytesPerSecond, uploadThroughput: bytesPerSecond,
+  });
+  await tab.goto(site.address);
+  await tab.waitForFunction(() => window.usable?.figured);
+  const usable = await tab.evaluate(() => window.usable);
+  await visitor.close();
+  return usable;
+}
+
+// Runs in the page, before anything of it does.
+function noteWhenUsable() {
+  window.usable = {};
+  const look = () => {
+    const app = document.querySelector('.app');
+    if (app?.querySelector('canvas')) window.usable.drawn ??= performance.now();
+    if (app?.dataset.figures === 'here') window.usable.figured = performance.now();
+    if (!window.usable.figured) requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look);
+}
 
 function* cases() {
   for (const size of [PHONE, WIDE]) {

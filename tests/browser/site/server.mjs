@@ -4,6 +4,7 @@ import { createServer } from 'node:http';
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { extname, join, normalize, sep } from 'node:path';
+import { brotliCompressSync } from 'node:zlib';
 
 const TYPES = {
   '.css': 'text/css; charset=utf-8',
@@ -18,10 +19,11 @@ const TYPES = {
 
 /**
  * Serves `folder` under `path` (which starts and ends with a slash) on this machine only.
- * Port 0 takes a free one. Answers the page's address and `close()`.
+ * Port 0 takes a free one. With `brotli` it sends what is asked for compressed, as large hosts do. Answers the page's
+ * address and `close()`.
  */
-export async function serve({ folder, path = '/', port = 0 }) {
-  const site = { folder };
+export async function serve({ folder, path = '/', port = 0, brotli = false }) {
+  const site = { folder, brotli, compressed: new Map() };
   const server = createServer((request, response) => answer(request, response, site, path));
   await new Promise((resolve, reject) => {
     server.once('error', reject);
@@ -35,8 +37,8 @@ export async function serve({ folder, path = '/', port = 0 }) {
   };
 }
 
-async function answer(request, response, { folder }, path) {
-  const file = fileFor(request.url, folder, path);
+async function answer(request, response, site, path) {
+  const file = fileFor(request.url, site.folder, path);
   const content = file && (await readFile(file).catch(() => null));
   if (!content) {
     response.writeHead(404, { 'Content-Type': 'text/plain; charset=utf-8' }).end('There is no such file here.\n');
@@ -49,8 +51,12 @@ async function answer(request, response, { folder }, path) {
     return;
   }
   const type = TYPES[extname(file)] ?? 'application/octet-stream';
-  response.writeHead(200, { ...headers, 'Content-Type': type, 'Content-Length': content.length });
-  response.end(request.method === 'HEAD' ? undefined : content);
+  const compressed = site.brotli && /\bbr\b/.test(request.headers['accept-encoding'] ?? '');
+  if (compressed && !site.compressed.has(tag)) site.compressed.set(tag, brotliCompressSync(content));
+  const body = compressed ? site.compressed.get(tag) : content;
+  const encoding = compressed ? { 'Content-Encoding': 'br', Vary: 'Accept-Encoding' } : {};
+  response.writeHead(200, { ...headers, ...encoding, 'Content-Type': type, 'Content-Length': body.length });
+  response.end(request.method === 'HEAD' ? undefined : body);
 }
 
 /** The file an address means, or null when it lies outside `folder`. */

@@ -1,0 +1,90 @@
+//! Which group shows a cut or a field.
+
+use crate::design::document::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
+
+/// The groups of values, in the order of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Group {
+    /// Species, moisture and the blank.
+    Wood,
+    /// Bores, their floor, the plug, the wall wanted.
+    Hollow,
+    /// The first passes, on the blank's own axis.
+    Outside,
+    /// The other axes and their passes, and what ends the handle.
+    Handle,
+    /// Saw lines and facings that open the hollow.
+    Opening,
+}
+
+impl Group {
+    /// Every group.
+    pub const ALL: [Self; 5] = [Self::Wood, Self::Hollow, Self::Outside, Self::Handle, Self::Opening];
+
+    /// Its name on screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Wood => "Wood",
+            Self::Hollow => "Hollow",
+            Self::Outside => "Outside",
+            Self::Handle => "Handle",
+            Self::Opening => "Opening",
+        }
+    }
+
+    /// The group that shows this field of the document.
+    #[must_use]
+    pub fn of_field(design: &Design, path: &str) -> Option<Self> {
+        if path.starts_with("wood") || path.starts_with("blank") || path == "contents" {
+            return Some(Self::Wood);
+        }
+        if path.starts_with("axes") || path == "duty" {
+            return Some(Self::Handle);
+        }
+        match path {
+            "limits.finishing_allowance_mm" | "limits.join_spare_mm" => return Some(Self::Outside),
+            _ if path.starts_with("limits") => return Some(Self::Hollow),
+            _ => {}
+        }
+        let rest = path.strip_prefix("cuts[")?;
+        let (index, _) = rest.split_once(']')?;
+        group_of_cut(design, index.parse().ok()?)
+    }
+}
+
+/// The group that shows a cut.
+#[must_use]
+pub fn group_of_cut(design: &Design, cut: usize) -> Option<Group> {
+    Some(match design.cuts.get(cut)? {
+        Cut::Hollow(_) | Cut::FitPlug(_) | Cut::TakeOutPlug => Group::Hollow,
+        Cut::Saw(_) | Cut::Face(_) => Group::Opening,
+        Cut::Part(_) => Group::Handle,
+        Cut::Pass(pass) if pass.axis != AxisName::A || is_handle_pass(design, cut, pass) => Group::Handle,
+        Cut::Pass(_) => Group::Outside,
+    })
+}
+
+/// A pass on A belongs to the handle when it comes after a pass on another axis, or starts beyond every hollow and is
+/// not the last of the blank (the tenon).
+fn is_handle_pass(design: &Design, cut: usize, pass: &Pass) -> bool {
+    let tilted_before =
+        design.cuts.iter().take(cut).any(|it| matches!(it, Cut::Pass(earlier) if earlier.axis != AxisName::A));
+    let hollowed_to = design.cuts.iter().filter_map(hollow_end_mm).fold(0.0, f64::max);
+    let reaches_head = pass.to_mm >= design.blank.length_mm;
+    tilted_before || (hollowed_to > 0.0 && pass.from_mm > hollowed_to && !reaches_head)
+}
+
+/// Where a hollow on axis A ends, in mm.
+fn hollow_end_mm(cut: &Cut) -> Option<f64> {
+    match cut {
+        Cut::Hollow(Hollow { axis: AxisName::A, mouth_mm, shape }) => Some(
+            mouth_mm
+                + match shape {
+                    HollowShape::RoundEnded { depth_mm, .. } => *depth_mm,
+                    HollowShape::Drawn { nodes } => nodes.last().map_or(0.0, |node| node.at_mm),
+                },
+        ),
+        _ => None,
+    }
+}
