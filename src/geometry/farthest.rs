@@ -1,6 +1,7 @@
 //! The farthest point of a profile's inside from another axis, in a plane square to that axis.
 
 use super::axis::Axis;
+use super::quadratic::not_negative;
 use super::revolved::Revolved;
 use super::vector::Vector;
 
@@ -137,16 +138,7 @@ impl Stretch {
         let (mut low, mut high) = ((from.0 - frame.station) / frame.sine, (to.0 - frame.station) / frame.sine);
         // Within the profile: neither m nor -m is more than the radius.
         for (value, slope) in [(radius - frame.m, growth - frame.cosine), (radius + frame.m, growth + frame.cosine)] {
-            let root = -value / slope;
-            if slope == 0.0 || !root.is_finite() {
-                if value < 0.0 {
-                    return None;
-                }
-            } else if slope > 0.0 {
-                low = low.max(root);
-            } else {
-                high = high.min(root);
-            }
+            (low, high) = not_negative((low, high), value, slope)?;
         }
         (low < high).then_some(Self {
             low,

@@ -1,4 +1,4 @@
-//! Where a quadratic is not positive.
+//! Where a quadratic is not positive, and where what is linear is not negative.
 
 use super::intervals::Intervals;
 
@@ -30,4 +30,15 @@ fn linear(slope: f64, value: f64) -> Intervals {
     }
     let root = -value / slope;
     if slope > 0.0 { Intervals::one(f64::NEG_INFINITY, root) } else { Intervals::one(root, f64::INFINITY) }
+}
+
+/// The part of a stretch where `value + slope x >= 0`; `None` when it is negative all over for want of slope. Otherwise
+/// the part may be empty: its end then comes before its start.
+#[must_use]
+pub fn not_negative((low, high): (f64, f64), value: f64, slope: f64) -> Option<(f64, f64)> {
+    let root = -value / slope;
+    if slope == 0.0 || !root.is_finite() {
+        return if value < 0.0 { None } else { Some((low, high)) };
+    }
+    Some(if slope > 0.0 { (low.max(root), high) } else { (low, high.min(root)) })
 }

@@ -8,6 +8,7 @@
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 use super::plane::Plane;
+use super::quadratic::not_negative;
 use super::revolved::{Fill, Revolved};
 
 /// Closed chains: counter-clockwise around the region, clockwise around holes in it.
@@ -217,16 +218,7 @@ impl Piece {
         let (less, more) = ((base - lean.m0, growth - lean.m1), (base + lean.m0, growth + lean.m1));
         let (mut low, mut high) = (start.max(-reach), end.min(reach));
         for (value, slope) in [less, more] {
-            let root = -value / slope;
-            if slope == 0.0 || !root.is_finite() {
-                if value < 0.0 {
-                    return None;
-                }
-            } else if slope > 0.0 {
-                low = low.max(root);
-            } else {
-                high = high.min(root);
-            }
+            (low, high) = not_negative((low, high), value, slope)?;
         }
         (low < high).then_some(Self { low, high, from_start: low <= start, to_end: high >= end, less, more })
     }
