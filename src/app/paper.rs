@@ -37,11 +37,12 @@ pub struct Printing {
 impl Printing {
     /// Nothing laid out yet.
     pub fn new() -> Self {
+        let state = state();
         let printers = RwSignal::new(recalled());
         Effect::new(move |first: Option<()>| {
             printers.track();
             if first.is_some() {
-                printers.with_untracked(keep);
+                printers.with_untracked(|printers| keep(state, printers));
             }
         });
         let printing = Self { pages: RwSignal::new(Vec::new()), printers };
@@ -91,10 +92,12 @@ fn recalled() -> Printers {
     Shelf::new(BrowserStore).printers().unwrap_or_default()
 }
 
-/// Keeps the printers. What cannot be kept holds for this visit.
-fn keep(printers: &Printers) {
-    // Full storage is told where designs are kept.
-    let _ = Shelf::new(BrowserStore).save_printers(printers, now_ms());
+/// Keeps the printers. What cannot be kept holds for this visit, and is said.
+fn keep(state: State, printers: &Printers) {
+    if let Err(error) = Shelf::new(BrowserStore).save_printers(printers, now_ms()) {
+        let why = error.told(untrack(|| state.units()));
+        state.notices.say(Notice::lasting(format!("Paper and printer are only known until the page is closed. {why}")));
+    }
 }
 
 /// What is laid out, from any component.

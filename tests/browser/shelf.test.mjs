@@ -245,6 +245,9 @@ for (const size of SIZES) {
       await page.button('Dark').click();
       const { text } = await page.fileFrom(page.button('Save it to a file'));
       assert.match(text, /4\.25/);
+      await page.goTo('Steps');
+      await page.button('US Letter').click();
+      await page.notices().getByText('only known until the page is closed').waitFor();
       assert.deepEqual(visitor.problems, []);
     });
 
