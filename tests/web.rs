@@ -22,4 +22,9 @@ fn mounting_takes_the_place_of_the_loading_text() {
     assert!(document().get_element_by_id("loading").is_none());
     let heading = body.query_selector("h1").unwrap().expect("the app has a heading");
     assert!(heading.text_content().unwrap().contains("Skewline"));
+
+    // Nothing is checked yet, and nothing says that all is well.
+    let pill = body.query_selector(".pill").unwrap().expect("the verdict is in sight");
+    assert!(pill.text_content().unwrap().contains("checking"));
+    assert!(!pill.class_name().contains("good"), "{}", pill.class_name());
 }

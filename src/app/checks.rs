@@ -14,12 +14,13 @@ const fn told(verdict: Verdict) -> (&'static str, &'static str) {
     }
 }
 
-/// A tick in a circle, a triangle or an octagon.
-fn shape(verdict: Verdict) -> AnyView {
+/// A tick in a circle, a triangle or an octagon; three dots in a circle for a verdict that is still to come.
+fn shape(verdict: Option<Verdict>) -> AnyView {
     let (outline, sign) = match verdict {
-        Verdict::Ok => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M7 12.5l3.5 3.5l6.5-7.5"),
-        Verdict::Tight => ("M12 1.5l11 20.5h-22z", "M12 8.5v6.5M12 18v1"),
-        Verdict::Stop => ("M8 1.5h8l6.5 6.5v8l-6.5 6.5h-8l-6.5-6.5v-8z", "M8 8l8 8M16 8l-8 8"),
+        None => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M6.5 12h1M11.5 12h1M16.5 12h1"),
+        Some(Verdict::Ok) => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M7 12.5l3.5 3.5l6.5-7.5"),
+        Some(Verdict::Tight) => ("M12 1.5l11 20.5h-22z", "M12 8.5v6.5M12 18v1"),
+        Some(Verdict::Stop) => ("M8 1.5h8l6.5 6.5v8l-6.5 6.5h-8l-6.5-6.5v-8z", "M8 8l8 8M16 8l-8 8"),
     };
     view! {
         <svg class="verdict-shape" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
@@ -43,14 +44,14 @@ pub fn WorstCheck() -> impl IntoView {
         })
     });
     let words = move || match worst.get() {
-        None if state.why_no_figures().is_none() => (Verdict::Ok, "\u{2026}".to_owned(), "checking".to_owned()),
-        None => (Verdict::Stop, "Stop".to_owned(), "it has no figures".to_owned()),
-        Some((Verdict::Ok, ..)) => (Verdict::Ok, told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
-        Some((verdict, name, 1)) => (verdict, told(verdict).1.to_owned(), name.to_lowercase()),
-        Some((Verdict::Stop, name, count)) => (Verdict::Stop, format!("{count} stops"), name.to_lowercase()),
-        Some((verdict, name, count)) => (verdict, format!("{count} tight"), name.to_lowercase()),
+        None if state.why_no_figures().is_none() => (None, "\u{2026}".to_owned(), "checking".to_owned()),
+        None => (Some(Verdict::Stop), "Stop".to_owned(), "it has no figures".to_owned()),
+        Some((Verdict::Ok, ..)) => (Some(Verdict::Ok), told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
+        Some((verdict, name, 1)) => (Some(verdict), told(verdict).1.to_owned(), name.to_lowercase()),
+        Some((Verdict::Stop, name, count)) => (Some(Verdict::Stop), format!("{count} stops"), name.to_lowercase()),
+        Some((verdict, name, count)) => (Some(verdict), format!("{count} tight"), name.to_lowercase()),
     };
-    let class = move || format!("pill {}", told(words().0).0);
+    let class = move || format!("pill {}", words().0.map_or("waiting", |verdict| told(verdict).0));
     let open = move |_| {
         state.place.set(Place::Design);
         state.panel.set(Panel::Checks);
@@ -123,7 +124,7 @@ fn one_check(check: Check) -> AnyView {
     });
     view! {
         <li class=format!("check {class}")>
-            {shape(check.verdict)}
+            {shape(Some(check.verdict))}
             <div>
                 <h3>{check.name.title()} <span class="verdict-word">{word}</span></h3>
                 <p>{check.sentence}</p>
