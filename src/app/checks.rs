@@ -14,11 +14,14 @@ const fn told(verdict: Verdict) -> (&'static str, &'static str) {
     }
 }
 
+/// The outline of a circle.
+const CIRCLE: &str = "M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z";
+
 /// A tick in a circle, a triangle or an octagon; three dots in a circle for a verdict that is still to come.
 fn shape(verdict: Option<Verdict>) -> AnyView {
     let (outline, sign) = match verdict {
-        None => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M6.5 12h1M11.5 12h1M16.5 12h1"),
-        Some(Verdict::Ok) => ("M12 1.5a10.5 10.5 0 1 0 0 21a10.5 10.5 0 1 0 0-21z", "M7 12.5l3.5 3.5l6.5-7.5"),
+        None => (CIRCLE, "M6.5 12h1M11.5 12h1M16.5 12h1"),
+        Some(Verdict::Ok) => (CIRCLE, "M7 12.5l3.5 3.5l6.5-7.5"),
         Some(Verdict::Tight) => ("M12 1.5l11 20.5h-22z", "M12 8.5v6.5M12 18v1"),
         Some(Verdict::Stop) => ("M8 1.5h8l6.5 6.5v8l-6.5 6.5h-8l-6.5-6.5v-8z", "M8 8l8 8M16 8l-8 8"),
     };

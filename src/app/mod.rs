@@ -30,6 +30,7 @@ mod steps;
 mod text_field;
 mod top_row;
 mod turning;
+mod typing;
 pub mod value_row;
 mod working;
 

@@ -3,7 +3,7 @@
 use leptos::ev;
 use leptos::prelude::*;
 
-use super::state::state;
+use super::typing::Typing;
 
 /// A line to type in; `keyboard` is the kind that a phone shows.
 pub fn text_field(label: impl Into<String>, typed: RwSignal<String>, keyboard: &'static str) -> AnyView {
@@ -42,29 +42,11 @@ pub fn kept_text(
     value: Signal<String>,
     take: Callback<String, Result<(), String>>,
 ) -> AnyView {
-    let typed = RwSignal::new(None::<String>);
-    let reason = RwSignal::new(None::<String>);
-    let put_right = move || {
-        typed.set(None);
-        reason.set(None);
-    };
-    // A value that changed by other means puts right what was typed.
-    state().when_changed_here(value, put_right);
+    let typing = Typing::over(value);
+    let Typing { typed, reason } = typing;
     let offer = move |event: ev::Event| match take.run(event_target_value(&event)) {
-        Ok(()) => put_right(),
+        Ok(()) => typing.put_right(),
         Err(why) => reason.set(Some(why)),
-    };
-    let on_key = move |event: ev::KeyboardEvent| {
-        if event.key() == "Escape" {
-            put_right();
-        }
-    };
-    // What was typed and then typed back is no change to the browser: nothing has taken it.
-    let on_leave = move |_| {
-        // A line that is taken away while it has the focus is left as well.
-        if reason.try_with_untracked(Option::is_none) == Some(true) {
-            typed.set(None);
-        }
     };
     view! {
         <label class="choice">
@@ -74,8 +56,8 @@ pub fn kept_text(
                 aria-invalid=move || reason.with(Option::is_some).to_string()
                 on:input=move |event| typed.set(Some(event_target_value(&event)))
                 on:change=offer
-                on:keydown=on_key
-                on:blur=on_leave />
+                on:keydown=move |event| typing.on_key(&event)
+                on:blur=move |_| typing.on_leave() />
         </label>
         <p class="value-reason" role="alert">{move || reason.get()}</p>
     }

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use super::sound::Range;
 use super::state::state;
+use super::typing::Typing;
 use crate::design::entry::{share, snapped, stepped};
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::Bound;
@@ -65,8 +66,8 @@ pub fn ValueRow(
     sound: Signal<Option<Range>>,
 ) -> impl IntoView {
     let state = state();
-    let typed = RwSignal::new(None::<String>);
-    let reason = RwSignal::new(None::<String>);
+    let typing = Typing::over(value);
+    let Typing { typed, reason } = typing;
     let id = input_id(&path);
     let (note_id, reason_id) = (format!("{id}-note"), format!("{id}-reason"));
 
@@ -76,21 +77,9 @@ pub fn ValueRow(
     let step = move || look.with(|look| state.units().step(look.quantity, look.fine));
     let label = move || look.with(|look| look.label.clone());
 
-    // News only where there was something: most rows have nothing typed and no reason, at every step of a sweep.
-    let put_right = move || {
-        for said in [typed, reason] {
-            // A row may go with the very value that it sets.
-            if said.try_with_untracked(Option::is_some) == Some(true) {
-                said.set(None);
-            }
-        }
-    };
-    // A value that changed by other means puts right what was typed.
-    state.when_changed_here(value, put_right);
-
     let offer = move |value: f64, sweeping: bool| match set.run(NewValue { value, sweeping }) {
         Ok(()) => {
-            put_right();
+            typing.put_right();
             true
         }
         Err(why) => {
@@ -106,18 +95,6 @@ pub fn ValueRow(
                 offer(value, false);
             }
             Err(why) => reason.set(Some(why)),
-        }
-    };
-    let on_key = move |event: ev::KeyboardEvent| {
-        if event.key() == "Escape" {
-            put_right();
-        }
-    };
-    // What was typed and then typed back is no change to the browser: nothing has taken it.
-    let on_leave = move |_| {
-        // A row that is taken away while it has the focus is left as well.
-        if reason.try_with_untracked(Option::is_none) == Some(true) {
-            typed.set(None);
         }
     };
     let move_by = move |steps: f64, sweeping: bool| {
@@ -154,8 +131,8 @@ pub fn ValueRow(
                     aria-describedby=describe
                     on:input=move |event| typed.set(Some(event_target_value(&event)))
                     on:change=take_typed
-                    on:keydown=on_key
-                    on:blur=on_leave
+                    on:keydown=move |event| typing.on_key(&event)
+                    on:blur=move |_| typing.on_leave()
                 />
                 <span class="value-unit" aria-hidden="true">{unit}</span>
             </span>

@@ -1,4 +1,5 @@
-//! What is wrong with a design, a shop or what printers measured: every problem at once, each with its field, place, sentence and cure.
+//! What is wrong with a design, a shop or what printers measured: every problem at once, each with its field, place,
+//! sentence and cure.
 //!
 //! A design without problems can be handed to any function of the program: every number is finite and inside its
 //! [bound](bounds), profiles run forward, and every cut refers to something that is there. Whether it is a *good*

@@ -124,7 +124,8 @@ impl Parts {
     }
 
     /// Works the slow figures out on two threads: the shape, what the piece holds, what each pass leaves and the neck on
-    /// one, masses and what follows from them on this. A figure that both want is worked out by the first, and the other waits for it.
+    /// one, masses and what follows from them on this. A figure that both want is worked out by the first, and the other
+    /// waits for it.
     #[cfg(not(target_arch = "wasm32"))]
     fn share(&self) {
         std::thread::scope(|threads| {

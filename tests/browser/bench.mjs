@@ -32,7 +32,7 @@ for (const [size, slowed, step] of cases()) {
   console.log(line(size.name, `${slowed}x`, step, ...numbers));
 }
 console.log('\nThe first visit, in ms: medians of', VISITS, 'from the call of the address.');
-console.log(line('screen', 'slowed', 'net', 'network', 'drawn', 'all figures'));
+console.log(line('screen', 'slowed', '', 'network', 'drawn', 'all figures'));
 for (const network of NETWORKS) {
   const visits = [];
   for (let visit = 0; visit < VISITS; visit += 1) visits.push(await timeVisit(network));
