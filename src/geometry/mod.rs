@@ -29,6 +29,7 @@ pub mod solid;
 pub mod spin;
 pub mod spokes;
 pub mod stock;
+pub mod surface;
 pub mod tapers;
 mod trace;
 pub mod unroll;
