@@ -44,11 +44,13 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("walls", |b| b.iter(|| wall::walls(black_box(&piece), |_| None)));
     group.bench_function("borings", |b| b.iter(|| boring::schedules(&design, black_box(&piece), &shop)));
     let worked = work_out(&design, &shop).unwrap();
-    group.bench_function("plan", |b| b.iter(|| plan::plan(&design, black_box(&worked), &shop, &[])));
+    group.bench_function("plan", |b| b.iter(|| plan::plan(&design, black_box(&worked), &shop)));
     group.bench_function("masses", |b| b.iter(|| StateMasses::of(&design, black_box(&piece))));
     let masses = StateMasses::of(&design, &piece);
     let density = Known::Value(640.0);
-    group.bench_function("turnings", |b| b.iter(|| turnings(&design, black_box(&piece), &shop, &density, &masses)));
+    group.bench_function("turnings", |b| {
+        b.iter(|| turnings(&design, black_box(&piece), &shop, &density, &masses, &worked.figures.borings))
+    });
     group.bench_function("finished_mass", |b| b.iter(|| mass(&black_box(&piece).solid.finished())));
     let finished = mass(&piece.solid.finished());
     let lies = rest::rest(&piece, &finished);

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use skewline::design::fields::nodes_of;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Node, Piece, Shop, Side};
-use skewline::figures::plan::{Plan, PlanError, Rule, Speed, Step, StepKind, plan};
+use skewline::figures::plan::{Plan, PlanError, Rule, Step, StepKind, plan};
 use skewline::figures::work_out;
 use skewline::geometry::Vector;
 
@@ -16,7 +16,7 @@ use support::{arbitrary, sound_design};
 
 fn planned(design: &Design) -> Result<Plan, PlanError> {
     let shop = Shop::default();
-    plan(design, &work_out(design, &shop).unwrap(), &shop, &[])
+    plan(design, &work_out(design, &shop).unwrap(), &shop)
 }
 
 fn titles(plan: &Plan) -> Vec<&str> {
@@ -143,12 +143,8 @@ fn what_cannot_be_ordered_says_why() {
 fn numbers_are_the_figures_own() {
     let (design, shop) = (demo(), Shop::default());
     let worked = work_out(&design, &shop).unwrap();
-    let speed = Speed { from_rpm: 400.0, to_rpm: 900.0 };
-    let handle = design.cuts.iter().position(|cut| matches!(cut, Cut::Pass(p) if p.name == "handle")).unwrap();
-    let plan = plan(&design, &worked, &shop, &[(handle, speed)]).unwrap();
+    let plan = plan(&design, &worked, &shop).unwrap();
     let step = |title: &str| -> &Step { plan.steps.iter().find(|step| step.title == title).unwrap() };
-    assert_eq!(step("Turn the handle").speed, Some(speed));
-    assert_eq!(step("Turn the bowl").speed, None);
     let number = |title: &str, what: &str| {
         let found = step(title).numbers.iter().find(|n| n.what == what);
         found.unwrap_or_else(|| panic!("{what}: {:?}", step(title).numbers)).mm.unwrap()
@@ -220,7 +216,7 @@ fn tenon_like(design: &Design, pass: &skewline::design::Pass) -> bool {
 fn judge(design: &Design) -> Result<bool, TestCaseError> {
     let shop = Shop::default();
     let worked = work_out(design, &shop).map_err(|error| TestCaseError::fail(error.to_string()))?;
-    let plan = match plan(design, &worked, &shop, &[]) {
+    let plan = match plan(design, &worked, &shop) {
         Ok(plan) => plan,
         Err(error) => {
             refused_with_reason(design, &error)?;

@@ -4,7 +4,7 @@
 mod support;
 
 use skewline::figures::tables::{
-    BalanceGrade, Content, Kitchen, Species, balance, lathe_speed,
+    BalanceGrade, Content, Kitchen, Species, balance, boring_speed, lathe_speed,
     measures::{self, say_ml, say_volume},
 };
 use support::table::Table;
@@ -179,4 +179,60 @@ fn every_custom_of_speed_is_as_in_its_table() {
         assert_eq!((table.get(row, "source"), table.get(row, "basis")), sources);
     }
     assert_eq!(lathe_speed::GuideRow::of(90.5).unwrap().rounding_rpm, 850.0);
+}
+
+#[test]
+fn every_boring_speed_is_as_in_its_table() {
+    let table = Table::read(include_str!("reference/boring_speeds.csv"));
+    let tables = [
+        ("Forstner", boring_speed::FORSTNER),
+        ("Forstner or sawtooth", boring_speed::LARGE),
+        ("twist drill", boring_speed::TWIST),
+    ];
+    let number = |row: &[String], head| table.get(row, head).parse::<f64>().ok();
+    let mut seen = 0;
+    for (kind, here) in tables {
+        let rows = |wood: &str| {
+            let of = |row: &&Vec<String>| table.get(row, "bit_type") == kind && table.get(row, "wood") == wood;
+            table.rows.iter().filter(of).filter(|row| number(row, "rpm_max").is_some()).cloned().collect::<Vec<_>>()
+        };
+        for (wood, rpm) in [
+            ("softwood", (|row| row.softwood_rpm) as fn(&boring_speed::BoringRow) -> f64),
+            ("hardwood", |row| row.hardwood_rpm),
+        ] {
+            let rows = rows(wood);
+            assert_eq!(rows.len(), here.rows.len(), "{kind}");
+            for (row, known) in rows.iter().zip(here.rows) {
+                assert_eq!(number(row, "diameter_min_in"), Some(known.from_in));
+                assert_eq!(number(row, "diameter_max_in"), Some(known.to_in));
+                assert_eq!(number(row, "rpm_max"), Some(rpm(known)));
+                assert_eq!((table.get(row, "source"), table.get(row, "basis")), (here.source, here.basis.word()));
+                seen += 1;
+            }
+        }
+    }
+    assert_eq!(seen, table.rows.iter().filter(|row| number(row, "rpm_max").is_some()).count());
+}
+
+/// Between bands the slower one holds, past the last the rim runs no faster (pi D n), and no bit outruns its row.
+#[test]
+fn a_bit_between_two_bands_takes_the_slower() {
+    use skewline::design::BitKind::{Forstner, Sawtooth, Spade, Twist};
+    use skewline::figures::tables::boring_speed::most_rpm;
+    assert_eq!(most_rpm(Forstner, 41.3, false), 250.0);
+    assert_eq!(most_rpm(Forstner, 41.3, true), 500.0);
+    assert_eq!((most_rpm(Forstner, 26.0, true), most_rpm(Forstner, 26.0, false)), (1000.0, 250.0));
+    assert_eq!((most_rpm(Spade, 20.0, true), most_rpm(Sawtooth, 20.0, true)), (1500.0, 1500.0));
+    assert_eq!(most_rpm(Twist, 10.0, false), 750.0);
+    assert_eq!(most_rpm(Forstner, 3.0, true), 2400.0);
+    for (kind, last_mm, rpm) in [(Forstner, 101.6, 500.0), (Twist, 15.875, 1500.0)] {
+        let rim = last_mm * rpm;
+        assert!((most_rpm(kind, 2.0 * last_mm, true) * 2.0 * last_mm - rim).abs() < 1e-6);
+    }
+    for kind in [Forstner, Sawtooth, Spade, Twist] {
+        for softwood in [true, false] {
+            let at = |tenth: u32| most_rpm(kind, f64::from(tenth) / 10.0, softwood);
+            assert!((10..1500).all(|tenth| at(tenth + 1) <= at(tenth)), "{kind:?}");
+        }
+    }
 }

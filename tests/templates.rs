@@ -379,7 +379,7 @@ fn the_wrap_carries_a_saw_line(first_mm: f64, faced_mm: f64) {
         design.cuts.insert(design.cuts.len() - 1, Cut::Face(plane));
     }
     let (worked, shop) = worked(&design);
-    let rim = plan(&design, &worked, &shop, &[]).unwrap().steps.into_iter().flat_map(|step| step.numbers);
+    let rim = plan(&design, &worked, &shop).unwrap().steps.into_iter().flat_map(|step| step.numbers);
     let rim: Vec<_> =
         rim.filter(|number| number.what.starts_with("lip, from")).filter_map(|number| number.mm).collect();
     assert_eq!(rim, [faced_mm]);
@@ -406,7 +406,7 @@ fn the_wrap_carries_a_saw_line(first_mm: f64, faced_mm: f64) {
 
 fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {
     let (worked, shop) = worked(design);
-    let plan = plan(design, &worked, &shop, &[]);
+    let plan = plan(design, &worked, &shop);
     let mut scene = SideScene::of(design, &shape(design, &shop).unwrap(), &shop);
     scene.handles.clear();
     let size = (760.0, 300.0);
@@ -504,7 +504,7 @@ proptest! {
             }
             well_formed(&template.svg(scale))?;
         }
-        let sheet = bench_sheet(&design, &worked, &shop, &plan(&design, &worked, &shop, &[]));
+        let sheet = bench_sheet(&design, &worked, &shop, &plan(&design, &worked, &shop));
         for page in sheet.pages(Paper::A4, scale, None) {
             well_formed(&page)?;
         }

@@ -52,10 +52,7 @@ fn length(state: State, mm: f64) -> String {
 
 fn facts(state: State, turning: &Turning) -> Vec<(&'static str, String)> {
     let (speed, swing) = (&turning.speed, &turning.swing);
-    let mut facts = vec![("Start at", rpm(speed.start_rpm))];
-    if let Some(range) = speed.range.value() {
-        facts.push(("Then, at most", rpm(range.to_rpm)));
-    }
+    let mut facts = vec![("Start at, always", rpm(speed.start_rpm))];
     facts.push(("Swings", format!("\u{2300} {}", length(state, speed.swing_diameter_mm))));
     facts.push(("Clears the bed by", length(state, swing.over_bed_mm)));
     if let Some(over_rest) = swing.over_rest_mm {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::design::{Bit, Cut, Design, Piece, Shop};
+use crate::design::{Bit, BitKind, Cut, Design, Piece, Shop};
 use crate::geometry::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved};
 
@@ -53,6 +53,8 @@ pub enum BoringWarning {
 /// One bit to one depth.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct BoreStep {
+    /// The bit's kind.
+    pub kind: BitKind,
     /// The bit's diameter, in mm.
     pub diameter_mm: f64,
     /// How deep its cutting edge goes from the mouth, in mm.
@@ -107,6 +109,7 @@ fn choose(profile: &Meridian, owned: &[Bit], allowance: f64) -> Vec<BoreStep> {
         let depth = corner_depth(profile, bit.diameter_mm / 2.0, allowance).min(bit.reach_mm);
         if depth > reached + WORTH_FITTING && steps.len() < MOST_BITS {
             steps.push(BoreStep {
+                kind: bit.kind,
                 diameter_mm: bit.diameter_mm,
                 depth_mm: depth,
                 point_depth_mm: depth + bit.point_mm.max(0.0),

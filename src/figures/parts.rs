@@ -14,7 +14,7 @@ use super::rest::{Rest, rest};
 use super::shape::Shape;
 use super::strength::{Neck, Strength, in_use, strength};
 use super::summary::{Summary, repose};
-use super::turning::{StateMasses, Turning, turnings};
+use super::turning::{StateMasses, Turning, end_speeds, turnings};
 use super::wood::wood;
 use crate::design::{Design, Piece, Shop};
 
@@ -114,6 +114,7 @@ impl Parts {
             rest: self.rest().clone(),
             borings: shape.borings.clone(),
             turning: self.turning().to_vec(),
+            ends: end_speeds(design, piece, shop, self.density_kg_m3().value().copied(), self.masses(), self.turning()),
             blank: self.blank().clone(),
             strength: self.strength().clone(),
             wood,
@@ -186,11 +187,17 @@ impl Parts {
     }
 
     fn turning(&self) -> &[Turning] {
-        let density = || match &self.blank().weight {
+        self.turning.get_or_init(|| {
+            let (density, borings) = (self.density_kg_m3(), &self.shape().borings);
+            turnings(&self.design, &self.piece, &self.shop, &density, self.masses(), borings)
+        })
+    }
+
+    fn density_kg_m3(&self) -> Known<f64> {
+        match &self.blank().weight {
             Known::Value(weight) => Known::Value(weight.density_kg_m3),
             Known::Missing { why_not } => Known::missing(why_not.as_str()),
-        };
-        self.turning.get_or_init(|| turnings(&self.design, &self.piece, &self.shop, &density(), self.masses()))
+        }
     }
 
     fn strength(&self) -> &Strength {

@@ -18,7 +18,7 @@ use super::rest::Rest;
 use super::shape::{FiguresError, sound_piece};
 use super::strength::Strength;
 use super::summary::Summary;
-use super::turning::Turning;
+use super::turning::{EndSpeed, Turning};
 use super::wall::Wall;
 use super::wood::WoodFigures;
 use crate::design::{Design, Piece, Shop};
@@ -48,6 +48,8 @@ pub struct Figures {
     pub borings: Vec<Boring>,
     /// Figures 9 to 12: swing, air, balance and speed of each step that spins the work.
     pub turning: Vec<Turning>,
+    /// Figure 12 for the facing and parting of ends.
+    pub ends: Vec<EndSpeed>,
     /// Figure 14: the blank it needs, volumes and weights.
     pub blank: Blank,
     /// Figure 13: the strength of the neck in use, and of the thinnest wood while turning.

@@ -54,10 +54,12 @@ pub fn Details(number: usize) -> impl IntoView {
     move || {
         steps.with_step(number, |step| {
             let numbers = step.numbers.iter().map(|it| fact(it.what.clone(), it.value.clone()));
+            let speeds = step.speeds.iter().map(|it| fact(format!("Speed, {}", it.what), it.words()));
             view! {
                 <p>{step.what.clone()}</p>
                 <dl class="facts">
                     {numbers.collect_view()}
+                    {speeds.collect_view()}
                     {held("Held", &step.held)}
                     {held("Tool", step.tool)}
                 </dl>

@@ -10,12 +10,11 @@ pub fn BigNumbers(number: Signal<usize>) -> impl IntoView {
     let steps = steps();
     let rows = move || {
         steps.with_step(number.get(), |step| {
-            let speed = step.speed.map(|speed| {
-                let range = format!("{:.0} to {:.0}", speed.from_rpm, speed.to_rpm);
-                big("Speed, rpm: start at the lowest", &range, true)
+            let speed = step.speeds.iter().map(|it| {
+                big(&format!("Speed, {}: start at the lowest", it.what), &it.words(), it.range.value().is_some())
             });
             let numbers = step.numbers.iter().map(|it| big(&it.what, &it.value, it.mm.is_some()));
-            speed.into_iter().chain(numbers).collect_view()
+            speed.chain(numbers).collect_view()
         })
     };
     view! { <dl class="big-numbers">{rows}</dl> }.into_any()

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use crate::app::later::later_part;
 use crate::app::notice::Notice;
 use crate::app::state::{Finished, State, state};
-use crate::figures::plan::{Plan, PlanError, Step, plan, speeds};
+use crate::figures::plan::{Plan, PlanError, Step, plan};
 
 /// The plan, or why there is none.
 pub type Planned = Result<Plan, PlanError>;
@@ -26,10 +26,7 @@ impl Steps {
     /// Follows the design on the bench.
     pub fn new(state: State) -> Self {
         let plan = Memo::new(move |_| {
-            Arc::new(
-                state
-                    .finished(|Finished { design, shop, worked }| plan(design, worked, shop, &speeds(&worked.figures))),
-            )
+            Arc::new(state.finished(|Finished { design, shop, worked }| plan(design, worked, shop)))
         });
         Self { state, plan, opened: RwSignal::new(None) }
     }

@@ -57,7 +57,7 @@ pub fn work_out(arguments: &Arguments) -> Result<Value, Failure> {
     let design = design(&arguments.design)?;
     let shop = arguments.shop.as_deref().map_or_else(|| Ok(Shop::default()), shop)?;
     let worked = figures::work_out(&design, &shop)?;
-    let plan = Known::from(figures::plan::plan(&design, &worked, &shop, &figures::plan::speeds(&worked.figures)));
+    let plan = Known::from(figures::plan::plan(&design, &worked, &shop));
     let sections: Vec<Value> = arguments.stations_mm.iter().map(|s| section_at(&worked.piece, *s)).collect();
     let mut answer = json!({
         "format": "skewline-figures",

@@ -124,9 +124,9 @@ fn steps(plan: &Plan) -> Vec<SheetLine> {
     let mut lines = Vec::new();
     for (i, step) in plan.steps.iter().enumerate() {
         lines.push(SheetLine::Title(format!("{}  {}", i + 1, step.title)));
-        let speed = step.speed.map(|s| format!("speed {:.0} to {:.0} rpm", s.from_rpm, s.to_rpm));
+        let speed = step.speeds.iter().map(|it| format!("{}: {}", it.what, it.words().trim_end_matches('.')));
         let numbers: Vec<String> =
-            speed.into_iter().chain(step.numbers.iter().map(|n| format!("{}: {}", n.what, n.value))).collect();
+            speed.chain(step.numbers.iter().map(|n| format!("{}: {}", n.what, n.value))).collect();
         let numbers = if numbers.is_empty() { String::new() } else { capital(&format!("{}.", numbers.join("; "))) };
         lines.push(SheetLine::Sentence(format!("{} {numbers}", step.held)));
         let checks = step.until.iter().filter(|until| until.starts_with("Caliper"));

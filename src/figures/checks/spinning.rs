@@ -81,26 +81,43 @@ fn force(design: &Design, turning: &[Turning], shop: &Shop) -> Check {
     Check { unit: CheckUnit::N, ..check.measured(newtons, limit) }
 }
 
-/// The slowest top speed.
+/// The step whose speed is worst: one without a safe speed, then one held under what is usual, then the slowest for what
+/// is usual.
 fn speed(design: &Design, turning: &[Turning]) -> Check {
     let top = |t: &Turning| t.speed.range.value().map_or(0.0, |range| range.to_rpm);
-    let Some(worst) = turning.iter().min_by(|a, b| top(a).total_cmp(&top(b))) else {
+    let usual = |t: &Turning| {
+        let first = t.speed.operations.first().map(|it| it.usual_rpm);
+        if t.speed.is_bored() { first.unwrap_or(0.0) } else { t.speed.usual.map_or(0.0, |usual| usual.from_rpm) }
+    };
+    let share = |t: &Turning| top(t) / usual(t).max(1.0);
+    let worse =
+        |a: &&Turning, b: &&Turning| speed_verdict(a).cmp(&speed_verdict(b)).then(share(b).total_cmp(&share(a)));
+    let Some(worst) = turning.iter().max_by(worse) else {
         return Check::ok(CheckName::Speed, "Nothing is turned.");
     };
-    let (name, cure) = (pass_name(design, worst.cut), worst.speed.cures.join(" "));
+    let (name, mut cure) = (pass_name(design, worst.cut), worst.speed.cures.join(" "));
+    if cure.is_empty() {
+        cure = "Use narrower bits, or hollow it with a tool.".to_owned();
+    }
     let sentence = format!("{}: {}", capital(&name), worst.speed.sentence());
-    let usual = worst.speed.usual.map_or(0.0, |usual| usual.from_rpm);
-    let verdict = match &worst.speed.range {
-        // There is nothing to spin, which other checks say.
-        Known::Missing { .. } if worst.speed.usual.is_none() => Verdict::Ok,
-        Known::Missing { .. } => Verdict::Stop,
-        Known::Value(_) if cure.is_empty() => Verdict::Ok,
-        Known::Value(_) => Verdict::Tight,
-    };
+    let verdict = speed_verdict(worst);
     let check = if verdict == Verdict::Ok {
         Check::ok(CheckName::Speed, sentence)
     } else {
         Check::fault(CheckName::Speed, verdict, sentence, cure).cured_at(offset_field(design, worst.axis))
     };
-    Check { unit: CheckUnit::Rpm, ..check.measured(top(worst), usual) }
+    Check { unit: CheckUnit::Rpm, ..check.measured(top(worst), usual(worst)) }
+}
+
+fn speed_verdict(turning: &Turning) -> Verdict {
+    let speed = &turning.speed;
+    match &speed.range {
+        // There is nothing to spin, which other checks say.
+        Known::Missing { .. } if speed.usual.is_none() => Verdict::Ok,
+        // Only the bit turns too fast: a chart from memory, and a tool can do its work.
+        Known::Missing { .. } if speed.is_bored() && speed.cures.is_empty() => Verdict::Tight,
+        Known::Missing { .. } => Verdict::Stop,
+        Known::Value(_) if speed.cures.is_empty() => Verdict::Ok,
+        Known::Value(_) => Verdict::Tight,
+    }
 }

@@ -7,6 +7,7 @@ use super::{Bench, Work};
 use crate::design::{AxisName, BlankSection, Cut, Plug};
 use crate::figures::marks::{Face, Mark};
 use crate::figures::place::clock_words;
+use crate::figures::turning::Operation;
 
 impl Bench<'_> {
     /// Cut the blank and mark both ends.
@@ -53,7 +54,7 @@ impl Bench<'_> {
         step.held = self.holding(AxisName::A);
         step.tool = "roughing gouge";
         step.length(self.words, "no thinner than", needed);
-        step.speed = self.speed(cut);
+        self.speeds_of_blank(&mut step, cut);
         step.until.push("The work turns by hand clear of the rest.".into());
         step.cautions.extend(SPINNING);
         self.add(step);
@@ -71,6 +72,7 @@ impl Bench<'_> {
         step.length(self.words, "disc, thickness", plug.thickness_mm);
         step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
         step.length(self.words, "spigot, length", plug.spigot_length_mm);
+        self.speeds_centred(&mut step, plug.disc_diameter_mm, &[Operation::Shaping, Operation::Parting]);
         step.until.push("Both faces of the disc are flat and square to its axis.".into());
         step.cautions.extend(SPINNING);
         self.add(step);

@@ -4,6 +4,7 @@ use super::Bench;
 use super::cautions::{DUST, FINISHING, OPEN_END, PARTING, SAWING, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
+use crate::figures::turning::Operation;
 use crate::geometry::{Region, Vector};
 
 /// Grits to sand through. Common practice, no source.
@@ -21,6 +22,7 @@ impl Bench<'_> {
         step.held = self.in_chuck().into();
         step.tool = "spindle gouge, square-ended scraper";
         step.length(self.words, format!("face at{}", along(plane)), plane.at_mm);
+        self.speeds_of_cut(&mut step, place, &[Operation::Parting]);
         step.until.push("A straight edge lies flat across the face.".into());
         if self.bored {
             step.cautions.push(OPEN_END);
@@ -45,6 +47,7 @@ impl Bench<'_> {
         };
         step.tool = "parting tool, fine saw";
         step.length(self.words, format!("part at{}", along(plane)), plane.at_mm);
+        self.speeds_of_cut(&mut step, place, &[Operation::Sanding, Operation::Parting]);
         step.cautions.push(PARTING);
         step.cautions.extend(SPINNING);
         self.parted |= plane.removes == Side::Head;

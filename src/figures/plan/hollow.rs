@@ -5,6 +5,7 @@ use super::cautions::{BORING, DUST, INSIDE, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::{Cut, Hollow};
 use crate::figures::boring::BoringWarning;
+use crate::figures::turning::Operation;
 
 impl Bench<'_> {
     /// Bore from the end, then scrape and sand.
@@ -37,6 +38,8 @@ impl Bench<'_> {
                 self.words.length(boring.depth_mm)
             ));
         }
+        let operation = if bits.is_empty() { Operation::Shaping } else { Operation::Boring };
+        self.speeds_of_cut(&mut step, place, &[operation]);
         step.cautions.extend(BORING);
         step.cautions.extend(SPINNING);
         self.bored = true;
@@ -58,6 +61,7 @@ impl Bench<'_> {
         step.tool = "bowl gouge, scraper";
         let depth = self.profile(place).last().map_or(0.0, |p| p.0);
         step.length(self.words, "depth from the mouth", depth);
+        self.speeds_of_cut(&mut step, place, &[Operation::Boring, Operation::Shaping]);
         step.until.push("The work clears the bed and the rest when turned by hand.".into());
         step.cautions.extend(SPINNING);
         self.add_done(place, step);
@@ -83,6 +87,7 @@ impl Bench<'_> {
         if let (true, Some((depth, _))) = (along, profile.last()) {
             step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
         }
+        self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Sanding]);
         step.until.push("The inside is sanded to the last grit.".into());
         step.cautions.push(INSIDE);
         step.cautions.extend(&SPINNING[..2]);

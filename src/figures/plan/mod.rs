@@ -8,6 +8,7 @@ mod ending;
 mod hollow;
 mod order;
 mod rules;
+mod speeds;
 mod step;
 mod turning;
 
@@ -15,11 +16,10 @@ use serde::Serialize;
 
 pub use order::{Before, PlanError};
 pub use rules::Rule;
-pub use step::{Number, Speed, Step, StepKind};
+pub use step::{Number, Speed, Step, StepKind, StepSpeed};
 
 use super::checks::Words;
 use super::report::{Figures, Worked};
-use super::turning::Turning;
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Solid;
 use rules::Work;
@@ -36,12 +36,11 @@ pub struct Plan {
     pub order: Vec<usize>,
 }
 
-/// The plan of a design that is worked out. `speeds` are the ranges of the passes whose speed is known, each with its
-/// cut.
+/// The plan of a design that is worked out.
 ///
 /// # Errors
 /// [`PlanError`], as a sentence, when no order keeps every rule, or a plug has no bore.
-pub fn plan(design: &Design, worked: &Worked, shop: &Shop, speeds: &[(usize, Speed)]) -> Result<Plan, PlanError> {
+pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanError> {
     let works = rules::works(design, &worked.piece);
     let order = order::order(design, &works)?;
     let mut bench = Bench {
@@ -49,7 +48,6 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop, speeds: &[(usize, Spe
         piece: &worked.piece,
         figures: &worked.figures,
         shop,
-        speeds,
         words: Words::of(shop),
         works: &works,
         order: &order,
@@ -71,16 +69,6 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop, speeds: &[(usize, Spe
     bench.sand();
     bench.finish();
     Ok(Plan { first_of_all: cautions::FIRST_OF_ALL, steps: bench.steps, order })
-}
-
-/// The speeds of the steps that have a safe one, from what happens at the lathe, each with its cut.
-#[must_use]
-pub fn speeds(figures: &Figures) -> Vec<(usize, Speed)> {
-    let range = |turning: &Turning| {
-        let range = turning.speed.range.value()?;
-        Some((turning.cut, Speed { from_rpm: range.from_rpm, to_rpm: range.to_rpm }))
-    };
-    figures.turning.iter().filter_map(range).collect()
 }
 
 impl Plan {
@@ -116,7 +104,6 @@ struct Bench<'a> {
     piece: &'a Piece,
     figures: &'a Figures,
     shop: &'a Shop,
-    speeds: &'a [(usize, Speed)],
     words: Words,
     works: &'a [Work],
     order: &'a [usize],

@@ -3,6 +3,8 @@
 use serde::Serialize;
 
 use crate::figures::checks::Words;
+use crate::figures::known::Known;
+use crate::figures::turning::Operation;
 
 /// What kind of work a step is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -58,10 +60,47 @@ pub struct Number {
 /// A range of speeds, in revolutions per minute.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Speed {
-    /// The least.
+    /// The least: the lathe's lowest.
     pub from_rpm: f64,
     /// The most.
     pub to_rpm: f64,
+}
+
+impl Speed {
+    /// The range in words, rounded down to tens so that the limit is never passed: "250 to 980 rpm".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let to = ((self.to_rpm / 10.0).floor() * 10.0).max(self.from_rpm);
+        if to - self.from_rpm < 1.0 {
+            format!("{:.0} rpm, the lathe's lowest", self.from_rpm)
+        } else {
+            format!("{:.0} to {to:.0} rpm", self.from_rpm)
+        }
+    }
+}
+
+/// How fast the work may turn for one operation of a step.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StepSpeed {
+    /// What it is for: "finishing cuts", "bit of 41.3 mm".
+    pub what: String,
+    /// The operation.
+    pub operation: Operation,
+    /// The tool.
+    pub tool: &'static str,
+    /// The speeds, or why none is safe.
+    pub range: Known<Speed>,
+}
+
+impl StepSpeed {
+    /// The speeds in words, or why none is safe.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match &self.range {
+            Known::Value(range) => range.words(),
+            Known::Missing { why_not } => why_not.clone(),
+        }
+    }
 }
 
 /// One step.
@@ -81,8 +120,10 @@ pub struct Step {
     pub tool: &'static str,
     /// The numbers to work by.
     pub numbers: Vec<Number>,
-    /// The speed, for a step of which it is known.
+    /// The slowest of its speeds; absent when nothing spins, or when one of them is not known.
     pub speed: Option<Speed>,
+    /// The speed for each of its operations, in the order of the work; empty when nothing spins.
+    pub speeds: Vec<StepSpeed>,
     /// What must be true before going on.
     pub until: Vec<String>,
     /// The cautions that apply.
@@ -105,6 +146,7 @@ impl Step {
             tool: "",
             numbers: Vec::new(),
             speed: None,
+            speeds: Vec::new(),
             until: Vec::new(),
             cautions: Vec::new(),
             cut: None,

@@ -2,10 +2,11 @@
 
 use super::Bench;
 use super::cautions::{OFF_CENTRE, OPEN_END, SPINNING};
-use super::step::{Speed, Step, StepKind};
+use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
+use crate::figures::turning::Operation;
 
 /// Most diameters that are listed for one pass, and most that are to be checked before going on.
 const MOST_DIAMETERS: usize = 14;
@@ -24,7 +25,7 @@ impl Bench<'_> {
         step.tool = "parting tool, skew";
         self.diameters(&mut step, place, pass);
         step.length(self.words, "length of the tenon", self.piece.head_face - pass.from_mm.max(0.0));
-        step.speed = self.speed(place);
+        self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Finishing]);
         let chuck = &self.shop.chuck;
         step.until.push(format!(
             "The tenon is between {} and {}, and does not touch the bottom of the jaws ({} deep).",
@@ -61,7 +62,9 @@ impl Bench<'_> {
         step.held = self.holding(axis);
         step.tool = "spindle gouge, skew, calipers";
         self.diameters(&mut step, place, pass);
-        step.speed = self.speed(place);
+        let operations = [Operation::Roughing, Operation::Shaping, Operation::Finishing];
+        let roughed = axis == AxisName::A && along;
+        self.speeds_of_cut(&mut step, place, &operations[usize::from(roughed)..]);
         self.caliper_checks(&mut step, place, pass);
         if self.figures.fins.iter().any(|fin| fin.after_cut == place) {
             step.until.push("No fin of rough wood is left beyond the end of the pass.".into());
@@ -129,6 +132,7 @@ impl Bench<'_> {
         step.held = self.holding(AxisName::A);
         step.tool = "pencil, rule";
         step.length(self.words, "line from the bowl end", depth);
+        self.slowly(&mut step);
         let floor = self.design.limits.over(&self.shop.limits).floor_mm;
         step.length(self.words, "floor beyond it", floor);
         step.until.push("The line runs all the way round: no cut goes deeper than planned before it.".into());
@@ -189,11 +193,6 @@ impl Bench<'_> {
         let points = self.piece.revolved(place)?.meridian.points();
         let thin = points.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
         Some((thin.0, 2.0 * thin.1))
-    }
-
-    /// The speed of a pass, if it is known.
-    pub(super) fn speed(&self, cut: usize) -> Option<Speed> {
-        self.speeds.iter().find(|(of, _)| *of == cut).map(|(_, speed)| *speed)
     }
 }
 

@@ -36,7 +36,11 @@ pub const ROUGHING: Custom =
 pub const FINISHING: Custom =
     Custom { inch_rpm: 9000.0, authority: "common practice", source: FORUM, basis: Basis::Found };
 
-/// What a user guide says of one range of diameters. Off-centre work needs less: common practice, from memory.
+/// The share of the usual speed for work that is turned off centre: "many turners stay at or below about half the centred
+/// speed". Common practice, from memory.
+pub const OFF_CENTRE_SHARE: f64 = 0.5;
+
+/// What a user guide says of one range of diameters. Off-centre work needs less: [`OFF_CENTRE_SHARE`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GuideRow {
     /// The least diameter, in inches.

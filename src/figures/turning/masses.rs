@@ -3,7 +3,8 @@
 use crate::design::{Cut, Design, Piece};
 use crate::geometry::{Mass, masses};
 
-/// The masses of the states before and after every pass and hollow, and of the finished piece, worked out together.
+/// The masses of the states before and after every pass and hollow, before every facing and parting, and of the finished
+/// piece, worked out together.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StateMasses {
     /// After so many cuts, rising.
@@ -16,8 +17,9 @@ impl StateMasses {
     #[must_use]
     pub fn of(design: &Design, piece: &Piece) -> Self {
         let spins = |cut: usize| matches!(design.cuts.get(cut), Some(Cut::Pass(_) | Cut::Hollow(_)));
+        let ends = |cut: usize| matches!(design.cuts.get(cut), Some(Cut::Face(_) | Cut::Part(_)));
         let wanted: Vec<usize> =
-            (0..=design.cuts.len()).filter(|k| spins(*k) || k.checked_sub(1).is_some_and(spins)).collect();
+            (0..=design.cuts.len()).filter(|k| spins(*k) || ends(*k) || k.checked_sub(1).is_some_and(spins)).collect();
         let mut states: Vec<_> = wanted.iter().map(|cuts| piece.solid.state(*cuts)).collect();
         states.push(piece.solid.finished());
         let mut found = masses(&states);
@@ -25,7 +27,7 @@ impl StateMasses {
         Self { after: wanted.into_iter().zip(found).collect(), finished }
     }
 
-    /// That of the state after so many cuts; nothing where no pass or hollow is next to it.
+    /// That of the state after so many cuts; nothing where neither spins the work.
     #[must_use]
     pub fn after(&self, cuts: usize) -> Mass {
         self.after.iter().find(|known| known.0 == cuts).map_or_else(Mass::default, |known| known.1)

@@ -3,7 +3,9 @@
 mod air;
 mod balance;
 mod cure;
+mod end;
 mod masses;
+mod operations;
 mod speed;
 mod step;
 mod swing;
@@ -12,11 +14,15 @@ use serde::Serialize;
 
 pub use air::{AirAt, AirCut, WorstAir};
 pub use balance::{Balance, Held, Shaking, Unbalance, radians_per_second};
+pub use end::{EndSpeed, end_speeds};
 pub use masses::StateMasses;
+pub use operations::{BitAtWork, Operation, OperationSpeed, Spinning};
 pub use speed::{LimitedBy, Speed, SpeedRange};
 pub use swing::{REST_GAP_MM, RestLine, Swing, SwingAt};
 
+use super::boring::Boring;
 use super::known::Known;
+use super::wood::Timber;
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Spin;
 
@@ -51,7 +57,7 @@ impl Turning {
 /// Every pass and hollow at the lathe, in working order. Each figure says its accuracy.
 ///
 /// # Units
-/// mm, g, N, revolutions per minute, as named. The density is that of the wood as it is worked, in kg/m3, or a sentence
+/// mm, g, N, revolutions per minute, as named. `borings` are the schedules of the hollows. The density is that of the wood as it is worked, in kg/m3, or a sentence
 /// that says why it is not known.
 #[must_use]
 pub fn turnings(
@@ -60,7 +66,13 @@ pub fn turnings(
     shop: &Shop,
     density_kg_m3: &Known<f64>,
     masses: &StateMasses,
+    borings: &[Boring],
 ) -> Vec<Turning> {
+    let softwood = Timber::of(design, shop).is_some_and(|wood| wood.softwood);
+    let bits = |cut: usize| -> Vec<BitAtWork> {
+        let steps = borings.iter().filter(|boring| boring.cut == cut).flat_map(|boring| &boring.steps);
+        steps.map(|it| BitAtWork { kind: it.kind, diameter_mm: it.diameter_mm, softwood }).collect()
+    };
     let turning = |step: step::Step<'_>| {
         let state = piece.solid.state(step.cut);
         let spin = Spin::new(state, step.axis);
@@ -77,7 +89,7 @@ pub fn turnings(
             }),
             Known::Missing { why_not } => Known::missing(why_not.as_str()),
         };
-        let speed = speed::speed(&step, &swing, balance.value(), shop);
+        let speed = speed::speed(&step, &swing, balance.value(), &bits(step.cut), shop);
         Turning { cut: step.cut, name: step.name.into(), axis: step.axis_name, swing, air, balance, speed }
     };
     step::steps(design, piece).map(turning).collect()

@@ -19,6 +19,8 @@ pub(super) struct Step<'a> {
     pub to: f64,
     /// Whether it turns the outside.
     pub is_pass: bool,
+    /// Whether it turns on a moved axis, or after a pass on one: then part of the work swings off centre.
+    pub off_centre: bool,
     /// Whether the bar is square.
     pub is_square: bool,
 }
@@ -35,6 +37,13 @@ pub(super) fn steps<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<I
         let (from, to) = (turned.meridian.start(), turned.meridian.end());
         let is_square = matches!(piece.solid.stock.section, Section::Square { .. });
         let axis = piece.axis(axis_name)?;
-        Some(Step { cut, name, axis_name, axis, turned, from, to, is_pass, is_square })
+        let off_centre = off_centre(design, cut, axis_name);
+        Some(Step { cut, name, axis_name, axis, turned, from, to, is_pass, off_centre, is_square })
     })
+}
+
+/// Whether work on an axis in the state before a cut is off centre.
+pub(super) fn off_centre(design: &Design, cut: usize, axis: AxisName) -> bool {
+    let moved = |cut: &Cut| matches!(cut, Cut::Pass(pass) if pass.axis != AxisName::A);
+    axis != AxisName::A || design.cuts.iter().take(cut).any(moved)
 }

@@ -10,6 +10,8 @@ use crate::figures::tables::{Basis, Species};
 pub struct Timber<'a> {
     /// Its name.
     pub name: &'a str,
+    /// Whether it is known to be a softwood.
+    pub softwood: bool,
     /// Density at 12 percent moisture, water included, in kg/m3.
     pub density_12_kg_m3: Option<f64>,
     /// Modulus of rupture at 12 percent moisture, straight grain, in MPa.
@@ -46,6 +48,7 @@ impl<'a> Timber<'a> {
         if let Some(own) = own_named(name, shop) {
             return Some(Self {
                 name: &own.name,
+                softwood: Species::named(name).is_some_and(|wood| wood.softwood),
                 density_12_kg_m3: Some(own.density_kg_m3),
                 rupture_mpa: own.rupture_mpa,
                 shear_mpa: None,
@@ -60,6 +63,7 @@ impl<'a> Timber<'a> {
         let wood = Species::named(name)?;
         Some(Self {
             name: wood.name,
+            softwood: wood.softwood,
             density_12_kg_m3: wood.density_12_kg_m3,
             rupture_mpa: wood.rupture_mpa,
             shear_mpa: wood.shear_mpa,
