@@ -4,8 +4,10 @@
 use std::process::Command;
 
 use serde_json::Value;
+use skewline::design::{AxisName, Cut, Node, Plug};
 use skewline::shelf::write_design;
 
+mod scoops;
 mod support;
 use support::pieces::scoop;
 
@@ -28,7 +30,14 @@ fn saved(name: &str, text: &str) -> String {
 
 #[test]
 fn a_saved_design_gives_figures_checks_and_sections() {
-    let path = saved("scoop.json", &write_design(&scoop()).unwrap());
+    // With a tenon and a plug, without which nothing carries it to be bored and to be turned on axis B.
+    let mut design = scoop();
+    let (disc_diameter_mm, spigot_diameter_mm) = (52.0, 40.8);
+    let plug = Plug { disc_diameter_mm, thickness_mm: 12.0, spigot_diameter_mm, spigot_length_mm: 12.0 };
+    design.cuts.insert(1, Cut::FitPlug(plug));
+    let end = design.blank.length_mm;
+    design.cuts.push(scoops::pass("tenon", AxisName::A, &[Node::line(end - 7.0, 50.0), Node::line(end, 50.0)]));
+    let path = saved("scoop.json", &write_design(&design).unwrap());
     let answer = figures(&[&path, "--at-station", "20,150"]);
     assert_eq!(answer.code, 0);
     assert_eq!(answer.json["format"], "skewline-figures");
@@ -36,7 +45,7 @@ fn a_saved_design_gives_figures_checks_and_sections() {
     assert!(answer.json["checks"].as_array().unwrap().iter().all(|c| c["sentence"].as_str().unwrap().ends_with('.')));
     let steps = answer.json["plan"]["steps"].as_array().unwrap();
     assert_eq!(steps[0]["title"], "Cut and mark the blank");
-    assert!(steps.iter().any(|step| step["kind"] == "turn" && step["cut"] == 2));
+    assert!(steps.iter().any(|step| step["kind"] == "turn" && step["cut"] == 3));
     // Half way along the bore: the ring between the bowl's outside and a 41 mm bore.
     let ring = answer.json["sections"][0]["area_mm2"].as_f64().unwrap();
     let outside = answer.json["figures"]["joins"][0]["caliper"].as_array().unwrap();

@@ -24,6 +24,7 @@ pub mod slack;
 pub mod sound;
 pub mod strength;
 pub mod summary;
+pub mod support;
 pub mod tables;
 pub mod to_measure;
 pub mod turning;

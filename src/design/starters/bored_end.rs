@@ -183,7 +183,8 @@ impl BoredEndScoop {
         }
         cuts.push(Cut::Pass(self.handle()));
         let end = EndPlane { axis: self.end_axis(), at_mm: self.end_mm(), removes: Side::Head };
-        cuts.extend([Cut::TakeOutPlug, Cut::Part(end), Cut::Saw(SawCut { path: self.saw_path() })]);
+        // The plug carries the tail end until the piece is parted.
+        cuts.extend([Cut::Part(end), Cut::TakeOutPlug, Cut::Saw(SawCut { path: self.saw_path() })]);
         cuts
     }
 

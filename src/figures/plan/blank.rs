@@ -1,12 +1,12 @@
 //! The first steps: the blank, its marks and its corners; and the plug, which is turned from a piece of waste.
 
+use super::Bench;
 use super::cautions::{DUST, HAND_TOOLS, SAWING, SPINNING};
-use super::rules::runs_along;
 use super::step::{Step, StepKind};
-use super::{Bench, Work};
 use crate::design::{AxisName, BlankSection, Cut, Plug};
 use crate::figures::marks::{Face, Mark};
 use crate::figures::place::clock_words;
+use crate::figures::support::{HeadEnd, Work, runs_along};
 use crate::figures::turning::Operation;
 
 impl Bench<'_> {
@@ -51,7 +51,7 @@ impl Bench<'_> {
             "Turn the corners off only where they are in the way: a later axis needs wood in them."
         };
         let mut step = Step::new(StepKind::Rough, "rough".into(), "Rough the corners off".into(), what.into());
-        step.held = self.holding(AxisName::A);
+        step.held = self.holding();
         step.tool = "roughing gouge";
         step.length(self.words, "no thinner than", needed);
         self.speeds_of_blank(&mut step, cut);
@@ -97,7 +97,7 @@ impl Bench<'_> {
         let what = "Push the plug into the bore until its disc stands on the end. Bring the live centre up to its centre \
                     mark, then carry the reference line over onto it.";
         let mut step = Step::new(StepKind::FitPlug, "fit plug".into(), "Fit the plug".into(), what.into());
-        step.held = self.in_chuck().into();
+        step.held = self.holding();
         step.tool = "by hand; paper around a loose spigot";
         step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
         step.length(self.words, "spigot, length", plug.spigot_length_mm);
@@ -112,8 +112,10 @@ impl Bench<'_> {
         let what = "Stop the lathe, draw the tailstock back and work the plug out.";
         let mut step =
             Step::new(StepKind::TakeOutPlug, "take out plug".into(), "Take the plug out".into(), what.into());
-        let in_chuck = !self.parted && self.axis.is_none_or(|axis| axis == AxisName::A);
-        step.held = if in_chuck { self.in_chuck() } else { "Off the lathe, on a padded bench." }.into();
+        step.held = match self.support().head {
+            HeadEnd::Bench => "Off the lathe, on a padded bench.".to_owned(),
+            _ => self.holding(),
+        };
         step.tool = "by hand; a thin blade under the disc";
         step.until.push("The rim is whole all round.".into());
         step.cautions.push(HAND_TOOLS);

@@ -19,7 +19,7 @@ impl Bench<'_> {
         self.remount(plane.axis);
         let what = "Face the end square to its axis, with light cuts from the rim toward the middle.";
         let mut step = Step::new(StepKind::Face, "face".into(), "Face the end".into(), what.into());
-        step.held = self.in_chuck().into();
+        step.held = self.holding();
         step.tool = "spindle gouge, square-ended scraper";
         step.length(self.words, format!("face at{}", along(plane)), plane.at_mm);
         self.speeds_of_cut(&mut step, place, &[Operation::Parting]);
@@ -41,10 +41,7 @@ impl Bench<'_> {
              lathe and saw the stub through."
         );
         let mut step = Step::new(StepKind::Part, "part".into(), "Part off".into(), what);
-        step.held = match (plane.axis, self.bored && !self.plugged) {
-            (AxisName::A, true) => format!("{} A hand or a soft pad steadies the bowl.", self.in_chuck()),
-            (axis, _) => self.holding(axis),
-        };
+        step.held = self.holding();
         step.tool = "parting tool, fine saw";
         step.length(self.words, format!("part at{}", along(plane)), plane.at_mm);
         self.speeds_of_cut(&mut step, place, &[Operation::Sanding, Operation::Parting]);

@@ -3,7 +3,7 @@
 use super::Bench;
 use super::cautions::{BORING, DUST, INSIDE, SPINNING};
 use super::step::{Step, StepKind};
-use crate::design::{Cut, Hollow};
+use crate::design::{AxisName, Cut, Hollow};
 use crate::figures::boring::BoringWarning;
 use crate::figures::turning::Operation;
 
@@ -24,7 +24,7 @@ impl Bench<'_> {
         }
         let mut step = Step::new(StepKind::Bore, "bore".into(), "Bore the hollow".into(), what);
         step.held = match hollow.axis {
-            crate::design::AxisName::A => format!("{} The bit in the tailstock.", self.in_chuck()),
+            AxisName::A => format!("{} The bit in the tailstock.", self.holding()),
             axis => format!("Clamped or chucked so that axis {axis} runs true. The bit in the tailstock."),
         };
         step.tool = if bits.is_empty() { "hook tool or scraper" } else { "boring bits" };
@@ -44,8 +44,9 @@ impl Bench<'_> {
         step.cautions.extend(SPINNING);
         self.bored = true;
         // What is left when the bits are done differs from the finished hollow only by what the scraper takes.
+        let held = if hollow.axis == AxisName::A { self.holding() } else { "As before.".to_owned() };
         self.add_done(place, step);
-        self.scrape(place, hollow, true);
+        self.scrape(place, hollow, true, held);
     }
 
     /// Hollow across the grain, then scrape and sand.
@@ -65,14 +66,14 @@ impl Bench<'_> {
         step.until.push("The work clears the bed and the rest when turned by hand.".into());
         step.cautions.extend(SPINNING);
         self.add_done(place, step);
-        self.scrape(place, hollow, false);
+        self.scrape(place, hollow, false, "As before.".to_owned());
     }
 
-    fn scrape(&mut self, place: usize, hollow: &Hollow, along: bool) {
+    fn scrape(&mut self, place: usize, hollow: &Hollow, along: bool, held: String) {
         let what = "Scrape the hollow to its finished profile, then sand it through the grits.";
         let name = if along { "scrape".to_owned() } else { format!("scrape {}", hollow.axis) };
         let mut step = Step::new(StepKind::Scrape, name, "Scrape and sand the hollow".into(), what.into());
-        step.held = if along { self.in_chuck().into() } else { "As before.".into() };
+        step.held = held;
         step.tool = "round-nosed scraper, abrasive on a stick";
         let profile = self.profile(place);
         for (i, (depth, diameter)) in profile.iter().enumerate() {

@@ -5,6 +5,7 @@
 mod blank;
 pub mod cautions;
 mod ending;
+mod held;
 mod hollow;
 mod order;
 mod rules;
@@ -14,15 +15,15 @@ mod turning;
 
 use serde::Serialize;
 
-pub use order::{Before, PlanError};
+pub use order::{Before, PlanError, order};
 pub use rules::Rule;
 pub use step::{Number, Speed, Step, StepKind, StepSpeed};
 
 use super::checks::Words;
 use super::report::{Figures, Worked};
+use super::support::{self, Support, Work};
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Solid;
-use rules::Work;
 
 /// The work in order.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -39,10 +40,14 @@ pub struct Plan {
 /// The plan of a design that is worked out.
 ///
 /// # Errors
-/// [`PlanError`], as a sentence, when no order keeps every rule, or a plug has no bore.
+/// [`PlanError`], as a sentence, when no order keeps every rule, nothing carries a piece of work, or a plug has no bore.
 pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanError> {
-    let works = rules::works(design, &worked.piece);
+    let works = support::works(design, &worked.piece);
     let order = order::order(design, &works)?;
+    let supports = support::supports(&worked.piece, &works, &order);
+    if let Some(lack) = support::first_lack(&supports, &order) {
+        return Err(PlanError::NothingCarries { lack, sentence: lack.sentence(design) });
+    }
     let mut bench = Bench {
         design,
         piece: &worked.piece,
@@ -51,11 +56,11 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         words: Words::of(shop),
         works: &works,
         order: &order,
+        supports: &supports,
         steps: Vec::with_capacity(2 * order.len() + 8),
         done: 0,
         axis: None,
         marked: vec![AxisName::A],
-        tenon: false,
         bored: false,
         plugged: false,
         rough: true,
@@ -76,25 +81,7 @@ impl Plan {
     /// [`Step::state`] cuts.
     #[must_use]
     pub fn in_order(&self, solid: &Solid) -> Solid {
-        let place = |cut: usize| self.order.iter().position(|c| *c == cut).unwrap_or(cut);
-        let mut sorted = solid.clone();
-        for removal in &mut sorted.removals {
-            removal.cut = place(removal.cut);
-        }
-        // Few enough for the plainest way; places differ, so the order is one.
-        for i in 1..sorted.removals.len() {
-            let mut at = i;
-            while at > 0 && sorted.removals[at - 1].cut > sorted.removals[at].cut {
-                sorted.removals.swap(at - 1, at);
-                at -= 1;
-            }
-        }
-        let left_in = self.order.iter().copied().max();
-        for plug in &mut sorted.plugs {
-            plug.fitted = place(plug.fitted);
-            plug.taken_out = plug.taken_out.or(left_in).map(place);
-        }
-        sorted
+        support::in_order(solid, &self.order)
     }
 }
 
@@ -107,6 +94,7 @@ struct Bench<'a> {
     words: Words,
     works: &'a [Work],
     order: &'a [usize],
+    supports: &'a [Support],
     steps: Vec<Step>,
     /// How much work of the order is done.
     done: usize,
@@ -114,7 +102,6 @@ struct Bench<'a> {
     axis: Option<AxisName>,
     /// The axes that are marked on both faces.
     marked: Vec<AxisName>,
-    tenon: bool,
     bored: bool,
     plugged: bool,
     /// Whether the blank still has its corners.
@@ -134,8 +121,8 @@ impl Bench<'_> {
             Work::Across => self.across(place),
             Work::Fit => self.fit_plug(place),
             Work::TakeOut => self.take_out_plug(place),
-            Work::Face(_) => self.face(place),
-            Work::Part(_) => self.part(place),
+            Work::Face { .. } => self.face(place),
+            Work::Part { .. } => self.part(place),
             Work::Saw => self.saw(place),
         }
     }
@@ -168,27 +155,5 @@ impl Bench<'_> {
             AxisName::A => format!("{length} from the bowl end"),
             axis => format!("{length} along axis {axis}"),
         }
-    }
-
-    /// How the work is held to be turned on an axis.
-    fn holding(&self, axis: AxisName) -> String {
-        let tail = match (self.plugged, self.bored) {
-            (true, _) => format!("the live centre in mark {axis} of the plug"),
-            (false, true) if axis == AxisName::A => "a cone in the mouth of the bore".to_owned(),
-            (false, true) => "nothing bearing on the open end".to_owned(),
-            (false, false) => format!("the live centre in mark {axis} of the bowl end"),
-        };
-        match (axis == AxisName::A && self.tenon, self.piece.axis(axis).is_some_and(rules::runs_along)) {
-            (true, _) => format!("In the chuck by its tenon, {tail}."),
-            (_, true) => {
-                format!("Between centres on axis {axis}: the drive centre in mark {axis} of the head end, {tail}.")
-            }
-            _ => format!("On its side about axis {axis}, on a faceplate or between centres."),
-        }
-    }
-
-    /// How the work is held by its head end alone.
-    fn in_chuck(&self) -> &'static str {
-        if self.tenon { "In the chuck by its tenon." } else { "In the chuck by its head end." }
     }
 }

@@ -4,9 +4,10 @@ use std::fmt::Write as _;
 
 use thiserror::Error;
 
-use super::rules::{Rule, Work, rule};
+use super::rules::{Rule, rule};
 use crate::design::Design;
 use crate::figures::checks::pass_name;
+use crate::figures::support::{Lack, Work};
 
 /// One piece of work that has to come before another, by their places in the design from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,6 +31,14 @@ pub enum PlanError {
         /// It in words.
         sentence: String,
     },
+    /// Nothing carries a piece of work.
+    #[error("{sentence}")]
+    NothingCarries {
+        /// The first piece of work that nothing carries.
+        lack: Lack,
+        /// It in words.
+        sentence: String,
+    },
     /// A plug's spigot has no bore to go into.
     #[error("The plug of cut {} has no bore to go into: bore the end before it, or leave the plug out.", cut + 1)]
     PlugWithoutBore {
@@ -39,7 +48,10 @@ pub enum PlanError {
 }
 
 /// The places of all work in the order in which it is done: always the earliest of the design that may come next.
-pub(super) fn order(design: &Design, works: &[Work]) -> Result<Vec<usize>, PlanError> {
+///
+/// # Errors
+/// [`PlanError`] when no order keeps every rule, or a plug has no bore.
+pub fn order(design: &Design, works: &[Work]) -> Result<Vec<usize>, PlanError> {
     let mut order = Vec::with_capacity(works.len());
     let mut left: Vec<usize> = (0..works.len()).collect();
     while !left.is_empty() {

@@ -2,10 +2,12 @@
 
 use super::Bench;
 use super::cautions::{OFF_CENTRE, OPEN_END, SPINNING};
+use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
+use crate::figures::support::{HeadEnd, Support};
 use crate::figures::turning::Operation;
 
 /// Most diameters that are listed for one pass, and most that are to be checked before going on.
@@ -21,7 +23,7 @@ impl Bench<'_> {
         self.rough(place);
         let what = "Turn the tenon on the head end, its shoulder square or a little hollow so that the jaws seat.";
         let mut step = Step::new(StepKind::Tenon, "tenon".into(), "Turn the tenon".into(), what.into());
-        step.held = self.holding(AxisName::A);
+        step.held = self.holding();
         step.tool = "parting tool, skew";
         self.diameters(&mut step, place, pass);
         step.length(self.words, "length of the tenon", self.piece.head_face - pass.from_mm.max(0.0));
@@ -34,7 +36,7 @@ impl Bench<'_> {
             self.words.length(chuck.jaw_depth_mm)
         ));
         step.cautions.extend(SPINNING);
-        (self.tenon, self.axis) = (true, Some(AxisName::A));
+        self.axis = Some(AxisName::A);
         self.add_done(place, step);
     }
 
@@ -59,7 +61,7 @@ impl Bench<'_> {
             format!("{what} It runs from {} to {}.", self.words.length(pass.from_mm), self.station(axis, pass.to_mm));
         let name: String = called.chars().take(60).collect();
         let mut step = Step::new(StepKind::Turn, format!("turn {name}"), title, what);
-        step.held = self.holding(axis);
+        step.held = self.holding();
         step.tool = "spindle gouge, skew, calipers";
         self.diameters(&mut step, place, pass);
         let operations = [Operation::Roughing, Operation::Shaping, Operation::Finishing];
@@ -76,9 +78,10 @@ impl Bench<'_> {
             step.cautions.push(OPEN_END);
         }
         step.cautions.extend(SPINNING);
+        let support = self.support();
         self.add_done(place, step);
         if axis == AxisName::A {
-            self.depth_line(pass);
+            self.depth_line(pass, &support);
         }
     }
 
@@ -92,13 +95,13 @@ impl Bench<'_> {
             AxisName::A => ("Back on axis A".to_owned(), "back on A".to_owned()),
             axis => (format!("Set the work on axis {axis}"), format!("set on {axis}")),
         };
-        let chucked = axis == AxisName::A && self.tenon;
+        let chucked = self.support().head == HeadEnd::Jaws;
         let what = match chucked {
             true => "Stop the lathe. Set the tenon back in the chuck, on the marks it was held by before.".to_owned(),
             false => format!("Stop the lathe. Move the work to the marks {axis} on both ends and lock the tailstock."),
         };
         let mut step = Step::new(StepKind::Remount, name, title, what);
-        step.held = self.holding(axis);
+        step.held = self.holding();
         step.tool = if chucked { "chuck key" } else { "drive centre, live centre, mallet" };
         step.until.push(match chucked {
             true => "The bowl runs true again.".to_owned(),
@@ -113,7 +116,7 @@ impl Bench<'_> {
     }
 
     /// A line around the outside where the hollow ends, once it is turned over it.
-    fn depth_line(&mut self, pass: &Pass) {
+    fn depth_line(&mut self, pass: &Pass, support: &Support) {
         if self.lined {
             return;
         }
@@ -129,7 +132,7 @@ impl Bench<'_> {
         self.lined = true;
         let what = "With the work turning slowly, draw a pencil line around the outside where the hollow ends.";
         let mut step = Step::new(StepKind::DepthLine, "depth line".into(), "Draw the depth line".into(), what.into());
-        step.held = self.holding(AxisName::A);
+        step.held = holding(support);
         step.tool = "pencil, rule";
         step.length(self.words, "line from the bowl end", depth);
         self.slowly(&mut step);

@@ -1,0 +1,128 @@
+//! What carries the work at each piece of work of a plan: at the head end a drive centre, jaws or a carrier; at the tail
+//! end a live centre on wood or on a plug, a cone, a steady, or nothing; and the thinnest wood between the two.
+//!
+//! A pure function of a piece and the order of its work. The holding words of every step derive from it, and so do the
+//! checks that ask what holds the work.
+
+mod lack;
+mod order;
+mod reach;
+mod thinnest;
+mod work;
+
+use serde::Serialize;
+
+pub use lack::{Lack, LackKind};
+pub use order::in_order;
+pub use thinnest::Thinnest;
+pub use work::{Work, runs_along, works};
+
+use crate::design::{AxisName, Piece};
+use reach::Reach;
+
+/// What holds and drives the work at its head end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HeadEnd {
+    /// The drive centre in the axis's mark.
+    DriveCentre,
+    /// The jaws of the chuck on a tenon.
+    Jaws,
+    /// A carrier made for the work: shop-made jaws, a faceplate, a block cut to the tilt.
+    Carrier,
+    /// A vice, a cradle or the bench: the work does not spin.
+    Bench,
+    /// Nothing does.
+    Nothing,
+}
+
+/// What bears on the work at its tail end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TailEnd {
+    /// The live centre, on the wood of the bowl end.
+    LiveCentreOnWood,
+    /// The live centre, on the plug.
+    LiveCentreOnPlug,
+    /// A cone in the mouth of the bore.
+    Cone,
+    /// A steady around the work, near the end that is bored or faced.
+    Steady,
+    /// Nothing.
+    Nothing,
+}
+
+/// What carries the work while one piece of work is done.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Support {
+    /// The axis on which the work spins; absent for work at the bench and in a carrier.
+    pub axis: Option<AxisName>,
+    /// At the head end.
+    pub head: HeadEnd,
+    /// At the tail end.
+    pub tail: TailEnd,
+    /// The thinnest wood between the two ends when this piece of work is done; absent off the lathe.
+    pub thinnest: Option<Thinnest>,
+    /// What is missing that this piece of work needs; absent when the work is carried.
+    #[serde(skip)]
+    pub lack: Option<LackKind>,
+}
+
+impl Support {
+    /// Work at the bench.
+    pub const BENCH: Self =
+        Self { axis: None, head: HeadEnd::Bench, tail: TailEnd::Nothing, thinnest: None, lack: None };
+    const CARRIER: Self = Self { head: HeadEnd::Carrier, ..Self::BENCH };
+
+    /// Whether the work is carried at both ends.
+    #[must_use]
+    pub const fn at_both_ends(&self) -> bool {
+        !matches!(self.head, HeadEnd::Nothing | HeadEnd::Bench) && !matches!(self.tail, TailEnd::Nothing)
+    }
+}
+
+/// Work that stands out of the jaws by more than this many times the gripped diameter is bored and faced in a steady.
+/// Common practice, no source.
+pub const OVERHANG: f64 = 4.0;
+
+/// What carries the work at each place of an order, one for each. `order` holds places of [`works`].
+#[must_use]
+pub fn supports(piece: &Piece, works: &[Work], order: &[usize]) -> Vec<Support> {
+    let reach = Reach::new(piece, works, order);
+    (0..order.len()).map(|done| support(&reach, done)).collect()
+}
+
+/// The first piece of work that nothing carries, if there is one.
+#[must_use]
+pub fn first_lack(supports: &[Support], order: &[usize]) -> Option<Lack> {
+    supports.iter().zip(order).find_map(|(support, cut)| Some(Lack { cut: *cut, kind: support.lack? }))
+}
+
+/// What carries the work after `done` pieces of work, for the next one.
+fn support(reach: &Reach<'_>, done: usize) -> Support {
+    let Some(work) = reach.work(done) else { return Support::BENCH };
+    let spinning = |axis: AxisName, head: (HeadEnd, Option<LackKind>), tail: (TailEnd, Option<LackKind>)| Support {
+        axis: Some(axis),
+        head: head.0,
+        tail: tail.0,
+        thinnest: reach.thinnest(done, axis),
+        lack: head.1.or(tail.1),
+    };
+    match work {
+        Work::Tenon => spinning(AxisName::A, reach.drive(done, AxisName::A), reach.tail(done, AxisName::A)),
+        Work::Pass { axis, along: true, .. } | Work::Part { axis, .. } => {
+            spinning(axis, reach.head(done, axis), reach.tail(done, axis))
+        }
+        Work::Face { axis, .. } if work.parts_the_head() => {
+            spinning(axis, reach.head(done, axis), reach.tail(done, axis))
+        }
+        Work::Bore { axis: AxisName::A } | Work::Face { axis: AxisName::A, .. } => {
+            spinning(AxisName::A, reach.jaws(done), (reach.steady(done), None))
+        }
+        Work::Bore { .. } | Work::Face { .. } | Work::Across | Work::Pass { .. } => Support::CARRIER,
+        Work::Fit | Work::TakeOut if reach.in_jaws(done) => {
+            spinning(AxisName::A, (HeadEnd::Jaws, None), (TailEnd::Nothing, None))
+        }
+        Work::Fit | Work::TakeOut | Work::Saw => Support::BENCH,
+    }
+}
