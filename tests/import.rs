@@ -109,6 +109,44 @@ fn refusals_are_sentences() {
     assert_eq!(read_bytes(&huge), Err(ImportError::TooLarge { bytes: LARGEST_TEXT + 1 }));
 }
 
+/// Every refused part of a shelf has the line it stands on, whatever order the parts come in.
+#[test]
+fn every_error_of_a_shelf_tells_its_own_line() {
+    let wrong: Vec<String> = (0..300).map(|i| format!("{}{{\"name\": {i}}}", "\n".repeat(i % 3))).collect();
+    let text = format!(
+        "{{\"format\": \"skewline-shelf\", \"version\": 1, \"saved_at_ms\": 0,\n\"shop\": {{\"lathes\": 2}},\n\"designs\": [{}]}}",
+        wrong.join(",")
+    );
+    let Ok(Imported::Shelf(shelf)) = read(&text) else { panic!("a shelf is read though its parts are not") };
+    assert_eq!(shelf.refused.len(), 301);
+    let mut from = text.find("\"designs\"").unwrap();
+    for refused in &shelf.refused {
+        let at = if refused.which == "the shop" {
+            text.find(&refused.raw).unwrap()
+        } else {
+            from + text[from..].find(&refused.raw).unwrap()
+        };
+        from = from.max(at);
+        let ImportError::Malformed { line, .. } = refused.reason else { panic!("{:?}", refused.reason) };
+        assert_eq!(line, 1 + text[..at].matches('\n').count(), "{}", refused.which);
+    }
+}
+
+/// A message quotes what stands in the file, but never at any length.
+#[test]
+fn a_message_stays_short_whatever_the_file_holds() {
+    let long = "x".repeat(100_000);
+    for text in [
+        format!("{{\"format\": \"skewline-shop\", \"version\": 1, \"shop\": {{\"{long}\": 2}}}}"),
+        format!("{{\"format\": \"skewline-shop\", \"version\": \"{long}\", \"shop\": {{}}}}"),
+        format!("{{\"format\": \"skewline-shop\", \"version\": 1, \"{long}\": {{}}}}"),
+        format!("{{\"format\": \"skewline-design\", \"version\": 1, \"design\": {{\"contents\": {{\"{long}\": 1}}}}}}"),
+    ] {
+        let why = read(&text).unwrap_err().to_string();
+        assert!(why.len() < 1000, "{} letters", why.len());
+    }
+}
+
 /// The line and column of an error are those of the whole file, though the design is read by itself.
 #[test]
 fn errors_tell_the_line_of_the_file() {

@@ -8,11 +8,16 @@ use super::offline::{LocalCopy, Offline};
 #[component]
 pub fn HelpPlace() -> impl IntoView {
     let offline = expect_context::<Offline>();
+    offline.check_copy();
     let local_copy = move || match offline.local_copy() {
-        LocalCopy::Fetching => "",
-        LocalCopy::Kept => "Everything works without a network.",
+        LocalCopy::Fetching => "A copy of the page is being fetched: stay connected until it is here.".to_owned(),
+        LocalCopy::Kept => "Everything works without a network.".to_owned(),
+        LocalCopy::Incomplete { missing } => format!(
+            "The copy of the page on this device lacks {missing} of its files. Connect to a network and open this page \
+             again to mend it."
+        ),
         LocalCopy::NotKept => {
-            "The page itself needs the network each time it is opened: this browser keeps no copy of it."
+            "The page itself needs the network each time it is opened: this browser keeps no copy of it.".to_owned()
         }
     };
     view! {

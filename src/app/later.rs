@@ -5,6 +5,7 @@
 //! only from there is in the later file.
 
 mod fetching;
+mod updated;
 mod views;
 
 use gloo_timers::callback::Timeout;
@@ -12,10 +13,14 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::keeping::Start;
-use super::state::{Panel, Place, Tab};
+use super::state::{Panel, Place, State, Tab};
 
 /// How long the first screen has to itself before the later part is fetched, in milliseconds.
 const FIRST_SCREEN_MS: u32 = 100;
+
+/// How long the later part may take before the page says that it has not come, in milliseconds. A slow network may need
+/// longer: the page then carries on as soon as the part is here.
+const PATIENCE_MS: u32 = 12_000;
 
 /// A view of the later part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -95,18 +100,35 @@ impl LaterPart {
     /// Fetches it now, or again when it could not be fetched.
     pub fn fetch(self) {
         self.arrival.set(Arrival::Coming);
+        Timeout::new(PATIENCE_MS, move || self.lose_patience()).forget();
         spawn_local(async move {
-            let arrival = fetching::fetch().await.map_or(Arrival::Missing, Arrival::Here);
-            if let Arrival::Here(later) = arrival {
-                self.if_open(|| (later.begin)(None));
-            }
-            self.arrival.set(arrival);
+            let Some(later) = fetching::fetch().await else {
+                self.arrival.set(Arrival::Missing);
+                if !self.has_changes() {
+                    updated::follow_host().await;
+                }
+                return;
+            };
+            self.if_open(|| (later.begin)(None));
+            self.arrival.set(Arrival::Here(later));
         });
+    }
+
+    fn lose_patience(self) {
+        if matches!(self.arrival.get_untracked(), Arrival::Coming) {
+            self.arrival.set(Arrival::Missing);
+        }
     }
 
     /// The page is open: what begins now belongs to the owner that runs this.
     pub fn opened(self) {
         self.root.set_value(Owner::current());
+    }
+
+    /// Whether something was changed on the page that only the later part could save.
+    fn has_changes(self) -> bool {
+        let changed = || use_context::<State>().is_some_and(|state| untrack(|| state.can_undo()));
+        self.root.get_value().is_some_and(|owner| owner.with(changed))
     }
 
     fn if_open(self, begin: impl FnOnce()) {

@@ -2,14 +2,17 @@
 //!
 //! The copy itself is made by the service worker, `public/sw.js`.
 
-use js_sys::{Function, Object, Reflect};
+use js_sys::{Array, Function, Object, Reflect};
 use leptos::ev::visibilitychange;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::{Closure, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState, VisibilityState};
+use web_sys::{
+    MessageChannel, MessageEvent, ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
+    VisibilityState,
+};
 
 use super::keeping::Keeping;
 use super::notice::Notice;
@@ -24,6 +27,11 @@ pub enum LocalCopy {
     Fetching,
     /// Everything works without a network.
     Kept,
+    /// Files of the copy are missing or damaged and could not be fetched again yet.
+    Incomplete {
+        /// How many.
+        missing: u32,
+    },
     /// There is none, so the page needs the network whenever it is opened: the browser allows no copies here (a
     /// private window, an address that is not secure), or fetching it failed and is tried again on the next visit.
     NotKept,
@@ -57,6 +65,18 @@ impl Offline {
     /// Whether a whole copy is on the device.
     pub fn local_copy(self) -> LocalCopy {
         self.local_copy.get()
+    }
+
+    /// Checks the copy file by file; what is missing or damaged is fetched again where there is a network.
+    pub fn check_copy(self) {
+        let active = self.registration.with_value(|kept| kept.as_ref().and_then(ServiceWorkerRegistration::active));
+        let Some(worker) = active else { return };
+        let answered = move |missing: u32| {
+            self.local_copy.set(if missing == 0 { LocalCopy::Kept } else { LocalCopy::Incomplete { missing } });
+        };
+        if ask_how_whole(&worker, answered).is_err() {
+            self.local_copy.set(LocalCopy::NotKept);
+        }
     }
 
     /// Whether a newer build is on the device and waits for [`take_over`](Self::take_over).
@@ -123,6 +143,7 @@ impl Offline {
                 (false, false) => LocalCopy::NotKept,
             });
         });
+        self.check_copy();
     }
 
     /// A page on the home screen can stay open for weeks, so the browser's own look on loading is not enough.
@@ -156,6 +177,21 @@ fn ask_to_take_over(worker: &ServiceWorker) -> Result<(), JsValue> {
     let message = Object::new();
     Reflect::set(&message, &"type".into(), &"take-over".into())?;
     worker.post_message(&message)
+}
+
+/// Asks the worker how many files of its copy are missing: it answers at once, and again when it has fetched some.
+fn ask_how_whole(worker: &ServiceWorker, mut answered: impl FnMut(u32) + 'static) -> Result<(), JsValue> {
+    let channel = MessageChannel::new()?;
+    let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+        let missing = Reflect::get(&event.data(), &"missing".into()).ok().and_then(|it| it.as_f64());
+        if let Some(missing) = missing {
+            answered(missing as u32);
+        }
+    });
+    channel.port1().set_onmessage(Some(heard.into_js_value().unchecked_ref()));
+    let message = Object::new();
+    Reflect::set(&message, &"type".into(), &"how-whole".into())?;
+    worker.post_message_with_transferable(&message, &Array::of1(&channel.port2()))
 }
 
 /// Loads the page again. A browser that refuses leaves the old build running, which does no harm.

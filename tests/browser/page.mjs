@@ -14,8 +14,8 @@ const PATH = '/bench/skewline/';
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
 /** The built page, served, and a browser to look at it with. */
-export async function openSite(folder = 'dist', { brotli = false } = {}) {
-  const site = await serve({ folder, path: PATH, brotli });
+export async function openSite(folder = 'dist', { brotli = false, faults = new Map() } = {}) {
+  const site = await serve({ folder, path: PATH, brotli, faults });
   const browser = await startChromium();
   return {
     address: site.address,

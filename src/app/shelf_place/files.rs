@@ -106,6 +106,16 @@ fn take_in((state, keeping, printing): Shared, imported: Imported) -> Result<Tak
     Ok(taken)
 }
 
+/// How many of many sentences a notice shows.
+const SHOWN: usize = 10;
+
+/// The first sentences, and one that counts the rest.
+fn first_of(sentences: impl ExactSizeIterator<Item = String>, what: &str) -> impl Iterator<Item = String> {
+    let more = sentences.len().saturating_sub(SHOWN);
+    let counted = (more > 0).then(|| format!("{more} more {what}."));
+    sentences.take(SHOWN).chain(counted)
+}
+
 /// What became of a file, in sentences.
 fn told(name: &str, taken: &TakenIn, units: Units) -> String {
     let designs = |count: usize| if count == 1 { "1 design".to_owned() } else { format!("{count} designs") };
@@ -120,10 +130,10 @@ fn told(name: &str, taken: &TakenIn, units: Units) -> String {
         words.push(format!("{} set aside, to be seen below.", designs(taken.set_aside)));
     }
     let refused = taken.refused.iter().map(|it| format!("{} is refused. {}", it.which, it.reason.told(units)));
-    words.extend(refused);
-    words.extend(
-        taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {}", design.name, error.told(units))),
-    );
+    words.extend(first_of(refused, "are refused"));
+    let failed =
+        taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {}", design.name, error.told(units)));
+    words.extend(first_of(failed, "could not be saved"));
     words.extend(taken.printers.told());
     words.extend(taken.printers_failed.iter().map(|error| format!("What printers measured: {}", error.told(units))));
     words.join(" ")

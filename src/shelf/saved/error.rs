@@ -9,6 +9,8 @@ use crate::design::entry::Units;
 
 /// How many problems a message tells before it only counts the rest.
 const PROBLEMS_TOLD: usize = 3;
+/// The longest detail from the reader that is shown, in letters: it may quote a name of any length from the file.
+const DETAIL_LETTERS: usize = 200;
 
 /// Why a text is not taken in: what is wrong, where, and what to do. The text itself is never changed.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -102,12 +104,19 @@ impl ImportError {
         let (line, column) = (error.line(), error.column());
         let text = error.to_string();
         let place = format!(" at line {line} column {column}");
-        let detail = text.strip_suffix(&place).unwrap_or(&text).to_owned();
+        let detail = clipped(text.strip_suffix(&place).unwrap_or(&text));
         match error.classify() {
             serde_json::error::Category::Data => Self::Malformed { what, detail, line, column },
             serde_json::error::Category::Eof => Self::NotJson { line, column, detail: "it ends too early".to_owned() },
             _ => Self::NotJson { line, column, detail },
         }
+    }
+}
+
+fn clipped(detail: &str) -> String {
+    match detail.char_indices().nth(DETAIL_LETTERS) {
+        Some((end, _)) => format!("{}\u{2026}", &detail[..end]),
+        None => detail.to_owned(),
     }
 }
 

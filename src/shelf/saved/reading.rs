@@ -177,7 +177,7 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
         SHELF_FORMAT => shelf_envelope(text, version),
         SHOP_FORMAT => {
             let envelope: ShopEnvelope<'_> = parse(text, "the shop's file")?;
-            Ok(Imported::Shop(Box::new(shop(text, envelope.shop, version)?)))
+            Ok(Imported::Shop(Box::new(shop(&mut Places::of(text), envelope.shop, version)?)))
         }
         _ => Err(ImportError::NotOurs),
     }
@@ -206,7 +206,7 @@ fn parse<'a, T: Deserialize<'a>>(text: &'a str, what: &'static str) -> Result<T,
 fn design_envelope(text: &str, version: u64) -> Result<Imported, ImportError> {
     let envelope: DesignEnvelope<'_> = parse(text, "the design's file")?;
     Ok(Imported::Design(Box::new(SavedDesign {
-        design: design(text, envelope.design, version)?,
+        design: design(&mut Places::of(text), envelope.design, version)?,
         revision: envelope.revision,
         saved_at_ms: envelope.saved_at_ms,
     })))
@@ -216,20 +216,21 @@ fn shelf_envelope(text: &str, version: u64) -> Result<Imported, ImportError> {
     let envelope: ShelfEnvelope<'_> = parse(text, "the shelf's file")?;
     let mut shelf =
         SavedShelf { saved_at_ms: envelope.saved_at_ms, set_aside: envelope.set_aside, ..SavedShelf::default() };
+    let mut places = Places::of(text);
     for (index, raw) in envelope.designs.into_iter().enumerate() {
-        match design(text, raw, version) {
+        match design(&mut places, raw, version) {
             Ok(design) => shelf.designs.push(design),
             Err(reason) => shelf.refuse(format!("design {}", index + 1), raw, reason),
         }
     }
     if let Some(raw) = envelope.shop {
-        match shop(text, raw, version) {
+        match shop(&mut places, raw, version) {
             Ok(shop) => shelf.shop = Some(shop),
             Err(reason) => shelf.refuse("the shop".to_owned(), raw, reason),
         }
     }
     if let Some(raw) = envelope.printers {
-        match printers(text, raw, version) {
+        match printers(&mut places, raw, version) {
             Ok(printers) => shelf.printers = Some(printers),
             Err(reason) => shelf.refuse("what printers measured".to_owned(), raw, reason),
         }
@@ -243,29 +244,54 @@ impl SavedShelf {
     }
 }
 
-fn design(text: &str, raw: &RawValue, version: u64) -> Result<Design, ImportError> {
+fn design(places: &mut Places<'_>, raw: &RawValue, version: u64) -> Result<Design, ImportError> {
     let design = part(raw, version, "the design", |it| it.design, Design::problems);
-    design.map_err(|error| error.moved(place_of(text, raw)))
+    design.map_err(|error| error.moved(places.of_part(raw)))
 }
 
-fn shop(text: &str, raw: &RawValue, version: u64) -> Result<Shop, ImportError> {
+fn shop(places: &mut Places<'_>, raw: &RawValue, version: u64) -> Result<Shop, ImportError> {
     let shop = part(raw, version, "the shop", |it| it.shop, Shop::problems);
-    shop.map_err(|error| error.moved(place_of(text, raw)))
+    shop.map_err(|error| error.moved(places.of_part(raw)))
 }
 
-fn printers(text: &str, raw: &RawValue, version: u64) -> Result<Printers, ImportError> {
+fn printers(places: &mut Places<'_>, raw: &RawValue, version: u64) -> Result<Printers, ImportError> {
     let printers = part(raw, version, "what printers measured", |it| it.printers, Printers::problems);
-    printers.map_err(|error| error.moved(place_of(text, raw)))
+    printers.map_err(|error| error.moved(places.of_part(raw)))
 }
 
-/// The lines before a part of the text, and the columns before it on its line.
-fn place_of(text: &str, raw: &RawValue) -> (usize, usize) {
-    // The part is borrowed from the text, so that its address tells its place.
-    let offset = (raw.get().as_ptr() as usize).wrapping_sub(text.as_ptr() as usize);
-    let before = text.as_bytes().get(..offset).unwrap_or_default();
-    let lines = before.iter().filter(|byte| **byte == b'\n').count();
-    let columns = before.iter().rev().take_while(|byte| **byte != b'\n').count();
-    (lines, columns)
+/// Finds lines and columns of parts of a text. Counts on from the part found last, so that a file with an error in every
+/// part is gone through once, not once an error.
+struct Places<'a> {
+    text: &'a str,
+    /// Up to here, in bytes, the line ends are counted.
+    counted: usize,
+    line_ends: usize,
+    /// Where the line at `counted` starts, in bytes.
+    line_start: usize,
+}
+
+impl<'a> Places<'a> {
+    fn of(text: &'a str) -> Self {
+        Self { text, counted: 0, line_ends: 0, line_start: 0 }
+    }
+
+    /// The lines before a part of the text, and the columns before it on its line.
+    fn of_part(&mut self, raw: &RawValue) -> (usize, usize) {
+        // The part is borrowed from the text, so its address gives its offset.
+        let offset = (raw.get().as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
+        if offset < self.counted {
+            *self = Self::of(self.text);
+        }
+        let more = self.text.as_bytes().get(self.counted..offset).unwrap_or_default();
+        for (place, byte) in (self.counted..).zip(more) {
+            if *byte == b'\n' {
+                self.line_ends += 1;
+                self.line_start = place + 1;
+            }
+        }
+        self.counted += more.len();
+        (self.line_ends, self.counted - self.line_start)
+    }
 }
 
 /// A design, a shop or printers out of their envelope: brought up to date, read in full, and judged.

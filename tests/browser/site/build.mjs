@@ -1,4 +1,5 @@
 // `./dev build`: makes the page in dist/ from index.html, style/, public/ and the program.
+// With `--quick` the program stays in one file, hardly optimised: larger and slower, and built in a fraction of the time.
 //
 // The program is compiled once and split in two along src/app/later.rs: what the first screen needs, and the rest, which
 // that fetches by itself. Everything that may change between two builds has a hash in its address, so that a host may
@@ -11,7 +12,8 @@ import { join } from 'node:path';
 import { finish } from './finish.mjs';
 
 const TARGET = 'wasm32-unknown-unknown';
-const PROFILE = 'web';
+const QUICK = process.argv.includes('--quick');
+const PROFILE = QUICK ? 'quick' : 'web';
 const NAME = 'skewline';
 const FEATURES = ['bulk-memory', 'nontrapping-float-to-int', 'sign-ext', 'mutable-globals', 'reference-types', 'multivalue'];
 // A style sheet that index.html names; the build makes one of all.
@@ -29,35 +31,46 @@ await finish(STAGE);
 await rm(FOLDER, { recursive: true, force: true });
 await rename(STAGE, FOLDER);
 
-/** Compiles, splits, binds and shrinks the program into `folder`, then names that after its content. */
+/** Compiles the program and binds it in `folder`, then names that after its content. */
 async function buildProgram(folder) {
+  await mkdir(folder, { recursive: true });
   const whole = compile();
-  const parts = join(folder, 'parts');
-  await mkdir(parts, { recursive: true });
-  run('wasm-split-cli', [whole, parts, '--out-name', NAME]);
-  run('wasm-bindgen', ['--target', 'web', '--no-typescript', '--keep-lld-exports', '--out-name', NAME, '--out-dir', folder,
-    join(parts, `${NAME}.wasm`)]);
-  for (const name of await readdir(parts)) {
-    if (name !== `${NAME}.wasm`) await rename(join(parts, name), join(folder, name));
-  }
-  await rm(parts, { recursive: true });
+  if (QUICK) bind(whole, folder);
+  else await bindInParts(whole, folder);
   const names = (await readdir(folder)).sort();
-  for (const name of names.filter((it) => it.endsWith('.wasm'))) {
-    const path = join(folder, name);
-    run('wasm-opt', ['-Oz', ...FEATURES.map((feature) => `--enable-${feature}`), path, '-o', path]);
-  }
   const contents = await Promise.all(names.map((name) => readFile(join(folder, name))));
   const named = `program-${hash(Buffer.concat(contents))}`;
   await rename(folder, join(STAGE, named));
   return `./${named}`;
 }
 
+function bind(program, folder, ...options) {
+  run('wasm-bindgen', ['--target', 'web', '--no-typescript', ...options, '--out-name', NAME, '--out-dir', folder, program]);
+}
+
+/** Splits the program, binds both parts and shrinks them. */
+async function bindInParts(whole, folder) {
+  const parts = join(folder, 'parts');
+  await mkdir(parts);
+  run('wasm-split-cli', [whole, parts, '--out-name', NAME]);
+  bind(join(parts, `${NAME}.wasm`), folder, '--keep-lld-exports');
+  for (const name of await readdir(parts)) {
+    if (name !== `${NAME}.wasm`) await rename(join(parts, name), join(folder, name));
+  }
+  await rm(parts, { recursive: true });
+  for (const name of (await readdir(folder)).filter((it) => it.endsWith('.wasm'))) {
+    const path = join(folder, name);
+    run('wasm-opt', ['-Oz', ...FEATURES.map((feature) => `--enable-${feature}`), path, '-o', path]);
+  }
+}
+
 function compile() {
   const { target_directory: target } = JSON.parse(
     execFileSync('cargo', ['metadata', '--locked', '--offline', '--no-deps', '--format-version', '1'], { encoding: 'utf8' }));
-  // What the splitter goes by: which function uses which.
+  // The splitter reads from relocations which function uses which.
+  const split = ['--features', 'split', '--config', `target.${TARGET}.rustflags=["-Clink-args=--emit-relocs"]`];
   run('cargo', ['build', '--locked', '--offline', '--target', TARGET, '--profile', PROFILE, '--bin', NAME,
-    '--features', 'split', '--config', `target.${TARGET}.rustflags=["-Clink-args=--emit-relocs"]`]);
+    ...(QUICK ? [] : split)]);
   return join(target, TARGET, PROFILE, `${NAME}.wasm`);
 }
 
@@ -83,9 +96,17 @@ function withProgram(page, address) {
   if (!page.includes(slot)) throw new Error('index.html has no place for the program');
   return page.replace(slot, `\
   <link rel="modulepreload" href="${address}/${NAME}.js">
-  <link rel="modulepreload" href="${address}/__wasm_split.js">
+${QUICK ? '' : `  <link rel="modulepreload" href="${address}/__wasm_split.js">\n`}\
   <link rel="preload" href="${address}/${NAME}_bg.wasm" as="fetch" type="application/wasm" crossorigin="anonymous">
-  <script type="module">import start from '${address}/${NAME}.js'; await start();</script>
+  <script type="module">
+    try {
+      const { default: start } = await import('${address}/${NAME}.js');
+      await start();
+    } catch (error) {
+      showLate();
+      throw error;
+    }
+  </script>
 `);
 }
 

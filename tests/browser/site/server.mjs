@@ -3,7 +3,7 @@
 import { createServer } from 'node:http';
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
-import { extname, join, normalize, sep } from 'node:path';
+import { extname, join, normalize, relative, sep } from 'node:path';
 import { brotliCompressSync } from 'node:zlib';
 
 const TYPES = {
@@ -17,13 +17,23 @@ const TYPES = {
   '.webmanifest': 'application/manifest+json',
 };
 
+// What the page's own policy cannot say, and a host must: see README, Hosting.
+const POLICY = {
+  'Content-Security-Policy': "frame-ancestors 'none'",
+  'Referrer-Policy': 'no-referrer',
+  'X-Content-Type-Options': 'nosniff',
+};
+// Names with a hash of their content never change what they stand for.
+const HASHED = /^(program|style)-[0-9a-f]{16}/;
+
 /**
  * Serves `folder` under `path` (which starts and ends with a slash) on this machine only.
- * Port 0 takes a free one. With `brotli` it sends what is asked for compressed, as large hosts do. Answers the page's
+ * Port 0 takes a free one. With `brotli` it sends what is asked for compressed, as large hosts do. `faults` is
+ * a map from a pattern of file names to what goes wrong with them: 'missing', 'error', 'cut' or 'hang'. Answers the page's
  * address and `close()`.
  */
-export async function serve({ folder, path = '/', port = 0, brotli = false }) {
-  const site = { folder, brotli, compressed: new Map() };
+export async function serve({ folder, path = '/', port = 0, brotli = false, faults = new Map() }) {
+  const site = { folder, brotli, faults, compressed: new Map() };
   const server = createServer((request, response) => answer(request, response, site, path));
   await new Promise((resolve, reject) => {
     server.once('error', reject);
@@ -39,13 +49,22 @@ export async function serve({ folder, path = '/', port = 0, brotli = false }) {
 
 async function answer(request, response, site, path) {
   const file = fileFor(request.url, site.folder, path);
-  const content = file && (await readFile(file).catch(() => null));
-  if (!content) {
+  const name = file && relative(site.folder, file).split(sep).join('/');
+  const fault = file && [...site.faults].find(([pattern]) => pattern.test(name))?.[1];
+  if (fault === 'hang') return;
+  if (fault === 'error') {
+    response.writeHead(500).end();
+    return;
+  }
+  const whole = file && fault !== 'missing' && (await readFile(file).catch(() => null));
+  if (!whole) {
     response.writeHead(404, { 'Content-Type': 'text/plain; charset=utf-8' }).end('There is no such file here.\n');
     return;
   }
+  const content = fault === 'cut' ? whole.subarray(0, whole.length / 2) : whole;
   const tag = `"${createHash('sha256').update(content).digest('hex').slice(0, 32)}"`;
-  const headers = { 'Cache-Control': 'no-cache', ETag: tag, 'X-Content-Type-Options': 'nosniff' };
+  const kept = HASHED.test(name) ? 'public, max-age=31536000, immutable' : 'no-cache';
+  const headers = { 'Cache-Control': kept, ETag: tag, ...POLICY };
   if (request.headers['if-none-match'] === tag) {
     response.writeHead(304, headers).end();
     return;
