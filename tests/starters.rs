@@ -72,7 +72,7 @@ fn a_scoop_that_follows_the_join_stays_good_while_things_change() {
         change(|it| it.tilt_deg = 3.0),
         change(|it| it.tilt_deg = 8.0),
         change(|it| it.wall_mm = 5.0),
-        change(|it| it.neck_diameter_mm = 18.0),
+        change(|it| it.neck_diameter_mm = 22.0),
         change(|it| it.opening = Opening::Straight),
         change(|it| it.handle_end = HandleEnd::Round),
     ] {

@@ -2,6 +2,7 @@
 
 use super::document::{AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, SawPath, SawPoint};
 use super::fields::{Field, nodes_of, nodes_of_mut};
+use super::plug;
 use super::profile::{Curve, Node};
 use super::validation::{Problem, bounds, largest_bulge_mm};
 
@@ -11,7 +12,7 @@ const NEW_BULGE_SHARE: f64 = 0.1;
 const SAME_STATION_MM: f64 = 1.0e-9;
 
 /// The design with this number changed, and with it what has to move along: the end of a pass with its end node, a
-/// rounding with the bore that holds it.
+/// rounding and a plug with the bore that holds it.
 ///
 /// # Errors
 ///
@@ -49,8 +50,14 @@ pub fn set(design: &mut Design, field: Field, value: f64) {
             None => write(design, field, value),
         },
         Field::BoreDiameter(cut) | Field::BoreDepth(cut) => {
+            let diameter = Field::BoreDiameter(cut);
+            let before_mm = diameter.number(design);
             write(design, field, value);
             fit_rounding(design, cut);
+            if let (Some(before_mm), Some(after_mm)) = (before_mm, diameter.number(design)) {
+                plug::follow_bore(design, before_mm, after_mm);
+            }
+            plug::fit_all(design);
         }
         _ => write(design, field, value),
     }

@@ -135,15 +135,17 @@ fn stations(pass: &Pass, axis: &Axis, others: &Others<'_>) -> Vec<f64> {
         let lean = largest * region.axis.along().cross(axis.along()).length();
         all.extend(seen.iter().flat_map(|t| [t - lean, *t, t + lean]));
     }
-    all.retain(|t| (from..=to).contains(t));
+    all.retain(|t| from + APART <= *t && *t <= to - APART);
     all.sort_by(f64::total_cmp);
-    all.dedup_by(|b, a| *b - *a < 0.05);
-    // The end itself must stay, even where it was merged with a neighbour.
-    if let Some(last) = all.last_mut() {
-        *last = to;
-    }
+    all.dedup_by(|b, a| *b - *a < APART);
+    // Both ends always stay: a pass as short as validation lets it be has nothing else.
+    all.insert(0, from);
+    all.push(to);
     all
 }
+
+/// Stations nearer to each other than this are one, in mm.
+const APART: f64 = 0.05;
 
 /// The stations given, and as many between them as it takes for chords to stay within [`CHORD`] of the join, or until
 /// they are [`FINEST`] apart.

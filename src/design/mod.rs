@@ -12,6 +12,7 @@ pub mod log;
 pub mod moves;
 pub mod own_woods;
 pub mod piece;
+mod plug;
 pub mod printers;
 pub mod profile;
 pub mod rows;

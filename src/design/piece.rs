@@ -273,7 +273,7 @@ pub fn hollow_nodes(shape: &HollowShape) -> Vec<Node> {
     }
 }
 
-fn geometry_nodes(nodes: &[Node], shift: f64) -> Vec<(f64, f64, Segment)> {
+pub(super) fn geometry_nodes(nodes: &[Node], shift: f64) -> Vec<(f64, f64, Segment)> {
     let segment = |curve: Curve| match curve {
         Curve::Line => Segment::Line,
         Curve::Arc { bulge_mm } => Segment::Arc { bulge: bulge_mm },

@@ -14,7 +14,8 @@
 //! - a hollow starts at its mouth; its rounding is at most its radius and at most its depth; one hollowed across the
 //!   blank meets the blank;
 //! - the points of a saw line move on toward the handle;
-//! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc;
+//! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc, and no wider
+//!   and no longer than a bore about axis A;
 //! - a date of the log is a day of the calendar;
 //! - two printers have not the same name;
 //! - a lathe's, a chuck's and a rest's smaller figure is no greater than the larger one.

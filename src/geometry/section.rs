@@ -39,6 +39,18 @@ impl CutFace {
         area_moments(&self.outlines)
     }
 
+    /// Its part with the largest outline, with the holes in it: what is left when separate slivers bear nothing.
+    #[must_use]
+    pub fn largest_part(&self) -> Self {
+        let area = |outline: &Outline| signed_area(&outline.points);
+        let outer = self.outlines.iter().filter(|outline| !outline.hole);
+        let Some(largest) = outer.max_by(|a, b| area(a).total_cmp(&area(b))) else { return Self::default() };
+        let around = std::slice::from_ref(largest);
+        let inside = |hole: &&Outline| hole.hole && hole.points.first().is_some_and(|point| encloses(around, *point));
+        let holes = self.outlines.iter().filter(inside);
+        Self { outlines: around.iter().chain(holes).cloned().collect() }
+    }
+
     /// Whether the point `[u, v]` of the plane is wood.
     #[must_use]
     pub fn encloses(&self, point: [f64; 2]) -> bool {

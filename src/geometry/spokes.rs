@@ -50,7 +50,8 @@ pub fn spokes(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
     Bending::new(moments(sums), fibres)
 }
 
-/// As [`spokes`], but the section is drawn where it is not a single round: exact for outlines within 0.01 mm.
+/// As [`spokes`], but the section is drawn where it is not a single round: exact for outlines within 0.01 mm. Of parts that
+/// hang together only elsewhere, the largest alone: a fin's tip beside the work bears nothing, and would make it weaker.
 #[must_use]
 pub fn square_section(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
     let near = Near::of(state, axis, t);
@@ -58,7 +59,7 @@ pub fn square_section(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
         return Bending::of_round(near.radius);
     }
     let unplugged = State { plug: None, ..*state };
-    Bending::of(&section(&unplugged, &Plane::square_to(axis, t), TOLERANCE))
+    Bending::of(&section(&unplugged, &Plane::square_to(axis, t), TOLERANCE).largest_part())
 }
 
 fn moments([area, u, v, uu, vv, uv]: [f64; 6]) -> AreaMoments {

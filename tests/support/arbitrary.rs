@@ -23,18 +23,8 @@ pub fn design() -> impl Strategy<Value = Design> {
             let kept = (limit_choices(), vec(text(), 0..4), vec(making(), 0..3));
             (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, kept)
         })
-        .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), (limits, done, log))| Design {
-            name,
-            notes,
-            wood,
-            blank,
-            axes,
-            cuts,
-            contents,
-            duty,
-            limits,
-            done,
-            log,
+        .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), (limits, done, log))| {
+            plugs_that_fit(Design { name, notes, wood, blank, axes, cuts, contents, duty, limits, done, log })
         })
 }
 
@@ -269,6 +259,20 @@ fn plugs_in_turn(cuts: Vec<Cut>) -> Vec<Cut> {
             _ => true,
         })
         .collect()
+}
+
+/// Gives a plug that its bore would not take no spigot.
+fn plugs_that_fit(mut design: Design) -> Design {
+    let problems = design.problems();
+    for (index, cut) in design.cuts.iter_mut().enumerate() {
+        let spigot = format!("cuts[{index}].spigot");
+        if let Cut::FitPlug(plug) = cut
+            && problems.iter().any(|problem| problem.field.starts_with(&spigot))
+        {
+            plug.spigot_length_mm = 0.0;
+        }
+    }
+    design
 }
 
 /// An arbitrary making without problems.

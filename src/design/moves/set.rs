@@ -3,6 +3,7 @@
 use super::{Movable, Place, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
 use crate::design::document::{AxisChoice, Cut, Design, HollowShape, Pass, PassProfile, SawPath, SawPoint, Side};
 use crate::design::piece::Piece;
+use crate::design::plug;
 use crate::design::profile::{Curve, Node};
 use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
 
@@ -164,6 +165,7 @@ fn set_in_hollow(design: &mut Design, piece: &Piece, thing: Movable, to: Place) 
         }
         _ => return None,
     }
+    plug::fit_all(design);
     Some(())
 }
 

@@ -85,8 +85,9 @@ impl Default for BoredEndScoop {
             outside: Outside::Join,
             tilt_deg: 7.5,
             crossing_mm: 102.0,
-            neck_diameter_mm: 14.0,
-            handle_diameter_mm: 20.0,
+            // Stout enough to bear a catch twice while it is turned.
+            neck_diameter_mm: 20.0,
+            handle_diameter_mm: 24.0,
             length_mm: 204.0,
             handle_end: HandleEnd::Hooked,
             opening: Opening::Arc,

@@ -3,11 +3,12 @@
 use super::bounds::{self, MM};
 use super::profile::Profile;
 use super::report::Report;
-use super::words::{length, span, words};
+use super::words::{Part, length, span, words};
 use crate::design::document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
     SawPath, SawPoint,
 };
+use crate::design::plug::{Misfit, misfit};
 use crate::geometry::curve::arc_is_single_valued;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.
@@ -225,11 +226,39 @@ fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
     place.number(report, "thickness_mm", "The thickness", plug.thickness_mm, bounds::PLUG_THICKNESS);
     let spigot =
         place.number(report, "spigot_diameter_mm", "The spigot", plug.spigot_diameter_mm, bounds::BORE_DIAMETER);
-    place.number(report, "spigot_length_mm", "The spigot's length", plug.spigot_length_mm, bounds::SPIGOT_LENGTH);
+    let field = "spigot_length_mm";
+    let length = place.number(report, field, "The spigot's length", plug.spigot_length_mm, bounds::SPIGOT_LENGTH);
     if disc && spigot {
         let spigot = (format!("The spigot of {}", place.called), plug.spigot_diameter_mm);
         let disc = ("its disc", plug.disc_diameter_mm);
         report.in_order(&place.field("spigot_diameter_mm"), (&spigot.0, spigot.1), disc, MM);
+    }
+    if spigot && length {
+        plug_in_bore(report, place, plug);
+    }
+}
+
+/// A plug that does not fit its bore would be wood where the bore is not.
+fn plug_in_bore(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+    let spigot = format!("The spigot of {}", place.called);
+    match misfit(place.design, plug) {
+        Some(Misfit::Wider { bore_mm }) => {
+            let field = place.field("spigot_diameter_mm");
+            report.in_order(&field, (&spigot, plug.spigot_diameter_mm), ("its bore", bore_mm), MM);
+        }
+        Some(Misfit::Longer { deep_mm }) => report.problem(
+            &place.field("spigot_length_mm"),
+            None,
+            words!(
+                format!("{spigot} is "),
+                length(plug.spigot_length_mm),
+                " long, and its bore is as wide as it for ",
+                length(deep_mm),
+                "."
+            ),
+            words!("Make it ", Part::AtMost(deep_mm, MM), " or less."),
+        ),
+        None => {}
     }
 }
 

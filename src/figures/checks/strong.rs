@@ -3,11 +3,7 @@
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::turning::{axis_field, pass_name};
 use crate::design::{AxisName, Cut, Design, Limits};
-use crate::figures::strength::{Governs, Neck, Strength, Waste};
-
-/// While turning, this share of the factor wanted in use does: the loads are the worst of their kind, all at once, and the
-/// turner stands aside. Common practice, no source.
-const TURNING_SHARE: f64 = 0.4;
+use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, Strength, Waste};
 
 pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
     let wanted = limits.strength_factor;
@@ -17,7 +13,7 @@ pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, word
         Some(_) => all.push(unknown(design)),
         None => {}
     }
-    all.extend(check_waste(design, strength, wanted * TURNING_SHARE, words));
+    all.extend(check_waste(design, strength, words));
     all
 }
 
@@ -102,14 +98,15 @@ fn check_neck(design: &Design, neck: &Neck, wanted: f64, words: Words) -> Option
     Some(cured_where(design, check, neck.limited_by_cut))
 }
 
-fn check_waste(design: &Design, strength: &Strength, wanted: f64, words: Words) -> Option<Check> {
+fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Check> {
     let judged = strength.wastes.iter().filter_map(|waste| Some((waste, waste.factor?)));
     let (waste, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
     let place = words.station(&waste.place);
     let name = pass_name(design, waste.cut);
     let found = match waste.stresses {
         Some(_) => format!(
-            "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch together.{}",
+            "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch of {CATCH_N:.0} N \
+             together; a knot can halve that.{}",
             times(factor),
             turned_last(design, strength, words)
         ),
@@ -117,9 +114,9 @@ fn check_waste(design: &Design, strength: &Strength, wanted: f64, words: Words) 
     };
     let cure = format!(
         "Leave it {} there until last, move the marks less, or turn {name} before that place is thin.",
-        thicker(factor, wanted)
+        thicker(factor, HALVED)
     );
-    let check = judge(CheckName::WasteStrength, factor, wanted, found, cure).at(waste.place);
+    let check = judge(CheckName::WasteStrength, factor, HALVED, found, cure).at(waste.place);
     Some(cured_where(design, check, waste.limited_by_cut))
 }
 

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 pub use grain::{Governs, Grain, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
-pub use waste::{ASSUMPTIONS, CATCH_N, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste};
+pub use waste::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste, waste_at};
 
 use super::handle::handle_axis;
 use super::known::Known;
@@ -34,7 +34,7 @@ pub struct Strength {
     /// The weakest section while turning, after the last pass on each axis along the blank.
     pub wastes: Vec<Waste>,
     /// What the figures of the turning rest on, in sentences.
-    pub assumptions: [&'static str; 5],
+    pub assumptions: [&'static str; 6],
 }
 
 /// How the wood of a design bears bending along the handle.

@@ -53,7 +53,7 @@ const SIDEWAYS: [f64; 2] = [1.0, 0.0];
 /// everywhere from the lip to the hand. `None` for a piece that is too short to be held.
 ///
 /// Nearer to the lip than the section is deep the piece is no beam, and is not judged. The stress is exact for the
-/// section; the weakest place is sought by its spokes, so the factor is within about 3 % of the least.
+/// section, and the factor within 2 % of the least of 400 sections (a property on random pieces).
 #[must_use]
 pub fn neck(piece: &Piece, handle: &Axis, rest: &Rest, load_n: f64, bears_mpa: Option<f64>) -> Option<Neck> {
     let along = |p: &[f64; 2]| handle.see(Vector::new(0.0, p[1], p[0])).t;
@@ -71,9 +71,12 @@ pub fn neck(piece: &Piece, handle: &Axis, rest: &Rest, load_n: f64, bears_mpa: O
     };
     let worst = |section: &Bending, t: f64| stress(section, t, UPRIGHT).max(stress(section, t, SIDEWAYS));
     let stations = weakest::stations(&state, handle, lip, hand);
-    let step = weakest::step(lip, hand);
-    let t = weakest::greatest(&stations, step, |t| worst(&weakest::look(&state, handle, t), t))?;
+    let quick = |t: f64| 1.0 / worst(&weakest::look(&state, handle, t), t);
+    let t = weakest::least(&stations, quick, |t| 1.0 / worst(&square_section(&state, handle, t), t))?;
     let section = square_section(&state, handle, t);
+    if worst(&section, t) <= 0.0 {
+        return None;
+    }
     let sideways = stress(&section, t, SIDEWAYS) > stress(&section, t, UPRIGHT);
     let modulus_mm3 = section.modulus_mm3(if sideways { SIDEWAYS } else { UPRIGHT });
     let [u, v] = section.moments.centroid;

@@ -1,11 +1,20 @@
-//! Where along an axis something is greatest.
+//! Where along an axis something is weakest.
 
-use crate::geometry::{Axis, Bending, Fill, Region, State, spokes, square_section};
+use crate::geometry::{Axis, Bending, Fill, Region, Revolved, State, spokes, square_section};
 
-/// Even stations that are looked at.
-const STATIONS: usize = 32;
-/// Halvings of the step around the worst of them.
-const HALVINGS: usize = 5;
+/// Even stations of the first scan.
+const STATIONS: usize = 48;
+/// A station is looked at exactly unless the quick look finds it this many times as strong as the weakest: the quick look
+/// is up to a quarter off in a section's second moments, and more where the axis leaves the wood.
+const SPREAD: f64 = 2.0;
+/// Places around which the least is refined.
+const PLACES: usize = 6;
+/// A place is refined unless its station bears this many times what the least does.
+const PROMISING: f64 = 1.5;
+/// Steps of the search on either side of each of them: they end within 0.1 mm for stations 5 mm apart.
+const GOLDEN_STEPS: usize = 7;
+/// Stations nearer to each other than this are one, in mm.
+const APART: f64 = 1e-3;
 
 /// A quick look at a section; where it shows nothing, wood may lie beside the axis, and the section is drawn.
 pub(super) fn look(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
@@ -13,52 +22,101 @@ pub(super) fn look(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
     if quick.least_modulus_mm3() > 0.0 { quick } else { square_section(state, axis, t) }
 }
 
-/// Stations from one to another along an axis: even ones, and where passes on that axis are narrowest.
+/// Stations from one to another along an axis, rising: even ones, and where passes and hollows begin, end, or are
+/// narrowest.
 pub(super) fn stations(state: &State<'_>, axis: &Axis, from: f64, to: f64) -> Vec<f64> {
-    let mut all: Vec<f64> = (0..=STATIONS).map(|i| from + (to - from) * i as f64 / STATIONS as f64).collect();
+    let mut all: Vec<f64> = (1..STATIONS).map(|i| from + (to - from) * i as f64 / STATIONS as f64).collect();
     for removal in state.removals {
-        let Region::Revolved(pass) = &removal.region else { continue };
-        if pass.fill != Fill::Beyond || pass.axis != *axis {
-            continue;
-        }
-        let chain = pass.meridian.points();
-        for (i, (t, radius)) in chain.iter().enumerate() {
-            let narrower = |j: usize| chain.get(j).is_some_and(|p| p.1 < *radius);
-            if from <= *t && *t <= to && !narrower(i + 1) && !(i > 0 && narrower(i - 1)) {
-                all.push(*t);
+        if let Region::Revolved(revolved) = &removal.region {
+            let lean = revolved.axis.along().cross(axis.along()).length();
+            for (t, radius) in marked(revolved) {
+                let seen = axis.see(revolved.axis.point(t, 0.0, 0.0)).t;
+                // A shoulder that leans crosses sections from one side to the other.
+                all.extend([-1.0, -0.5, 0.0, 0.5, 1.0].map(|share| seen + share * radius * lean));
             }
         }
     }
+    all.retain(|t| from + APART < *t && *t < to - APART);
+    all.extend([from, to]);
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|b, a| *b - *a < APART);
     all
 }
 
-/// The station where `value` is greatest, to about a sixtieth of a step between even stations; NaN counts for nothing.
-pub(super) fn greatest(stations: &[f64], step: f64, value: impl Fn(f64) -> f64) -> Option<f64> {
-    let mut best: Option<(f64, f64)> = None;
-    let consider = |t: f64, best: &mut Option<(f64, f64)>| {
-        let here = value(t);
-        let better = best.is_none_or(|(_, most)| here > most) && here > 0.0;
-        if better {
-            *best = Some((t, here));
-        }
-        better
-    };
-    for t in stations {
-        consider(*t, &mut best);
-    }
-    let (low, high) = stations.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |r, t| (r.0.min(*t), r.1.max(*t)));
-    let mut step = step / 2.0;
-    for _ in 0..HALVINGS {
-        let (middle, _) = best?;
-        if !consider((middle - step).max(low), &mut best) {
-            consider((middle + step).min(high), &mut best);
-        }
-        step /= 2.0;
-    }
-    Some(best?.0)
+/// The ends of a region's profile and, for a pass, where it is narrowest.
+fn marked(revolved: &Revolved) -> impl Iterator<Item = (f64, f64)> + '_ {
+    let chain = revolved.meridian.points();
+    let is_pass = revolved.fill == Fill::Beyond;
+    chain.iter().enumerate().filter_map(move |(i, point)| {
+        let is_end = i == 0 || i + 1 == chain.len();
+        let narrower = |j: usize| chain.get(j).is_some_and(|other| other.1 < point.1);
+        let narrowest = is_pass && !narrower(i + 1) && !(i > 0 && narrower(i - 1));
+        (is_end || narrowest).then_some(*point)
+    })
 }
 
-/// The distance between even stations.
-pub(super) fn step(from: f64, to: f64) -> f64 {
-    (to - from) / STATIONS as f64
+/// The station where `exact` is least. `quick` is a rough and cheaper look at the same; NaN counts for nothing.
+///
+/// `exact` is asked at every station whose quick look comes near the least, and on both sides of those that are lower
+/// than their neighbours. Held to a scan of 400 sections by a property: within 2 % on random pieces.
+pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn(f64) -> f64) -> Option<f64> {
+    let known = |value: f64| if value.is_nan() { f64::INFINITY } else { value };
+    let mut values: Vec<f64> = stations.iter().map(|t| known(quick(*t))).collect();
+    let lowest = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let mut best: Option<(f64, f64)> = None;
+    let mut consider = |t: f64, value: f64| {
+        if best.is_none_or(|(_, least)| value < least) {
+            best = Some((t, value));
+        }
+        best.map_or(value, |(_, least)| least)
+    };
+    let mut least = f64::INFINITY;
+    for (value, &t) in values.iter_mut().zip(stations) {
+        if *value <= SPREAD * lowest {
+            *value = known(exact(t));
+            least = consider(t, *value);
+        }
+    }
+    for i in valleys(&values, PROMISING * least).into_iter().take(PLACES) {
+        for (a, b) in [(i.saturating_sub(1), i), (i, (i + 1).min(stations.len() - 1))] {
+            let (t, value) = golden(stations[a], stations[b], |t| known(exact(t)));
+            consider(t, value);
+        }
+    }
+    best.map(|(t, _)| t)
+}
+
+/// The places that are no higher than their neighbours, nor than `most`; the lowest first.
+fn valleys(values: &[f64], most: f64) -> Vec<usize> {
+    let at = |i: usize| values.get(i).copied().unwrap_or(f64::INFINITY);
+    let is_low = |i: &usize| at(*i) <= most && at(*i) <= at(i + 1) && (*i == 0 || at(*i) <= at(i - 1));
+    let mut all: Vec<usize> = (0..values.len()).filter(is_low).collect();
+    all.sort_by(|a, b| values[*a].total_cmp(&values[*b]));
+    all
+}
+
+/// The lowest that golden-section search meets between two stations.
+fn golden(mut low: f64, mut high: f64, value: impl Fn(f64) -> f64) -> (f64, f64) {
+    const SHARE: f64 = 0.618_033_988_749_894_9;
+    let look = |t: f64| (t, value(t));
+    let mut a = look(high - SHARE * (high - low));
+    let mut b = look(low + SHARE * (high - low));
+    let mut best = if a.1 <= b.1 { a } else { b };
+    for _ in 0..GOLDEN_STEPS {
+        let new = if a.1 <= b.1 {
+            high = b.0;
+            b = a;
+            a = look(high - SHARE * (high - low));
+            a
+        } else {
+            low = a.0;
+            a = b;
+            b = look(low + SHARE * (high - low));
+            b
+        };
+        if new.1 < best.1 {
+            best = new;
+        }
+    }
+    best
 }

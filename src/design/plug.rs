@@ -1,0 +1,97 @@
+//! How a plug's spigot fits its bore.
+
+use super::document::{AxisName, Cut, Design, Hollow, Plug};
+use super::piece::{geometry_nodes, hollow_nodes};
+use crate::geometry::{FLATTENING, Meridian};
+
+/// Rounding in figures typed to a thousandth is no misfit, in mm.
+const SLACK_MM: f64 = 1e-3;
+
+/// Why a spigot does not go into its bore.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Misfit {
+    /// It is wider than the bore at the bowl-end face.
+    Wider {
+        /// The bore's diameter there, in mm.
+        bore_mm: f64,
+    },
+    /// It reaches deeper than the bore is as wide as it.
+    Longer {
+        /// How deep the bore is that wide, in mm.
+        deep_mm: f64,
+    },
+}
+
+/// Why the spigot does not go into the bores about axis A; `None` when it does, when it has no length, or when no bore
+/// about axis A is open at the bowl-end face.
+///
+/// Exact for bores flattened within 0.01 mm. A bore about another axis is not looked at.
+pub(crate) fn misfit(design: &Design, plug: &Plug) -> Option<Misfit> {
+    let bores: Vec<Meridian> = bores(design).collect();
+    if bores.is_empty() || plug.spigot_length_mm <= 0.0 {
+        return None;
+    }
+    let bore_mm = bores.iter().map(|bore| 2.0 * bore.radius_after(0.0)).fold(0.0, f64::max);
+    if plug.spigot_diameter_mm > bore_mm + SLACK_MM {
+        return Some(Misfit::Wider { bore_mm });
+    }
+    let radius = (plug.spigot_diameter_mm - SLACK_MM) / 2.0;
+    let deep_mm = bores.iter().map(|bore| narrower_at(bore, radius)).fold(0.0, f64::max);
+    (plug.spigot_length_mm > deep_mm + SLACK_MM).then_some(Misfit::Longer { deep_mm })
+}
+
+/// Makes every spigot as much narrower and shorter as its bore asks for.
+pub(crate) fn fit_all(design: &mut Design) {
+    for cut in 0..design.cuts.len() {
+        let Some(Cut::FitPlug(plug)) = design.cuts.get(cut) else { continue };
+        let mut plug = *plug;
+        if let Some(Misfit::Wider { bore_mm }) = misfit(design, &plug) {
+            plug.spigot_diameter_mm = bore_mm;
+        }
+        if let Some(Misfit::Longer { deep_mm }) = misfit(design, &plug) {
+            plug.spigot_length_mm = deep_mm;
+        }
+        design.cuts[cut] = Cut::FitPlug(plug);
+    }
+}
+
+/// Makes the spigots that fit a bore of one diameter fit one of another with the same play.
+pub(crate) fn follow_bore(design: &mut Design, from_mm: f64, to_mm: f64) {
+    for cut in &mut design.cuts {
+        if let Cut::FitPlug(plug) = cut
+            && plug.spigot_diameter_mm <= from_mm
+            && (to_mm - from_mm).is_finite()
+        {
+            let wider = plug.spigot_diameter_mm + to_mm - from_mm;
+            plug.spigot_diameter_mm = wider.max(0.5 * to_mm).min(plug.disc_diameter_mm);
+        }
+    }
+}
+
+/// The bores about axis A that are open at the bowl-end face and reach past it.
+fn bores(design: &Design) -> impl Iterator<Item = Meridian> + '_ {
+    let profile = |hollow: &Hollow| {
+        let nodes = geometry_nodes(&hollow_nodes(&hollow.shape), hollow.mouth_mm);
+        Meridian::from_nodes(&nodes, FLATTENING).ok().filter(|bore| bore.end() > 0.0)
+    };
+    design.cuts.iter().filter_map(move |cut| match cut {
+        Cut::Hollow(hollow) if hollow.axis == AxisName::A => profile(hollow),
+        _ => None,
+    })
+}
+
+/// The first station past the bowl-end face where a bore is narrower than `radius`; its end when it never is.
+fn narrower_at(bore: &Meridian, radius: f64) -> f64 {
+    let mut before = (0.0, bore.radius_after(0.0));
+    if before.1 < radius {
+        return 0.0;
+    }
+    for &point in bore.points().iter().filter(|point| point.0 > 0.0) {
+        if point.1 < radius {
+            let share = (before.1 - radius) / (before.1 - point.1);
+            return before.0 + (point.0 - before.0) * share;
+        }
+        before = point;
+    }
+    bore.end()
+}
