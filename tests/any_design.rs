@@ -70,6 +70,11 @@ const OPTIONAL: &[&str] = &[
     "tail_n",
     "head_n",
     "grade",
+    "grip",
+    "grip.cut",
+    "overhang_mm",
+    "boring_length_mm",
+    "cured_by",
 ];
 
 proptest! {

@@ -39,7 +39,7 @@ fn scoop() -> Design {
     Design {
         name: "Flour scoop".to_owned(),
         notes: String::new(),
-        wood: Wood { species: "sugar maple".to_owned(), moisture_percent: 10.0, in_use: Default::default() },
+        wood: Wood { species: "sugar maple".to_owned(), moisture_percent: 10.0, ..Wood::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 60.0 }, length_mm: 230.0 },
         axes: vec![
             AxisChoice::Tilt { tilt_deg: 8.0, toward_deg: 0.0, crossing_mm: 60.0 },

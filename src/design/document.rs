@@ -46,7 +46,7 @@ pub struct Design {
 }
 
 /// The wood.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Wood {
@@ -57,6 +57,23 @@ pub struct Wood {
     /// What it dries to in use.
     #[serde(default)]
     pub in_use: InUse,
+    /// How wood is worked that would go out of round as it dries.
+    #[serde(default)]
+    pub green: Green,
+}
+
+/// How wood is worked that would go out of round as it dries.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Green {
+    /// Nothing is said of it.
+    #[default]
+    Unsaid,
+    /// It is roughed out oversize, dried, and then finished.
+    RoughFirst,
+    /// It is finished now, and may go out of round: it is wanted so.
+    LeftOval,
 }
 
 /// What the wood's moisture settles at in use.

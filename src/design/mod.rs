@@ -23,7 +23,7 @@ pub mod units;
 pub mod validation;
 
 pub use document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, Pass,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass,
     PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};

@@ -121,6 +121,8 @@ pub struct Lathe {
     pub force_limit_n: f64,
     /// The largest bit its tailstock and drive can push, in mm.
     pub largest_bit_mm: f64,
+    /// How far the drill chuck reaches out of the tailstock, in mm.
+    pub drill_chuck_mm: f64,
 }
 
 /// The chuck.
@@ -134,6 +136,10 @@ pub struct Chuck {
     pub jaw_to_mm: f64,
     /// Depth of its jaws, in mm.
     pub jaw_depth_mm: f64,
+    /// How far the front of its jaws stands from the end of the spindle, in mm.
+    pub length_mm: f64,
+    /// How many times the gripped diameter the work may stand out of the jaws while it is bored without support.
+    pub overhang_times: f64,
 }
 
 /// Footprints of the centres.
@@ -147,6 +153,8 @@ pub struct Centres {
     pub live_diameter_mm: f64,
     /// Wood wanted around a footprint, in mm.
     pub margin_mm: f64,
+    /// How much of a footprint may overlap that of an earlier mark, in percent of its diameter.
+    pub overlap_percent: f64,
 }
 
 /// Limits and allowances of the shop.
@@ -168,6 +176,8 @@ pub struct Limits {
     pub flat_width_mm: f64,
     /// Deepest bore before a warning, in mm.
     pub bore_depth_mm: f64,
+    /// How much one diameter of a bore may end up greater than another as the wood dries, in mm.
+    pub out_of_round_mm: f64,
     /// The turner's usual error in a length, in mm.
     pub usual_error_mm: f64,
     /// How many times the load in use a neck should bear.
@@ -240,21 +250,38 @@ impl Default for Lathe {
             highest_rpm: 3500.0,
             force_limit_n: 60.0,
             largest_bit_mm: 54.0,
+            drill_chuck_mm: 60.0,
         }
+    }
+}
+
+impl Chuck {
+    /// The length of a tenon for jaws of this depth, in mm: a little shorter, so that its shoulder seats on them. Common
+    /// practice, no source.
+    #[must_use]
+    pub fn tenon_mm(jaw_depth_mm: f64) -> f64 {
+        (jaw_depth_mm - 1.0).max(0.75 * jaw_depth_mm)
+    }
+
+    /// The diameter of a tenon on a blank of this width, in mm: as wide as the blank lets it be with a shoulder, within
+    /// what the jaws take. Common practice, no source.
+    #[must_use]
+    pub fn tenon_diameter_mm(&self, blank_width_mm: f64) -> f64 {
+        (blank_width_mm - 4.0).min(self.jaw_to_mm - 2.0).max(self.jaw_from_mm)
     }
 }
 
 impl Default for Chuck {
     /// Common practice, no source: 50 mm jaws.
     fn default() -> Self {
-        Self { jaw_from_mm: 38.0, jaw_to_mm: 70.0, jaw_depth_mm: 8.0 }
+        Self { jaw_from_mm: 38.0, jaw_to_mm: 70.0, jaw_depth_mm: 8.0, length_mm: 60.0, overhang_times: 4.0 }
     }
 }
 
 impl Default for Centres {
     /// Common practice, no source: a 20 mm drive centre and a 12 mm cup.
     fn default() -> Self {
-        Self { drive_diameter_mm: 20.0, live_diameter_mm: 12.0, margin_mm: 3.0 }
+        Self { drive_diameter_mm: 20.0, live_diameter_mm: 12.0, margin_mm: 3.0, overlap_percent: 75.0 }
     }
 }
 
@@ -269,6 +296,7 @@ impl Default for Limits {
             join_spare_mm: 1.0,
             flat_width_mm: 1.0,
             bore_depth_mm: 50.0,
+            out_of_round_mm: 0.5,
             usual_error_mm: 0.5,
             strength_factor: 3.0,
         }

@@ -58,7 +58,7 @@ fn quantity(bound: &Bound) -> Quantity {
 /// The sections of the shop's settings: heading, what it is for, and the numbers.
 #[must_use]
 pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
-    use bounds::{BORE_WARNING, FOOTPRINT, FORCE, LIMIT, MACHINE, SPEED, STRENGTH_FACTOR};
+    use bounds::{BORE_WARNING, FOOTPRINT, FORCE, LIMIT, MACHINE, OVERHANG, OVERLAP, SPEED, STRENGTH_FACTOR};
     vec![
         (
             "Limits and allowances",
@@ -78,6 +78,14 @@ pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
                 row!(limits.join_spare_mm, "Spare over the join", LIMIT, 0.1, 5.0, "On the radius."),
                 row!(limits.flat_width_mm, "Widest flat sanded out", LIMIT, 0.0, 5.0, ""),
                 row!(limits.bore_depth_mm, "Deepest easy bore", BORE_WARNING, 20.0, 150.0, ""),
+                row!(
+                    limits.out_of_round_mm,
+                    "Bore out of round",
+                    LIMIT,
+                    0.1,
+                    3.0,
+                    "What drying may add to one diameter over another."
+                ),
                 row!(limits.usual_error_mm, "Your usual error", LIMIT, 0.0, 3.0, "In a length you turn or bore."),
                 row!(
                     limits.strength_factor,
@@ -107,6 +115,14 @@ pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
                     "What you accept on one centre: 10 N is about a kilogram."
                 ),
                 row!(lathe.largest_bit_mm, "Largest bit it drives", MACHINE, 10.0, 100.0, ""),
+                row!(
+                    lathe.drill_chuck_mm,
+                    "Drill chuck",
+                    MACHINE,
+                    20.0,
+                    150.0,
+                    "How far it reaches out of the tailstock."
+                ),
             ],
         ),
         (
@@ -116,6 +132,22 @@ pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
                 row!(chuck.jaw_from_mm, "Smallest tenon", MACHINE, 10.0, 150.0, ""),
                 row!(chuck.jaw_to_mm, "Largest tenon", MACHINE, 10.0, 150.0, ""),
                 row!(chuck.jaw_depth_mm, "Jaw depth", MACHINE, 2.0, 40.0, ""),
+                row!(
+                    chuck.length_mm,
+                    "Length",
+                    MACHINE,
+                    20.0,
+                    150.0,
+                    "From the spindle's end to the front of the jaws."
+                ),
+                row!(
+                    chuck.overhang_times,
+                    "Overhang while boring",
+                    OVERHANG,
+                    1.0,
+                    10.0,
+                    "Times the gripped diameter that the work may stand out without support."
+                ),
             ],
         ),
         (
@@ -125,6 +157,14 @@ pub fn shop_sections() -> Vec<(&'static str, &'static str, Vec<ShopRow>)> {
                 row!(centres.drive_diameter_mm, "Drive centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
                 row!(centres.live_diameter_mm, "Live centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
                 row!(centres.margin_mm, "Wood around it", FOOTPRINT, 0.0, 10.0, ""),
+                row!(
+                    centres.overlap_percent,
+                    "Overlap of marks, percent",
+                    OVERLAP,
+                    0.0,
+                    100.0,
+                    "Nearer marks let a centre walk back into the old hole."
+                ),
             ],
         ),
     ]
@@ -237,7 +277,7 @@ mod tests {
         let shop = Shop::default();
         let document = serde_json::to_value(&shop).unwrap();
         let rows: Vec<ShopRow> = shop_sections().into_iter().flat_map(|(_, _, rows)| rows).collect();
-        assert_eq!(rows.len(), 22);
+        assert_eq!(rows.len(), 27);
         for row in rows {
             let pointer = format!("/{}", row.path.replace('.', "/"));
             assert_eq!(document.pointer(&pointer).and_then(serde_json::Value::as_f64), Some((row.get)(&shop)));

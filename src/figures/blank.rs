@@ -1,12 +1,13 @@
-//! Figure 14: the blank that all of it can be cut from, what is cut away, and what it weighs.
+//! Figure 14: the blank that all of it can be cut from, tenon and waste included, what is cut away, and what it weighs.
 
 use serde::Serialize;
 
-use super::kept;
+use super::end::NeededLength;
 use super::known::Known;
 use super::marks::AxisMarks;
+use super::section_needed::{SectionNeeded, section_needed};
 use super::wood::Timber;
-use crate::design::{Design, Piece, Shop};
+use crate::design::{BlankSection, Design, Piece, Shop};
 use crate::geometry::Mass;
 
 /// The blank a piece needs.
@@ -18,6 +19,8 @@ pub struct Blank {
     pub least_round_diameter_mm: f64,
     /// The length as designed, tenon and waste included, in mm.
     pub length_mm: f64,
+    /// The length that the piece, the waste for parting it and what is gripped need.
+    pub needed: Known<NeededLength>,
     /// Volume of the blank as designed, in mL.
     pub blank_ml: f64,
     /// Volume of the finished piece, in mL.
@@ -39,32 +42,58 @@ pub struct Weight {
     pub finished_g: f64,
 }
 
-/// Directions around each pass. A multiple of four, so that upright and level are among them; between them a round
-/// stands out by at most 1 - cos(TAU / 48) of its radius, 0.9 %.
-const CLOCKS: usize = 24;
-/// Steps along each pass, in mm.
-const STEP: f64 = 8.0;
+/// A blank is asked for in steps of this, in mm.
+const STEP_MM: f64 = 0.5;
+/// Search error of the least blank, in mm.
+const ROUNDING_MM: f64 = 0.1;
 
-/// The blank a piece needs. Sides within 0.1 mm and diameters within 0.2 mm, volumes within 0.1 %, weights as far as the wood is
-/// like the table's average.
+impl Blank {
+    /// The least side or diameter of a blank of this shape, in mm.
+    #[must_use]
+    pub fn least_mm(&self, section: &BlankSection) -> f64 {
+        match section {
+            BlankSection::Square { .. } => self.least_square_side_mm,
+            BlankSection::Round { .. } => self.least_round_diameter_mm,
+        }
+    }
+
+    /// The side or diameter to ask for, in mm: the least one and its search error, rounded up to 0.5 mm.
+    #[must_use]
+    pub fn wanted_mm(&self, section: &BlankSection) -> f64 {
+        ((self.least_mm(section) + ROUNDING_MM) / STEP_MM).ceil() * STEP_MM
+    }
+}
+
+/// The blank a piece needs. Sides and diameters within 0.1 mm, volumes within 0.1 %, weights as far as the wood is like the
+/// table's average.
 #[must_use]
-pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], shop: &Shop, finished: &Mass) -> Blank {
+pub fn blank(
+    design: &Design,
+    piece: &Piece,
+    marks: &[AxisMarks],
+    needed: Known<NeededLength>,
+    shop: &Shop,
+    finished: &Mass,
+) -> Blank {
     let stock = &piece.solid.stock;
-    let points = kept::points(piece, &kept::even_clocks(CLOCKS), STEP, kept::kept_by_passes(piece));
-    let within = points.iter().filter(|p| (0.0..=stock.length).contains(&p.s));
-    let footing = shop.centres.drive_diameter_mm / 2.0 + shop.centres.margin_mm;
-    let mut half_side: f64 =
-        marks.iter().map(|m| m.head.x_mm.abs().max(m.head.y_mm.abs()) + footing).fold(0.0, f64::max);
-    let mut radius: f64 = marks.iter().map(|m| m.head.distance_mm + footing).fold(0.0, f64::max);
-    for point in within {
-        half_side = half_side.max(point.x.abs()).max(point.y.abs());
-        radius = radius.max(point.radius());
+    let SectionNeeded { mut half_side_mm, mut radius_mm } = section_needed(piece);
+    let has_plug = !piece.solid.plugs.is_empty();
+    let ends = [(true, shop.centres.drive_diameter_mm), (!has_plug, shop.centres.live_diameter_mm)];
+    for axis in marks {
+        for (mark, (bears, diameter_mm)) in [&axis.head, &axis.tail].into_iter().zip(ends) {
+            let footing = diameter_mm / 2.0 + shop.centres.margin_mm;
+            if bears {
+                half_side_mm = half_side_mm.max(mark.x_mm.abs().max(mark.y_mm.abs()) + footing);
+                radius_mm = radius_mm.max(mark.distance_mm + footing);
+            }
+        }
     }
     let blank_mm3 = stock.area() * stock.length;
     Blank {
-        least_square_side_mm: 2.0 * half_side,
-        least_round_diameter_mm: 2.0 * radius,
+        least_square_side_mm: 2.0 * half_side_mm,
+        least_round_diameter_mm: 2.0 * radius_mm,
         length_mm: stock.length,
+        needed,
         blank_ml: blank_mm3 / 1000.0,
         finished_ml: finished.volume_mm3 / 1000.0,
         cut_away_share: (1.0 - finished.volume_mm3 / blank_mm3).clamp(0.0, 1.0),

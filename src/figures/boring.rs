@@ -61,6 +61,8 @@ pub struct BoreStep {
     pub depth_mm: f64,
     /// How deep its point goes, in mm.
     pub point_depth_mm: f64,
+    /// How far the bit stands out of the drill chuck: how deep it can bore, in mm.
+    pub reach_mm: f64,
 }
 
 /// A further bit must go at least this much deeper to be worth fitting, in mm.
@@ -71,7 +73,8 @@ const MOST_BITS: usize = 5;
 /// The boring schedule of every hollow. Depths within 0.01 mm.
 ///
 /// Each bit goes as deep as its corner stays inside the finished profile by the scraping allowance, along the axis and,
-/// for bits narrower than the mouth less the allowance, along the radius: a bit as wide as the bore makes its side.
+/// for bits narrower than the mouth less the allowance, along the radius: a bit as wide as the bore makes its side. The
+/// point of each bit stops short of the finished floor by the allowance too, so that it leaves no dimple.
 /// Checked against a fact of the trade: a second bit 1/2 in smaller, taken 1/4 in deeper, guides a 1/4 in rounding
 /// (common practice, no source).
 #[must_use]
@@ -106,13 +109,16 @@ fn choose(profile: &Meridian, owned: &[Bit], allowance: f64) -> Vec<BoreStep> {
     let mut steps: Vec<BoreStep> = Vec::new();
     for bit in bits {
         let reached = steps.last().map_or(0.0, |s| s.depth_mm);
-        let depth = corner_depth(profile, bit.diameter_mm / 2.0, allowance).min(bit.reach_mm);
+        let point = bit.point_mm.max(0.0);
+        let above_the_floor = profile.end() - profile.start() - allowance - point;
+        let depth = corner_depth(profile, bit.diameter_mm / 2.0, allowance).min(bit.reach_mm).min(above_the_floor);
         if depth > reached + WORTH_FITTING && steps.len() < MOST_BITS {
             steps.push(BoreStep {
                 kind: bit.kind,
                 diameter_mm: bit.diameter_mm,
                 depth_mm: depth,
-                point_depth_mm: depth + bit.point_mm.max(0.0),
+                point_depth_mm: depth + point,
+                reach_mm: bit.reach_mm,
             });
         }
     }
@@ -200,5 +206,6 @@ fn warnings(boring: &Boring, shop: &Shop) -> Vec<BoringWarning> {
     warnings
 }
 
-/// More than this left along the axis, over the allowance, is worth a word, in mm.
-const MUCH_TO_SCRAPE: f64 = 3.0;
+/// More than this left along the axis, over the allowance, is worth a word, in mm: the point of a Forstner bit, about
+/// 3 mm, always stays above the floor. Common practice, no source.
+const MUCH_TO_SCRAPE: f64 = 4.0;

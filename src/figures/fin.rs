@@ -30,6 +30,9 @@ const CLOCKS: usize = 120;
 /// Stretches shorter than this come off with the first stroke of sandpaper, in mm.
 const NO_FIN: f64 = 0.05;
 
+/// A step into a gap from either end, in mm.
+const JUST_INSIDE: f64 = 0.01;
+
 /// Every fin, the longest first. Lengths within 0.05 mm.
 ///
 /// Looked for along lines beside axis A on the surface of the blank, where a leaning plane gapes most, and at half its
@@ -99,7 +102,9 @@ fn gaps(passes: &[(usize, &Revolved)], piece: &Piece, clock: f64, depth: f64) ->
     for (start, place) in starts {
         if let Some((end, after)) = last.filter(|(end, _)| start - end > NO_FIN) {
             let middle = ray.at(f64::midpoint(end, start));
-            if piece.solid.finished().contains(middle) {
+            // Where the piece is parted in between, what stays is rough wood before its end, not a fin between passes.
+            let stays = [end + JUST_INSIDE, f64::midpoint(end, start), start - JUST_INSIDE];
+            if stays.iter().all(|s| piece.solid.finished().contains(ray.at(*s))) {
                 let (after_cut, before_cut) = (passes[after].0, passes[place].0);
                 found.push(Gap { from: end, to: start, place: Place::of(middle), after_cut, before_cut });
             }

@@ -1,9 +1,7 @@
 //! Points of the outside that are kept: what later cuts leave of every pass's surface.
 
-use std::f64::consts::TAU;
-
 use crate::design::Piece;
-use crate::geometry::{Region, Removal, Revolved, Role, Vector};
+use crate::geometry::{Region, Revolved, Role, Vector};
 
 /// How deep under a surface its wood is looked for, in mm.
 const UNDER: f64 = 2e-3;
@@ -41,17 +39,6 @@ pub(super) fn points(
         }
     }
     points
-}
-
-/// Whether no other pass or parting takes a point of one pass: what a large enough blank would show.
-pub(super) fn kept_by_passes(piece: &Piece) -> impl Fn(usize, Vector) -> bool {
-    let outside: Vec<&Removal> = piece.solid.with_role(Role::Outside).collect();
-    move |cut, point| !outside.iter().any(|o| o.cut != cut && o.region.contains(point))
-}
-
-/// Even clock directions.
-pub(super) fn even_clocks(count: usize) -> Vec<f64> {
-    (0..count).map(|i| TAU * i as f64 / count as f64).collect()
 }
 
 fn radius(pass: &Revolved, t: f64) -> f64 {

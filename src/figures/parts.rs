@@ -5,18 +5,22 @@ use std::sync::{Arc, OnceLock};
 use super::blank::{Blank, blank};
 use super::checks::checks;
 use super::clean_up::{CleanUp, clean_ups};
+use super::end::{boring_length_mm, needed_length};
+use super::grip::grip;
 use super::handle::handle_level;
 use super::hold::{Asked, Hold, Vessel};
 use super::known::Known;
 use super::leave::{Join, NearestStart, joins, nearest_starts};
+use super::marks_apart::marks_apart;
 use super::report::{Figures, Worked};
 use super::rest::{Rest, rest};
+use super::rough_end::rough_end;
 use super::shape::Shape;
 use super::strength::{Neck, Strength, in_use, strength};
 use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, end_speeds, turnings};
 use super::wood::wood;
-use crate::design::{Design, Piece, Shop};
+use crate::design::{Cut, Design, Piece, Shop};
 
 /// A design of which every figure is being worked out: a step at a time, so that a screen stays free between the steps,
 /// or all at once, on two threads where there are threads. The slow figures come one a step; what is quick comes with the
@@ -102,12 +106,18 @@ impl Parts {
         let summary = Summary::of(design, shape, self.hold(), self.blank());
         let wood = wood(design, shop, piece, self.blank(), summary.holds_ml);
         let passes = self.passes().clone();
+        let grip = grip(design, piece, &shop.chuck);
+        let turned_on = |axis| design.cuts.iter().any(|cut| matches!(cut, Cut::Pass(pass) if pass.axis == axis));
         let figures = Figures {
             summary,
             marks: shape.marks.clone(),
             joins: passes.joins,
             nearest_starts: passes.nearest_starts,
             fins: shape.fins.clone(),
+            rough_ends: rough_end(design, piece).into_iter().collect(),
+            marks_apart: marks_apart(&shape.marks, turned_on, &shop.centres),
+            boring_length_mm: boring_length_mm(grip.as_ref(), &shape.borings, shop),
+            grip,
             clean_ups: passes.clean_ups,
             walls: shape.walls.clone(),
             hold: self.hold().clone(),
@@ -166,7 +176,10 @@ impl Parts {
     fn blank(&self) -> &Blank {
         self.blank.get_or_init(|| {
             let finished = self.masses().finished();
-            blank(&self.design, &self.piece, &self.shape().marks, &self.shop, finished)
+            let (design, piece, shop) = (&self.design, &self.piece, &self.shop);
+            let grip = grip(design, piece, &shop.chuck);
+            let needed = needed_length(design, piece, grip.as_ref(), shop.chuck.jaw_depth_mm);
+            blank(design, piece, &self.shape().marks, needed, shop, finished)
         })
     }
 

@@ -9,12 +9,15 @@ use super::boring::Boring;
 use super::checks::Check;
 use super::clean_up::CleanUp;
 use super::fin::Fin;
+use super::grip::Grip;
 use super::hold::Hold;
 use super::known::Known;
 use super::leave::{Join, NearestStart};
 use super::marks::AxisMarks;
+use super::marks_apart::MarksApart;
 use super::parts::Parts;
 use super::rest::Rest;
+use super::rough_end::RoughEnd;
 use super::shape::{FiguresError, sound_piece};
 use super::strength::Strength;
 use super::summary::Summary;
@@ -36,6 +39,14 @@ pub struct Figures {
     pub nearest_starts: Vec<NearestStart>,
     /// Figure 2: rough wood between passes.
     pub fins: Vec<Fin>,
+    /// Figure 2: rough wood between the last pass and the end of the piece: none, or its longest.
+    pub rough_ends: Vec<RoughEnd>,
+    /// Figure 1: the nearest marks on each face.
+    pub marks_apart: Vec<MarksApart>,
+    /// What the chuck grips; absent for work that is never held in it.
+    pub grip: Option<Grip>,
+    /// The length of lathe that boring takes, in mm; absent where nothing is bored along axis A.
+    pub boring_length_mm: Option<f64>,
     /// Figure 3: how each pass cleans up.
     pub clean_ups: Vec<CleanUp>,
     /// Figure 4: the wall and the floor of each hollow.

@@ -12,7 +12,7 @@ pub fn angled_scoop() -> Design {
     Design {
         name: "Scoop".to_owned(),
         notes: String::new(),
-        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0, in_use: Default::default() },
+        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0, ..Wood::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 62.0 }, length_mm: 250.0 },
         axes: vec![AxisChoice::Tilt { tilt_deg: 6.5, toward_deg: 0.0, crossing_mm: 62.0 }],
         cuts: vec![

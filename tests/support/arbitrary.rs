@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane,
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane, Green,
     Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat,
     Node, OwnSpecies, Pass, PassProfile, Plug, Printer, Printers, Rounding, SawCut, SawPath, SawPoint, Shop, Side,
     Wood,
@@ -35,8 +35,8 @@ pub fn shop() -> impl Strategy<Value = Shop> {
         select(vec![Rounding::Decimal, Rounding::Sixteenths, Rounding::ThirtySeconds, Rounding::SixtyFourths]),
         vec(bit(), 0..6),
         lathe(),
-        (1.0..50.0, 50.0..300.0, 1.0..100.0),
-        (0.0..50.0, 0.0..50.0, 0.0..20.0),
+        (1.0..50.0, 50.0..300.0, 1.0..100.0, 1.0..200.0, 0.5..20.0),
+        (0.0..50.0, 0.0..50.0, 0.0..20.0, 0.0..100.0),
         (limits(), vec(own_species(), 0..3)),
     )
         .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, (limits, own_species))| Shop {
@@ -44,8 +44,19 @@ pub fn shop() -> impl Strategy<Value = Shop> {
             rounding,
             bits,
             lathe,
-            chuck: Chuck { jaw_from_mm: chuck.0, jaw_to_mm: chuck.1, jaw_depth_mm: chuck.2 },
-            centres: Centres { drive_diameter_mm: centres.0, live_diameter_mm: centres.1, margin_mm: centres.2 },
+            chuck: Chuck {
+                jaw_from_mm: chuck.0,
+                jaw_to_mm: chuck.1,
+                jaw_depth_mm: chuck.2,
+                length_mm: chuck.3,
+                overhang_times: chuck.4,
+            },
+            centres: Centres {
+                drive_diameter_mm: centres.0,
+                live_diameter_mm: centres.1,
+                margin_mm: centres.2,
+                overlap_percent: centres.3,
+            },
             limits,
             own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
         })
@@ -134,10 +145,12 @@ fn wood() -> impl Strategy<Value = Wood> {
     let air = (-1.0..60.0, 0.0..98.0)
         .prop_map(|(temperature_c, humidity_percent)| InUse::Air { temperature_c, humidity_percent });
     let species = prop_oneof![text(), select(Species::all().map(|wood| wood.name.to_owned()).collect::<Vec<_>>())];
-    (species, 0.0..200.0, prop_oneof![known, air]).prop_map(|(species, moisture_percent, in_use)| Wood {
+    let green = select(vec![Green::Unsaid, Green::RoughFirst, Green::LeftOval]);
+    (species, 0.0..200.0, prop_oneof![known, air], green).prop_map(|(species, moisture_percent, in_use, green)| Wood {
         species,
         moisture_percent,
         in_use,
+        green,
     })
 }
 
@@ -322,8 +335,9 @@ fn bit() -> impl Strategy<Value = Bit> {
 }
 
 fn lathe() -> impl Strategy<Value = Lathe> {
-    (200.0..900.0, 1.0..200.0, 100.0..2000.0, 1.0..500.0, 500.0..5000.0, 0.1..500.0, 1.0..100.0).prop_map(
-        |(bed, rest, length, lowest_rpm, highest_rpm, force_limit_n, largest_bit_mm)| Lathe {
+    let drilled = (1.0..100.0, 1.0..200.0);
+    (200.0..900.0, 1.0..200.0, 100.0..2000.0, 1.0..500.0, 500.0..5000.0, 0.1..500.0, drilled).prop_map(
+        |(bed, rest, length, lowest_rpm, highest_rpm, force_limit_n, (largest_bit_mm, drill_chuck_mm))| Lathe {
             swing_over_bed_mm: bed,
             swing_over_rest_mm: rest,
             between_centres_mm: length,
@@ -331,12 +345,13 @@ fn lathe() -> impl Strategy<Value = Lathe> {
             highest_rpm,
             force_limit_n,
             largest_bit_mm,
+            drill_chuck_mm,
         },
     )
 }
 
 fn limits() -> impl Strategy<Value = Limits> {
-    vec(0.0..50.0_f64, 8).prop_map(|values| Limits {
+    vec(0.0..50.0_f64, 9).prop_map(|values| Limits {
         wall_mm: values[0],
         floor_mm: values[1],
         finishing_allowance_mm: values[2],
@@ -344,6 +359,7 @@ fn limits() -> impl Strategy<Value = Limits> {
         join_spare_mm: values[4],
         flat_width_mm: values[5],
         bore_depth_mm: values[6] + 1.0,
+        out_of_round_mm: values[8],
         usual_error_mm: values[7],
         strength_factor: 1.0 + values[7] / 10.0,
     })

@@ -9,8 +9,8 @@ pub mod table;
 
 use serde_json::Value;
 use skewline::design::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, LimitChoices,
-    Node, Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, LimitChoices, Node,
+    Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 
 /// A design with every kind of cut and axis and no problem. It is sound, not sensible.
@@ -18,7 +18,7 @@ pub fn sound_design() -> Design {
     Design {
         name: "Test scoop".to_owned(),
         notes: String::new(),
-        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0, in_use: InUse::default() },
+        wood: Wood { species: "maple".to_owned(), moisture_percent: 10.0, ..Wood::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 62.0 }, length_mm: 255.0 },
         axes: vec![
             AxisChoice::Tilt { tilt_deg: 7.0, toward_deg: 0.0, crossing_mm: 80.0 },

@@ -16,7 +16,7 @@ pub fn scoop() -> Design {
     Design {
         name: "test scoop".into(),
         notes: String::new(),
-        wood: Wood { species: "Black cherry".into(), moisture_percent: 8.0, in_use: Default::default() },
+        wood: Wood { species: "Black cherry".into(), moisture_percent: 8.0, ..Wood::default() },
         blank: Blank { section: BlankSection::Square { side_mm: 64.0 }, length_mm: 230.0 },
         axes: vec![AxisChoice::Tilt { tilt_deg: 8.0, toward_deg: 30.0, crossing_mm: 62.0 }],
         cuts: vec![

@@ -1,11 +1,11 @@
 //! The bored-end scoop: bored from the end, opened by a saw, its handle on axis A or on an axis of its own.
 
 use crate::design::document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, InUse, Pass,
-    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, Pass, PassProfile,
+    Plug, SawCut, SawPath, SawPoint, Side, Wood,
 };
 use crate::design::profile::Node;
-use crate::design::shop::LimitChoices;
+use crate::design::shop::{Chuck, LimitChoices};
 use crate::design::validation::largest_bulge_mm;
 
 /// What the turner chooses; everything else follows.
@@ -37,8 +37,10 @@ pub struct BoredEndScoop {
     pub handle_end: HandleEnd,
     /// How the bowl is opened.
     pub opening: Opening,
-    /// Side of the square blank, in mm.
+    /// Side of the square blank, in mm; a wider one is taken where the chuck's smallest tenon asks for it.
     pub blank_side_mm: f64,
+    /// The chuck that holds it, from which the tenon follows.
+    pub chuck: Chuck,
     /// What it is made of: a name from the table of species.
     pub species: String,
     /// What it is for: a name from the table of contents.
@@ -92,14 +94,13 @@ impl Default for BoredEndScoop {
             handle_end: HandleEnd::Hooked,
             opening: Opening::Arc,
             blank_side_mm: 68.0,
+            chuck: Chuck::default(),
             species: "Black cherry".to_owned(),
             contents: "coffee, ground".to_owned(),
         }
     }
 }
 
-/// Depth of the tenon at the head end, in mm: a little more than the jaws of the chuck. Common practice, no source.
-const TENON_MM: f64 = 10.0;
 /// Waste between the finished end and the tenon, for the parting tool, in mm. Common practice, no source.
 const WASTE_MM: f64 = 10.0;
 /// Thickness of the plug's disc, in mm. Common practice, no source.
@@ -149,10 +150,10 @@ impl BoredEndScoop {
         Design {
             name: name.to_owned(),
             notes: String::new(),
-            wood: Wood { species: self.species.clone(), moisture_percent: 8.0, in_use: InUse::default() },
+            wood: Wood { species: self.species.clone(), moisture_percent: 8.0, ..Wood::default() },
             blank: Blank {
-                section: BlankSection::Square { side_mm: self.blank_side_mm },
-                length_mm: self.length_mm + WASTE_MM + TENON_MM,
+                section: BlankSection::Square { side_mm: self.side_mm() },
+                length_mm: self.length_mm + WASTE_MM + self.tenon_mm(),
             },
             axes: if tilted { vec![axis] } else { Vec::new() },
             cuts: self.cuts(),
@@ -221,13 +222,23 @@ impl BoredEndScoop {
         station / self.tilt().cos()
     }
 
+    /// Length of the tenon, in mm.
+    fn tenon_mm(&self) -> f64 {
+        Chuck::tenon_mm(self.chuck.jaw_depth_mm)
+    }
+
+    /// Side of the blank, in mm.
+    fn side_mm(&self) -> f64 {
+        self.blank_side_mm.max(self.chuck.jaw_from_mm)
+    }
+
     fn outside_diameter(&self) -> f64 {
         self.bore_diameter_mm + 2.0 * self.wall_mm
     }
 
     /// How far a plane square to the handle leans along the blank within the corners of the blank, in mm.
     fn lean(&self) -> f64 {
-        self.blank_side_mm * std::f64::consts::FRAC_1_SQRT_2 * self.tilt().tan()
+        self.side_mm() * std::f64::consts::FRAC_1_SQRT_2 * self.tilt().tan()
     }
 
     /// Where the handle's pass starts, in mm along its axis: its leaning shoulder keeps off the flat of the floor.
@@ -256,8 +267,9 @@ impl BoredEndScoop {
     }
 
     fn tenon(&self) -> Pass {
-        let (from_mm, to_mm) = (self.length_mm + WASTE_MM, self.length_mm + WASTE_MM + TENON_MM);
-        let diameter = self.blank_side_mm - 4.0;
+        let from_mm = self.length_mm + WASTE_MM;
+        let to_mm = from_mm + self.tenon_mm();
+        let diameter = self.chuck.tenon_diameter_mm(self.side_mm());
         let nodes = vec![Node::line(from_mm, diameter), Node::line(to_mm, diameter)];
         pass("tenon", AxisName::A, from_mm, to_mm, PassProfile::Drawn { nodes })
     }

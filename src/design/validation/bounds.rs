@@ -82,6 +82,10 @@ pub const MACHINE: Bound = Bound::mm(1.0, 5000.0);
 pub const SPEED: Bound = Bound { from: 1.0, to: 20_000.0, unit: " rpm" };
 /// The out-of-balance force that is accepted.
 pub const FORCE: Bound = Bound { from: 0.1, to: 10_000.0, unit: " N" };
+/// How many times the gripped diameter the work may stand out of the jaws.
+pub const OVERHANG: Bound = Bound { from: 0.5, to: 50.0, unit: "" };
+/// How much of a footprint may overlap another.
+pub const OVERLAP: Bound = Bound { from: 0.0, to: 100.0, unit: " percent" };
 /// The diameter of a centre's footprint.
 pub const FOOTPRINT: Bound = Bound::mm(0.0, 200.0);
 /// The deepest bore before a warning.

@@ -80,6 +80,7 @@ fn lathe(report: &mut Report, lathe: &Lathe) {
             ("highest_rpm", "The highest speed", lathe.highest_rpm, bounds::SPEED),
             ("force_limit_n", "The limit on out-of-balance force", lathe.force_limit_n, bounds::FORCE),
             ("largest_bit_mm", "The largest bit", lathe.largest_bit_mm, bounds::MACHINE),
+            ("drill_chuck_mm", "The length of the drill chuck", lathe.drill_chuck_mm, bounds::MACHINE),
         ],
     );
     if sound {
@@ -98,6 +99,8 @@ fn chuck(report: &mut Report, chuck: &Chuck) {
             ("jaw_from_mm", "The smallest tenon of the chuck", chuck.jaw_from_mm, bounds::MACHINE),
             ("jaw_to_mm", "The largest tenon of the chuck", chuck.jaw_to_mm, bounds::MACHINE),
             ("jaw_depth_mm", "The depth of the jaws", chuck.jaw_depth_mm, bounds::MACHINE),
+            ("length_mm", "The length of the chuck", chuck.length_mm, bounds::MACHINE),
+            ("overhang_times", "The overhang while boring", chuck.overhang_times, bounds::OVERHANG),
         ],
     );
     if sound {
@@ -114,6 +117,7 @@ fn centres(report: &mut Report, centres: &Centres) {
             ("drive_diameter_mm", "The drive centre's footprint", centres.drive_diameter_mm, bounds::FOOTPRINT),
             ("live_diameter_mm", "The live centre's footprint", centres.live_diameter_mm, bounds::FOOTPRINT),
             ("margin_mm", "The margin around a footprint", centres.margin_mm, bounds::LIMIT),
+            ("overlap_percent", "The overlap of marks", centres.overlap_percent, bounds::OVERLAP),
         ],
     );
 }
@@ -130,6 +134,7 @@ fn limits(report: &mut Report, limits: &Limits) {
             ("join_spare_mm", "The spare of the join", limits.join_spare_mm, bounds::LIMIT),
             ("flat_width_mm", "The widest flat", limits.flat_width_mm, bounds::LIMIT),
             ("bore_depth_mm", "The deepest bore", limits.bore_depth_mm, bounds::BORE_WARNING),
+            ("out_of_round_mm", "The bore out of round", limits.out_of_round_mm, bounds::LIMIT),
             ("usual_error_mm", "The usual error", limits.usual_error_mm, bounds::LIMIT),
             ("strength_factor", "The strength of a neck", limits.strength_factor, bounds::STRENGTH_FACTOR),
         ],

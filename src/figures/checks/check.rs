@@ -2,8 +2,9 @@
 
 use serde::Serialize;
 
+use crate::design::fields::Field;
 use crate::design::units::{format_angle, format_length_with_unit};
-use crate::design::{LengthUnit, Rounding, Shop};
+use crate::design::{Design, LengthUnit, Rounding, Shop};
 use crate::figures::Place;
 
 /// How a check came out.
@@ -52,6 +53,18 @@ pub enum CheckName {
     Tips,
     /// The blank is large enough.
     Blank,
+    /// The blank is long enough for piece, waste and tenon.
+    Length,
+    /// The jaws of the chuck take the tenon, and its shoulder seats on them.
+    Tenon,
+    /// How far the work stands out of the jaws while it is bored.
+    Overhang,
+    /// No centre walks back into an older mark.
+    Marks,
+    /// No rough wood is left before the parting.
+    RoughEnd,
+    /// The bore stays round as the wood dries.
+    Moisture,
     /// The piece ends at a parting cut or a pass that goes to nothing.
     Ends,
     /// It fits between the lathe's centres.
@@ -90,6 +103,12 @@ impl CheckName {
             Self::HoldsAsItLies => "Holds as it lies",
             Self::Tips => "Lies still when full",
             Self::Blank => "Blank",
+            Self::Length => "Length of the blank",
+            Self::Tenon => "Tenon and chuck",
+            Self::Overhang => "Overhang while boring",
+            Self::Marks => "Marks too close",
+            Self::RoughEnd => "Rough wood before the parting",
+            Self::Moisture => "Moisture",
             Self::Ends => "End of the piece",
             Self::Lathe => "Lathe",
             Self::GrainSlope => "Grain along the handle",
@@ -141,6 +160,8 @@ pub struct Check {
     pub cure: String,
     /// The field of the document that cures it, as a path; absent when it is ok.
     pub field: Option<String>,
+    /// The value of that field, in its own unit, with which the check is ok; absent where no one value is known to be.
+    pub cured_by: Option<f64>,
 }
 
 impl Check {
@@ -157,6 +178,7 @@ impl Check {
             sentence: sentence.into(),
             cure: String::new(),
             field: None,
+            cured_by: None,
         }
     }
 
@@ -182,6 +204,18 @@ impl Check {
     #[must_use]
     pub fn cured_at(self, field: impl Into<String>) -> Self {
         Self { field: Some(field.into()), ..self }
+    }
+
+    /// With the field that cures it, where the design has that number.
+    #[must_use]
+    pub fn cured_in(self, design: &Design, field: Field) -> Self {
+        self.cured_at(field.path(design))
+    }
+
+    /// With the field that cures it, and the value that does.
+    #[must_use]
+    pub fn cured_by(self, design: &Design, field: Field, value: f64) -> Self {
+        Self { cured_by: Some(value), ..self.cured_in(design, field) }
     }
 }
 

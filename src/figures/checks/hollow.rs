@@ -1,7 +1,9 @@
 //! Checks of the hollow: breakthrough, wall, floor, the bit's point, the opening, the boring.
 
 use super::check::{Check, CheckName, Verdict, Words};
-use super::turning::{axis_field, pass_name};
+use super::fields;
+use super::turning::pass_name;
+use crate::design::fields::Field;
 use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::report::Figures;
@@ -10,12 +12,12 @@ use crate::geometry::order::sort_by_number;
 
 /// The checks that hollows bring.
 pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Vec<Check> {
-    let mut all: Vec<Check> = figures.borings.iter().map(|boring| check_boring(boring, words)).collect();
+    let mut all: Vec<Check> = figures.borings.iter().map(|boring| check_boring(design, boring, words)).collect();
     for wall in &figures.walls {
         all.push(breakthrough(design, figures, wall, words));
         all.push(thinnest(design, wall, limits.wall_mm, words));
-        all.extend(floor(wall, limits.floor_mm, words));
-        all.extend(bit_point(wall, limits, words));
+        all.extend(floor(design, wall, limits.floor_mm, words));
+        all.extend(bit_point(design, wall, figures, limits, words));
     }
     if !figures.walls.is_empty() {
         all.extend(openings(design, figures, words));
@@ -30,11 +32,16 @@ fn whose(design: &Design, point: &WallPoint) -> String {
 
 /// The field that moves what limits a wall.
 fn limiting_field(design: &Design, point: &WallPoint) -> String {
-    let Some(cut) = point.limited_by_cut else { return "blank.section".into() };
-    match design.cuts.get(cut) {
-        Some(Cut::Pass(pass)) => axis_field(design, pass.axis).unwrap_or_else(|| format!("cuts[{cut}].profile")),
-        _ => format!("cuts[{cut}].at_mm"),
-    }
+    let field = match point.limited_by_cut {
+        None => Field::BlankWidth,
+        Some(cut) => match design.cuts.get(cut) {
+            Some(Cut::Pass(pass)) => {
+                fields::tilt(design, pass.axis).unwrap_or_else(|| fields::diameter(design, cut, point.place.station_mm))
+            }
+            _ => Field::PlaneAt(cut),
+        },
+    };
+    field.path(design)
 }
 
 fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -> Check {
@@ -78,7 +85,7 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
     let Some(least) = &wall.least else {
         let cure = "Lower the saw line, or bore deeper.";
         return Check::fault(CheckName::Wall, Verdict::Stop, "Nothing of the hollow is left to hold anything.", cure)
-            .cured_at(format!("cuts[{}].shape", wall.cut));
+            .cured_in(design, fields::depth(design, wall.cut));
     };
     let thin = || format!("The thinnest wall is {}, {}.", words.length(least.wall_mm), words.place(&least.place));
     let found = gone("wall", least, words).unwrap_or_else(thin);
@@ -97,7 +104,7 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
     check.measured(least.wall_mm, limit).at(least.place)
 }
 
-fn floor(wall: &Wall, limit: f64, words: Words) -> Option<Check> {
+fn floor(design: &Design, wall: &Wall, limit: f64, words: Words) -> Option<Check> {
     let floor = wall.floor?;
     let least = &floor.least;
     let thick = || format!("The floor is {} thick, {}.", words.length(least.wall_mm), words.place(&least.place));
@@ -107,24 +114,43 @@ fn floor(wall: &Wall, limit: f64, words: Words) -> Option<Check> {
     } else {
         let verdict = if floor.least.wall_mm < limit / 2.0 { Verdict::Stop } else { Verdict::Tight };
         let cure = format!("The limit is {}: bore less deep, or start the neck later.", words.length(limit));
-        Check::fault(CheckName::Floor, verdict, found, cure).cured_at(format!("cuts[{}].shape.depth_mm", wall.cut))
+        Check::fault(CheckName::Floor, verdict, found, cure).cured_in(design, fields::depth(design, wall.cut))
     };
     Some(check.measured(floor.least.wall_mm, limit).at(floor.least.place))
 }
 
-fn bit_point(wall: &Wall, limits: &Limits, words: Words) -> Option<Check> {
-    let left = wall.floor?.at_bit_point_mm?;
-    let wanted = limits.floor_mm / 2.0;
-    let found = format!("The point of the deepest bit leaves {} of floor.", words.length(left.max(0.0)));
-    let check = if left >= wanted {
-        Check::ok(CheckName::BitPoint, found)
-    } else {
+fn bit_point(design: &Design, wall: &Wall, figures: &Figures, limits: &Limits, words: Words) -> Option<Check> {
+    let name = CheckName::BitPoint;
+    let boring = figures.borings.iter().find(|boring| boring.cut == wall.cut)?;
+    let deepest = boring.steps.iter().max_by(|a, b| a.point_depth_mm.total_cmp(&b.point_depth_mm))?;
+    let below = deepest.point_depth_mm - boring.depth_mm;
+    let depth = |check: Check| check.cured_in(design, fields::depth(design, wall.cut));
+    // The wood behind it is judged where there is a floor to bore toward.
+    let left = wall.floor.and_then(|floor| floor.at_bit_point_mm);
+    if let Some(left) = left.filter(|left| *left < limits.floor_mm / 2.0) {
         let verdict = if left <= 0.0 { Verdict::Stop } else { Verdict::Tight };
+        let found = format!("The point of the deepest bit leaves {} of floor.", words.length(left.max(0.0)));
         let cure = "Bore less deep with it, or use a bit with a shorter point.";
-        Check::fault(CheckName::BitPoint, verdict, found, cure).cured_at(format!("cuts[{}].shape.depth_mm", wall.cut))
-    };
-    Some(check.measured(left, wanted))
+        return Some(depth(Check::fault(name, verdict, found, cure).measured(left, limits.floor_mm / 2.0)));
+    }
+    if below > NO_DIMPLE {
+        let point = deepest.point_depth_mm - deepest.depth_mm;
+        let found = format!(
+            "The point of the {} bit goes {} below the finished floor and leaves a dimple.",
+            words.length(deepest.diameter_mm),
+            words.length(below)
+        );
+        let cure =
+            format!("Stop that bit at {} and scrape the rest.", words.length((boring.depth_mm - point).max(0.0)));
+        let check = Check::fault(name, Verdict::Tight, found, cure);
+        return Some(depth(check.measured(deepest.point_depth_mm, boring.depth_mm)));
+    }
+    let found = format!("The points of the bits stay {} above the finished floor.", words.length((-below).max(0.0)));
+    Some(Check::ok(name, found).measured(deepest.point_depth_mm, boring.depth_mm))
 }
+
+/// A point this little below the floor is scraped away with it, in mm.
+const NO_DIMPLE: f64 = 0.02;
 
 /// Every saw and facing, and whether there is one at all.
 fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
@@ -152,13 +178,12 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
         Check::fault(CheckName::Opening, Verdict::Stop, sentence, cure)
             .measured(reach.depth_mm, 0.0)
             .at(reach.place)
-            .cured_at(format!("cuts[{}].path", reach.cut))
+            .cured_in(design, fields::opening(design, reach.cut))
     };
     cuts.into_iter().filter_map(deepest).map(check).collect()
 }
 
-fn check_boring(boring: &Boring, words: Words) -> Check {
-    let field = |inner: &str| format!("cuts[{}].shape.{inner}", boring.cut);
+fn check_boring(design: &Design, boring: &Boring, words: Words) -> Check {
     let Some(warning) = boring.warnings.first() else {
         let bits = boring.steps.len();
         let plural = if bits == 1 { "bit" } else { "bits" };
@@ -175,7 +200,7 @@ fn check_boring(boring: &Boring, words: Words) -> Check {
             "None of the bits you own fits this bore.",
             "Add a narrower bit to the shop, or widen the bore.",
         )
-        .cured_at(field("diameter_mm")),
+        .cured_in(design, fields::bore(design, boring.cut)),
         BoringWarning::Deep { limit_mm } => Check::fault(
             CheckName::Boring,
             Verdict::Tight,
@@ -187,7 +212,7 @@ fn check_boring(boring: &Boring, words: Words) -> Check {
             "Bore less deep, or lift the bit often to clear the chips and sharpen the scraper.",
         )
         .measured(boring.depth_mm, limit_mm)
-        .cured_at(field("depth_mm")),
+        .cured_in(design, fields::depth(design, boring.cut)),
         BoringWarning::BitTooWide { diameter_mm, limit_mm } => Check::fault(
             CheckName::Boring,
             Verdict::Tight,
@@ -195,7 +220,7 @@ fn check_boring(boring: &Boring, words: Words) -> Check {
             "Bore with a narrower bit and scrape to size.",
         )
         .measured(diameter_mm, limit_mm)
-        .cured_at(field("diameter_mm")),
+        .cured_in(design, fields::bore(design, boring.cut)),
         BoringWarning::StopsShort { left_mm } => Check::fault(
             CheckName::Boring,
             Verdict::Tight,
@@ -203,6 +228,6 @@ fn check_boring(boring: &Boring, words: Words) -> Check {
             "Scrape the rest, or add a longer or a narrower bit to the shop.",
         )
         .measured(left_mm, 0.0)
-        .cured_at(field("depth_mm")),
+        .cured_in(design, fields::depth(design, boring.cut)),
     }
 }

@@ -1,6 +1,9 @@
 //! Named checks of a design: each with its number, limit, place, a sentence and a cure.
 
+mod centring;
 mod check;
+mod fields;
+mod holding;
 mod hollow;
 mod spinning;
 mod strong;
@@ -24,13 +27,17 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     all.push(turning::join(design, &figures.joins, words));
     all.push(turning::shoulder(design, &figures.nearest_starts, words));
     all.push(turning::fin(design, &figures.fins, words));
-    all.push(turning::flats(design, &figures.clean_ups, limits.flat_width_mm, words));
+    all.push(turning::rough_end(design, figures.rough_ends.first(), words));
+    all.push(turning::flats(design, &figures.clean_ups, &figures.blank, limits.flat_width_mm, words));
     all.extend(turning::centres(design, &figures.marks, shop, words));
     all.push(turning::ends(design, piece));
-    all.push(turning::lathe(piece, shop, words));
+    all.extend(holding::checks(design, piece, figures, shop, words));
+    all.push(centring::marks(design, &figures.marks_apart, words));
     all.extend(strong::checks(design, &figures.strength, &limits, words));
     all.extend(spinning::checks(design, &figures.turning, shop, words));
-    all.push(use_of_it::blank(design, piece, figures, words));
+    all.push(use_of_it::blank(design, figures, words));
+    all.push(use_of_it::moisture(design, figures, limits.out_of_round_mm, words));
+    all.extend(use_of_it::not_held(figures));
     if let Some(hold) = figures.hold.value() {
         all.extend(use_of_it::as_it_lies(design, hold));
         all.extend(use_of_it::tips(design, figures, hold, finished));

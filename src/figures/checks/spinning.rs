@@ -1,8 +1,9 @@
 //! Checks of the work as it spins: swing, out-of-balance force, speed.
 
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
-use super::turning::{axis_field, capital, pass_name};
-use crate::design::{AxisName, Design, Shop};
+use super::fields;
+use super::turning::{capital, pass_name};
+use crate::design::{Design, Shop};
 use crate::figures::known::Known;
 use crate::figures::turning::{Balance, Turning};
 
@@ -14,11 +15,6 @@ const LITTLE_ROOM: f64 = 0.5;
 /// The three checks.
 pub(super) fn checks(design: &Design, turning: &[Turning], shop: &Shop, words: Words) -> [Check; 3] {
     [swing(design, turning, shop, words), force(design, turning, shop), speed(design, turning)]
-}
-
-/// The field that moves an axis nearer to the blank's own; that of the blank for axis A.
-fn offset_field(design: &Design, axis: AxisName) -> String {
-    axis_field(design, axis).unwrap_or_else(|| "blank.section".to_owned())
 }
 
 /// What is left over the bed or over the rest's base.
@@ -43,7 +39,7 @@ fn swing(design: &Design, turning: &[Turning], shop: &Shop, words: Words) -> Che
         let verdict = if left < 0.0 { Verdict::Stop } else { Verdict::Tight };
         let rough = if worst.swing.is_corner { "rough it round first, " } else { "" };
         let cure = format!("Take a smaller or shorter blank, {rough}or move the marks less.");
-        Check::fault(CheckName::Swing, verdict, sentence, cure).cured_at(offset_field(design, worst.axis))
+        Check::fault(CheckName::Swing, verdict, sentence, cure).cured_in(design, fields::axis(design, worst.axis))
     };
     let check = check.measured(2.0 * radius, limit);
     match worst.swing.place {
@@ -58,8 +54,11 @@ fn force(design: &Design, turning: &[Turning], shop: &Shop) -> Check {
     let load = |balance: &Balance| balance.worst_n(lowest);
     let known = turning.iter().filter_map(|t| Some((t, load(t.balance.value()?))));
     let Some((worst, newtons)) = known.max_by(|a, b| a.1.total_cmp(&b.1)) else {
-        let why = turning.iter().find_map(|t| t.balance.why_not());
-        return Check::ok(CheckName::OutOfBalance, why.unwrap_or("Nothing is turned."));
+        let Some(why) = turning.iter().find_map(|t| t.balance.why_not()) else {
+            return Check::ok(CheckName::OutOfBalance, "Nothing is turned.");
+        };
+        let cure = "Choose a wood from the list, or add its density to the woods of your own.";
+        return Check::fault(CheckName::OutOfBalance, Verdict::Tight, why, cure).cured_at("wood.species");
     };
     let name = pass_name(design, worst.cut);
     let where_to = match worst.balance.value().and_then(|b| b.before.between_centres_mm) {
@@ -76,7 +75,8 @@ fn force(design: &Design, turning: &[Turning], shop: &Shop) -> Check {
         let verdict = if newtons > limit { Verdict::Stop } else { Verdict::Tight };
         let cure = worst.speed.cures.join(" ");
         let cure = if cure.is_empty() { "Use a smaller offset or tilt.".to_owned() } else { cure };
-        Check::fault(CheckName::OutOfBalance, verdict, sentence, cure).cured_at(offset_field(design, worst.axis))
+        Check::fault(CheckName::OutOfBalance, verdict, sentence, cure)
+            .cured_in(design, fields::axis(design, worst.axis))
     };
     Check { unit: CheckUnit::N, ..check.measured(newtons, limit) }
 }
@@ -104,7 +104,7 @@ fn speed(design: &Design, turning: &[Turning]) -> Check {
     let check = if verdict == Verdict::Ok {
         Check::ok(CheckName::Speed, sentence)
     } else {
-        Check::fault(CheckName::Speed, verdict, sentence, cure).cured_at(offset_field(design, worst.axis))
+        Check::fault(CheckName::Speed, verdict, sentence, cure).cured_in(design, fields::axis(design, worst.axis))
     };
     Check { unit: CheckUnit::Rpm, ..check.measured(top(worst), usual(worst)) }
 }

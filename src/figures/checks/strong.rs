@@ -1,7 +1,9 @@
 //! Checks of strength: the neck in use, the thinnest wood while turning, the grain.
 
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
-use super::turning::{axis_field, pass_name};
+use super::fields;
+use super::turning::pass_name;
+use crate::design::fields::Field;
 use crate::design::{AxisName, Cut, Design, Limits};
 use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, Strength, Waste};
 
@@ -10,17 +12,27 @@ pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, word
     let mut all = vec![grain(design, strength, words)];
     match strength.neck.value() {
         Some(neck) if neck.factor.is_some() => all.extend(check_neck(design, neck, wanted, words)),
-        Some(_) => all.push(unknown(design)),
-        None => {}
+        Some(_) => all.push(unknown(design, CheckName::NeckStrength, "its neck")),
+        None => all.extend(strength.neck.why_not().map(|why| {
+            Check::fault(
+                CheckName::NeckStrength,
+                Verdict::Tight,
+                why,
+                "Judge its neck by hand, or plan a longer piece.",
+            )
+        })),
     }
-    all.extend(check_waste(design, strength, words));
+    all.extend(match check_waste(design, strength, words) {
+        None if !strength.wastes.is_empty() => Some(unknown(design, CheckName::WasteStrength, "its turning")),
+        check => check,
+    });
     all
 }
 
-fn unknown(design: &Design) -> Check {
-    let sentence = format!("What {:?} bears is not known, so that its neck cannot be judged.", design.wood.species);
+fn unknown(design: &Design, name: CheckName, what: &str) -> Check {
+    let sentence = format!("What {:?} bears is not known, so that {what} cannot be judged.", design.wood.species);
     let cure = "Choose a wood from the list, or add its modulus of rupture to the woods of your own.";
-    Check::fault(CheckName::NeckStrength, Verdict::Tight, sentence, cure).cured_at("wood.species")
+    Check::fault(name, Verdict::Tight, sentence, cure).cured_at("wood.species")
 }
 
 /// The factor as it is said: one decimal, none from 10 on.
@@ -63,7 +75,7 @@ fn grain(design: &Design, strength: &Strength, words: Words) -> Check {
             let cure = "Tilt the handle less, or saw the blank so that its grain leans with the handle.";
             let fault = Check::fault(CheckName::GrainSlope, verdict, found, cure);
             match handle_field(design) {
-                Some(field) => fault.cured_at(field),
+                Some(field) => fault.cured_in(design, field),
                 None => fault,
             }
         }
@@ -75,9 +87,9 @@ fn grain(design: &Design, strength: &Strength, words: Words) -> Check {
 const STEEPEST_OF_TABLE: f64 = 0.2;
 
 /// The field that tilts the handle.
-fn handle_field(design: &Design) -> Option<String> {
+fn handle_field(design: &Design) -> Option<Field> {
     design.cuts.iter().rev().find_map(|cut| match cut {
-        Cut::Pass(pass) if pass.axis != AxisName::A => axis_field(design, pass.axis),
+        Cut::Pass(pass) if pass.axis != AxisName::A => fields::tilt(design, pass.axis),
         _ => None,
     })
 }
@@ -142,10 +154,10 @@ fn cured_where(design: &Design, check: Check, cut: Option<usize>) -> Check {
     if check.verdict == Verdict::Ok {
         return check;
     }
-    match cut {
-        Some(cut) if matches!(design.cuts.get(cut), Some(Cut::Pass(_))) => {
-            check.cured_at(format!("cuts[{cut}].profile"))
-        }
-        _ => check.cured_at("blank.section"),
-    }
+    let station_mm = check.place.map_or(0.0, |place| place.station_mm);
+    let field = match cut {
+        Some(cut) if matches!(design.cuts.get(cut), Some(Cut::Pass(_))) => fields::diameter(design, cut, station_mm),
+        _ => Field::BlankWidth,
+    };
+    check.cured_in(design, field)
 }

@@ -1,11 +1,16 @@
 //! Checks of the turning: join, shoulders, fins, flats, centres, blank, end of the piece, lathe.
 
 use super::check::{Check, CheckName, Verdict, Words};
-use crate::design::{AxisChoice, AxisName, Cut, Design, PassProfile, Piece, Shop, Side};
+use super::fields;
+use crate::design::fields::Field;
+use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
+use crate::figures::end::end_mm;
 use crate::figures::fin::Fin;
 use crate::figures::leave::{Because, Join, NearestStart};
 use crate::figures::marks::AxisMarks;
+use crate::figures::rough_end::RoughEnd;
 
 /// A pass by its name as the turner calls it.
 pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
@@ -18,17 +23,6 @@ pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
         Some(Cut::FitPlug(_) | Cut::TakeOutPlug) => "the plug".into(),
         None => "a cut".into(),
     }
-}
-
-/// The field that tilts an axis, if it is placed by its tilt; else its marks.
-pub(super) fn axis_field(design: &Design, axis: AxisName) -> Option<String> {
-    let index = axis.index().checked_sub(1)?;
-    let field = match design.axes.get(index)? {
-        AxisChoice::Tilt { .. } => "tilt_deg",
-        AxisChoice::Marks { .. } => "head_y_mm",
-        AxisChoice::Across { .. } => "station_mm",
-    };
-    Some(format!("axes[{index}].{field}"))
 }
 
 /// Missing wood at the join.
@@ -60,7 +54,7 @@ pub(super) fn join(design: &Design, joins: &[Join], words: Words) -> Check {
     )
     .measured(spare.radius_mm, 0.0)
     .at(spare.place)
-    .cured_at(format!("cuts[{}].profile", join.cut))
+    .cured_in(design, fields::diameter(design, join.cut, spare.place.station_mm))
 }
 
 /// Rounding of the join that no caliper shows, in mm on the radius.
@@ -93,7 +87,7 @@ pub(super) fn shoulder(design: &Design, starts: &[NearestStart], words: Words) -
         format!("Start it at {nearest} or later, or tilt less."),
     )
     .measured(room, 0.0)
-    .cured_at(format!("cuts[{}].from_mm", start.cut))
+    .cured_in(design, Field::PassFrom(start.cut))
 }
 
 /// Rough wood between passes.
@@ -115,16 +109,17 @@ pub(super) fn fin(design: &Design, fins: &[Fin], words: Words) -> Check {
     )
     .measured(fin.length_mm, 0.0)
     .at(fin.place)
-    .cured_at(format!("cuts[{}].to_mm", fin.after_cut))
+    .cured_in(design, Field::PassTo(fin.after_cut))
 }
 
 /// Flats where the blank is too small.
-pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], limit: f64, words: Words) -> Check {
+pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], blank: &Blank, limit: f64, words: Words) -> Check {
     let flats = clean_ups.iter().filter_map(|c| Some((c, c.flat?)));
     let Some((pass, flat)) = flats.max_by(|a, b| a.1.width_mm.total_cmp(&b.1.width_mm)) else {
         return Check::ok(CheckName::Flats, "Every pass finds wood all round.").measured(0.0, limit);
     };
     let verdict = if flat.width_mm > limit { Verdict::Stop } else { Verdict::Tight };
+    let wanted = blank.wanted_mm(&design.blank.section);
     Check::fault(
         CheckName::Flats,
         verdict,
@@ -134,11 +129,11 @@ pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], limit: f64, words: W
             words.length(flat.width_mm),
             words.place(&flat.place)
         ),
-        format!("Take a blank of {}, or tilt the axis less.", words.length(flat.cured_by_mm)),
+        format!("Take a blank of {} or more, or tilt the axis less.", words.length(wanted)),
     )
     .measured(flat.width_mm, limit)
     .at(flat.place)
-    .cured_at("blank.section")
+    .cured_by(design, Field::BlankWidth, wanted)
 }
 
 /// The footprints of both centres on every axis.
@@ -167,10 +162,7 @@ pub(super) fn centres(design: &Design, marks: &[AxisMarks], shop: &Shop, words: 
         };
         let cure = "Move the crossing station toward that end, tilt less, or take a larger blank or plug.";
         let fault = Check::fault(name, verdict, found, cure).measured(margin, wanted);
-        match axis_field(design, axis) {
-            Some(field) => fault.cured_at(field),
-            None => fault.cured_at("blank.section"),
-        }
+        fault.cured_in(design, fields::axis(design, axis))
     };
     [
         check(CheckName::DriveCentre, "head end", worst(|m| m.head.margin_mm)),
@@ -180,12 +172,7 @@ pub(super) fn centres(design: &Design, marks: &[AxisMarks], shop: &Shop, words: 
 
 /// The finished piece ends somewhere.
 pub(super) fn ends(design: &Design, piece: &Piece) -> Check {
-    let parted = design.cuts.iter().any(|c| matches!(c, Cut::Part(plane) if plane.removes == Side::Head));
-    let to_nothing = design.cuts.iter().enumerate().any(|(cut, c)| {
-        matches!(c, Cut::Pass(pass) if !matches!(pass.profile, PassProfile::Join))
-            && piece.revolved(cut).is_some_and(|r| r.meridian.radius_before(r.meridian.end()) < TO_NOTHING)
-    });
-    if parted || to_nothing {
+    if end_mm(design, piece).is_some() {
         return Check::ok(CheckName::Ends, "The piece is parted from its waste.");
     }
     Check::fault(
@@ -194,20 +181,25 @@ pub(super) fn ends(design: &Design, piece: &Piece) -> Check {
         "Nothing parts the piece from the waste at its head end.",
         "Add a parting cut at the end of the handle, or take the last pass down to nothing.",
     )
-    .cured_at("cuts")
 }
 
-/// A pass this thin, in mm of radius, has come to nothing.
-const TO_NOTHING: f64 = 0.5;
-
-/// The work fits between the centres.
-pub(super) fn lathe(piece: &Piece, shop: &Shop, words: Words) -> Check {
-    let (length, room) = (piece.head_face - piece.tail_face, shop.lathe.between_centres_mm);
-    let sentence = format!("The work is {} long; the lathe takes {}.", words.length(length), words.length(room));
-    let check = if length > room {
-        Check::fault(CheckName::Lathe, Verdict::Stop, sentence, "Shorten the blank.").cured_at("blank.length_mm")
-    } else {
-        Check::ok(CheckName::Lathe, sentence)
+/// Rough wood between the last pass and the end of the piece.
+pub(super) fn rough_end(design: &Design, rough: Option<&RoughEnd>, words: Words) -> Check {
+    let Some(rough) = rough else {
+        return Check::ok(CheckName::RoughEnd, "No rough wood is left before the end of the piece.");
     };
-    check.measured(length, room)
+    let name = pass_name(design, rough.after_cut);
+    let length = words.length(rough.length_mm);
+    Check::fault(
+        CheckName::RoughEnd,
+        Verdict::Tight,
+        format!(
+            "Beyond {name}, {length} of the blank stays rough up to the parting cut, {}.",
+            words.place(&rough.place)
+        ),
+        format!("Run {name} on by {length} or more, or part the piece off nearer to it."),
+    )
+    .measured(rough.length_mm, 0.0)
+    .at(rough.place)
+    .cured_in(design, Field::PassTo(rough.after_cut))
 }
