@@ -207,5 +207,5 @@ fn warnings(boring: &Boring, shop: &Shop) -> Vec<BoringWarning> {
 }
 
 /// More than this left along the axis, over the allowance, is worth a word, in mm: the point of a Forstner bit, about
-/// 3 mm, always stays above the floor. Common practice, no source.
-const MUCH_TO_SCRAPE: f64 = 4.0;
+/// 3 mm, always stays above the floor, and a bit that gains less than 1.5 mm is not fitted. Common practice, no source.
+const MUCH_TO_SCRAPE: f64 = 5.0;
