@@ -75,6 +75,9 @@ const OPTIONAL: &[&str] = &[
     "overhang_mm",
     "boring_length_mm",
     "cured_by",
+    "bit_mm",
+    "inside_rim_mm",
+    "outside_at",
 ];
 
 proptest! {

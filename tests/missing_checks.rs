@@ -58,9 +58,10 @@ fn cured(design: &Design, check: &Check) -> Design {
     let value = check.cured_by.unwrap_or_else(|| panic!("no value: {check:#?}"));
     let path = check.field.as_deref().unwrap();
     let fields = [Field::BlankLength, Field::BlankWidth];
+    let plugs = (0..design.cuts.len()).map(Field::SpigotDiameter);
     let passes =
         (0..design.cuts.len()).flat_map(|cut| [Field::PassFrom(cut), Field::PassTo(cut), Field::BoreDepth(cut)]);
-    let field = fields.into_iter().chain(passes).find(|field| field.path(design) == path).unwrap();
+    let field = fields.into_iter().chain(passes).chain(plugs).find(|field| field.path(design) == path).unwrap();
     set(&mut cured, field, value);
     cured
 }
@@ -312,4 +313,40 @@ fn a_piece_turned_between_centres_needs_no_tenon() {
     design.axes.clear();
     assert_eq!(check(&design, CheckName::Tenon).verdict, Verdict::Ok);
     assert_eq!(check(&design, CheckName::Overhang).verdict, Verdict::Ok);
+}
+
+#[test]
+fn a_live_centre_needs_a_plug_over_an_open_bore() {
+    assert_eq!(check(&demo(), CheckName::Carried).verdict, Verdict::Ok);
+    let mut design = demo();
+    design.cuts.retain(|cut| !matches!(cut, Cut::FitPlug(_) | Cut::TakeOutPlug));
+    let found = check(&design, CheckName::Carried);
+    assert_eq!(found.verdict, Verdict::Stop, "{}", found.sentence);
+    assert!(found.cure.starts_with("Fit a plug"), "{} {}", found.sentence, found.cure);
+}
+
+#[test]
+fn the_thrust_of_the_tail_centre_passes_inside_the_rim() {
+    let tilted = |tilt_deg: f64| {
+        BoredEndScoop { tilt_deg, outside: Outside::RoundOver, ..BoredEndScoop::default() }.design("tilted")
+    };
+    let found = check(&tilted(7.5), CheckName::Plug);
+    assert_eq!(found.verdict, Verdict::Ok, "{}", found.sentence);
+    // The rim is a bore of 41.275 mm and walls of 4 mm; the plug's face lies 12 mm before it, the crossing at 102 mm.
+    let rim = 41.275 / 2.0 + 4.0;
+    near(found.value, rim - 114.0 * 7.5_f64.to_radians().tan(), 0.01);
+    let found = check(&tilted(13.0), CheckName::Plug);
+    assert_eq!(found.verdict, Verdict::Stop, "{}", found.sentence);
+    near(found.value, rim - 114.0 * 13.0_f64.to_radians().tan(), 0.01);
+}
+
+#[test]
+fn a_loose_plug_turns_in_its_bore() {
+    let mut design = demo();
+    let fit = design.cuts.iter().position(|cut| matches!(cut, Cut::FitPlug(_))).unwrap();
+    set(&mut design, Field::SpigotDiameter(fit), 38.0);
+    let found = check(&design, CheckName::Plug);
+    assert_eq!(found.verdict, Verdict::Tight, "{}", found.sentence);
+    near(found.value, 3.275, 1e-9);
+    assert_eq!(check(&cured(&design, &found), CheckName::Plug).verdict, Verdict::Ok);
 }

@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use super::end::NeededLength;
+use super::end::{NeededLength, needed_length};
+use super::grip::grip;
 use super::known::Known;
 use super::marks::AxisMarks;
 use super::section_needed::{SectionNeeded, section_needed};
@@ -67,14 +68,8 @@ impl Blank {
 /// The blank a piece needs. Sides and diameters within 0.1 mm, volumes within 0.1 %, weights as far as the wood is like the
 /// table's average.
 #[must_use]
-pub fn blank(
-    design: &Design,
-    piece: &Piece,
-    marks: &[AxisMarks],
-    needed: Known<NeededLength>,
-    shop: &Shop,
-    finished: &Mass,
-) -> Blank {
+pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], shop: &Shop, finished: &Mass) -> Blank {
+    let grip = grip(design, piece, &shop.chuck);
     let stock = &piece.solid.stock;
     let SectionNeeded { mut half_side_mm, mut radius_mm } = section_needed(piece);
     let has_plug = !piece.solid.plugs.is_empty();
@@ -93,7 +88,7 @@ pub fn blank(
         least_square_side_mm: 2.0 * half_side_mm,
         least_round_diameter_mm: 2.0 * radius_mm,
         length_mm: stock.length,
-        needed,
+        needed: needed_length(design, piece, grip.as_ref(), shop.chuck.jaw_depth_mm),
         blank_ml: blank_mm3 / 1000.0,
         finished_ml: finished.volume_mm3 / 1000.0,
         cut_away_share: (1.0 - finished.volume_mm3 / blank_mm3).clamp(0.0, 1.0),

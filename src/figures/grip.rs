@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::support::{Work, works};
 use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass, Piece};
 use crate::geometry::{Axis, Revolved, Vector};
 
@@ -72,28 +73,11 @@ pub fn grip(design: &Design, piece: &Piece, chuck: &Chuck) -> Option<Grip> {
     Some(Grip { overhang_mm, ..found })
 }
 
-/// The tenon of a design: a pass on axis A beyond the end of the piece, or called so, by its place in working order.
-#[must_use]
-pub fn tenon(design: &Design, piece: &Piece) -> Option<usize> {
-    let end = parted_at(design, piece);
-    design.cuts.iter().position(|cut| match cut {
-        Cut::Pass(pass) if piece.axis(pass.axis) == Some(&Axis::A) => {
-            pass.name.trim().eq_ignore_ascii_case("tenon")
-                || (pass.to_mm >= piece.head_face - SHORT_MM && end.is_some_and(|end| pass.from_mm >= end))
-        }
-        _ => false,
-    })
-}
-
-/// The station on its own axis of the first cut that parts the piece from its head end, in mm.
-fn parted_at(design: &Design, piece: &Piece) -> Option<f64> {
-    let ends = design.cuts.iter().filter_map(|cut| match cut {
-        Cut::Part(plane) if plane.removes == crate::design::Side::Head => {
-            Some(piece.axis(plane.axis)?.point(plane.at_mm, 0.0, 0.0).s)
-        }
-        _ => None,
-    });
-    ends.reduce(f64::min)
+/// The tenon of a design, by its place in working order; one that is called so counts wherever it ends.
+fn tenon(design: &Design, piece: &Piece) -> Option<usize> {
+    let called = |cut: &Cut| matches!(cut, Cut::Pass(pass) if pass.axis == AxisName::A && pass.name.trim().eq_ignore_ascii_case("tenon"));
+    let works = works(design, piece);
+    works.iter().position(|work| *work == Work::Tenon).or_else(|| design.cuts.iter().position(called))
 }
 
 fn ends_at_the_head(pass: &Pass, piece: &Piece) -> bool {

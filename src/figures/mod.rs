@@ -5,6 +5,7 @@
 
 pub mod blank;
 pub mod boring;
+pub mod carried;
 pub mod checks;
 pub mod clean_up;
 pub mod end;

@@ -3,9 +3,10 @@
 use std::sync::{Arc, OnceLock};
 
 use super::blank::{Blank, blank};
+use super::carried::carried;
 use super::checks::checks;
 use super::clean_up::{CleanUp, clean_ups};
-use super::end::{boring_length_mm, needed_length};
+use super::end::boring_length_mm;
 use super::grip::grip;
 use super::handle::handle_level;
 use super::hold::{Asked, Hold, Vessel};
@@ -117,6 +118,7 @@ impl Parts {
             rough_ends: rough_end(design, piece).into_iter().collect(),
             marks_apart: marks_apart(&shape.marks, turned_on, &shop.centres),
             boring_length_mm: boring_length_mm(grip.as_ref(), &shape.borings, shop),
+            carried: carried(design, piece),
             grip,
             clean_ups: passes.clean_ups,
             walls: shape.walls.clone(),
@@ -177,9 +179,7 @@ impl Parts {
         self.blank.get_or_init(|| {
             let finished = self.masses().finished();
             let (design, piece, shop) = (&self.design, &self.piece, &self.shop);
-            let grip = grip(design, piece, &shop.chuck);
-            let needed = needed_length(design, piece, grip.as_ref(), shop.chuck.jaw_depth_mm);
-            blank(design, piece, &self.shape().marks, needed, shop, finished)
+            blank(design, piece, &self.shape().marks, shop, finished)
         })
     }
 

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::blank::Blank;
 use super::boring::Boring;
+use super::carried::Carried;
 use super::checks::Check;
 use super::clean_up::CleanUp;
 use super::fin::Fin;
@@ -43,6 +44,8 @@ pub struct Figures {
     pub rough_ends: Vec<RoughEnd>,
     /// Figure 1: the nearest marks on each face.
     pub marks_apart: Vec<MarksApart>,
+    /// What carries the work from the first step to the last.
+    pub carried: Carried,
     /// What the chuck grips; absent for work that is never held in it.
     pub grip: Option<Grip>,
     /// The length of lathe that boring takes, in mm; absent where nothing is bored along axis A.

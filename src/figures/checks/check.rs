@@ -59,6 +59,10 @@ pub enum CheckName {
     Tenon,
     /// How far the work stands out of the jaws while it is bored.
     Overhang,
+    /// Something carries the work in every step, in an order that can be worked.
+    Carried,
+    /// The thrust of the tail centre goes through wood, and the plug sits snug.
+    Plug,
     /// No centre walks back into an older mark.
     Marks,
     /// No rough wood is left before the parting.
@@ -106,6 +110,8 @@ impl CheckName {
             Self::Length => "Length of the blank",
             Self::Tenon => "Tenon and chuck",
             Self::Overhang => "Overhang while boring",
+            Self::Carried => "What carries the work",
+            Self::Plug => "Plug",
             Self::Marks => "Marks too close",
             Self::RoughEnd => "Rough wood before the parting",
             Self::Moisture => "Moisture",

@@ -32,6 +32,8 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     all.extend(turning::centres(design, &figures.marks, shop, words));
     all.push(turning::ends(design, piece));
     all.extend(holding::checks(design, piece, figures, shop, words));
+    all.push(centring::carries(&figures.carried));
+    all.push(centring::plug(design, &figures.carried, shop.centres.margin_mm, words));
     all.push(centring::marks(design, &figures.marks_apart, words));
     all.extend(strong::checks(design, &figures.strength, &limits, words));
     all.extend(spinning::checks(design, &figures.turning, shop, words));
