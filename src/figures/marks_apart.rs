@@ -28,16 +28,13 @@ const ONE_MARK: f64 = 0.2;
 pub fn marks_apart(marks: &[AxisMarks], is_used: impl Fn(AxisName) -> bool, centres: &Centres) -> Vec<MarksApart> {
     let used: Vec<&AxisMarks> = marks.iter().filter(|axis| is_used(axis.axis)).collect();
     let share = (1.0 - centres.overlap_percent / 100.0).clamp(0.0, 1.0);
-    let faces: [(Face, f64, fn(&AxisMarks) -> Mark); 2] = [
-        (Face::Tail, centres.live_diameter_mm * share, |axis| axis.tail),
-        (Face::Head, centres.drive_diameter_mm * share, |axis| axis.head),
-    ];
+    let faces = [(Face::Tail, centres.live_diameter_mm * share), (Face::Head, centres.drive_diameter_mm * share)];
     let mut found = Vec::new();
-    for (face, least_mm, mark) in faces {
+    for (face, least_mm) in faces {
         let mut nearest: Option<MarksApart> = None;
         for (i, later) in used.iter().enumerate() {
             for earlier in &used[..i] {
-                let (a, b) = (mark(earlier), mark(later));
+                let (a, b) = (mark(earlier, face), mark(later, face));
                 let apart_mm = (a.x_mm - b.x_mm).hypot(a.y_mm - b.y_mm);
                 if apart_mm > ONE_MARK && nearest.is_none_or(|known| apart_mm < known.apart_mm) {
                     nearest = Some(MarksApart { face, earlier: earlier.axis, later: later.axis, apart_mm, least_mm });
@@ -48,4 +45,11 @@ pub fn marks_apart(marks: &[AxisMarks], is_used: impl Fn(AxisName) -> bool, cent
     }
     crate::geometry::order::sort_by_number(&mut found, |it| it.apart_mm - it.least_mm);
     found
+}
+
+fn mark(axis: &AxisMarks, face: Face) -> Mark {
+    match face {
+        Face::Tail => axis.tail,
+        Face::Head => axis.head,
+    }
 }
