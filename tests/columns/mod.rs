@@ -1,4 +1,8 @@
 //! The hold by its definition: upright columns through the wood, and the envelope over a dense rim. Slow and plain.
+#![allow(dead_code, reason = "each test file uses some of them")]
+
+pub mod count;
+pub mod pieces;
 
 use proptest::prelude::*;
 use skewline::geometry::{
@@ -238,7 +242,8 @@ fn place(meridian: &[(f64, f64)], mut u: f64) -> (f64, f64) {
 
 /// What holds a point of a hollow's surface: nothing, another hollow, or the open.
 fn kept(solid: &Solid, own: &Revolved, p: Vector) -> (bool, bool) {
-    let in_other = hollows(solid).any(|h| !std::ptr::eq(h, own) && h.contains(p));
+    // A surface that two hollows share is that of both.
+    let in_other = hollows(solid).any(|h| !std::ptr::eq(h, own) && h.signed_distance(p) < -1e-7);
     let open = p.s < 0.0
         || !solid.stock.contains(p)
         || solid.removals.iter().any(|r| r.role != Role::Inside && r.region.contains(p));

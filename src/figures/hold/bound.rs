@@ -1,8 +1,9 @@
-//! What ends the kept surface of a hollow: the face at s = 0, saws and facings, the outside, other hollows.
+//! What ends the kept surface of a hollow, and how far it can be told from the middle of a patch.
 
 use serde::Serialize;
 
-use crate::geometry::{Axis, Limit, Region, Removal, Role, Solid, Stock, Vector};
+use crate::geometry::surface::{Ending, SAME, SheetPoint, Taker};
+use crate::geometry::{Axis, Limit, Region, Solid, Vector};
 
 /// What the kept surface of a hollow ends at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -18,24 +19,40 @@ pub enum Edge {
     Hollow(usize),
 }
 
-/// One thing that ends the kept surface.
-pub(super) struct Bound<'a> {
-    shape: Shape<'a>,
-    pub(super) edge: Edge,
+impl Edge {
+    fn of(taker: Taker) -> Self {
+        match taker {
+            Taker::Face => Self::Mouth,
+            Taker::Opening(cut) => Self::Opening(cut),
+            Taker::Hollow(cut) => Self::Hollow(cut),
+            Taker::Outside(Limit::Cut(cut)) => Self::Breakthrough(Some(cut)),
+            Taker::Outside(Limit::StockSide | Limit::HeadEnd) => Self::Breakthrough(None),
+        }
+    }
 }
 
-enum Shape<'a> {
-    Face,
-    HeadEnd(f64),
-    Sides(&'a Stock),
-    Cut(&'a Region),
+/// One thing that ends the kept surface.
+pub(super) struct Bound<'a> {
+    ending: &'a Ending<'a>,
+    turning: Turning<'a>,
+    pub(super) edge: Edge,
+    /// Whether it is the same on both sides of the upright plane x = 0.
+    pub(super) is_mirrored: bool,
+}
+
+/// How the clearance changes around the hollow's axis.
+enum Turning<'a> {
+    /// By no more than this per mm.
+    AtMost(f64),
+    /// As that of a region about this axis.
+    About(&'a Axis),
 }
 
 /// A patch of a hollow's surface: its middle, seen from the hollow's axis, and half its size.
 #[derive(Clone, Copy)]
 pub(super) struct Patch {
     /// The middle.
-    pub middle: Vector,
+    pub middle: SheetPoint,
     /// The point of the hollow's axis abreast of the middle.
     pub centre: Vector,
     /// The greatest radius about the hollow's axis.
@@ -54,34 +71,31 @@ impl Patch {
 }
 
 impl<'a> Bound<'a> {
-    /// Everything that can end the surface of the hollow whose place among the removals is `own`.
-    pub(super) fn all(solid: &'a Solid, own: usize) -> Vec<Self> {
-        let mut all = vec![
-            Self { shape: Shape::Face, edge: Edge::Mouth },
-            Self { shape: Shape::HeadEnd(solid.stock.length), edge: breakthrough(Limit::HeadEnd) },
-            Self { shape: Shape::Sides(&solid.stock), edge: breakthrough(Limit::StockSide) },
-        ];
-        let others = solid.removals.iter().enumerate().filter(|(place, _)| *place != own);
-        all.extend(others.map(|(_, removal)| Self { shape: Shape::Cut(&removal.region), edge: edge_of(removal) }));
-        all
+    /// One of the endings of the surface of a hollow about an axis.
+    pub(super) fn new(solid: &Solid, ending: &'a Ending<'a>, hollow: &Axis) -> Self {
+        let along = hollow.along();
+        let region = |cut: usize| solid.removals.iter().find(|removal| removal.cut == cut).map(|it| &it.region);
+        let (turning, is_mirrored) = match (ending.revolved(), ending.taker) {
+            (Some(other), _) => (Turning::About(&other.axis), other.axis.is_in_upright_plane()),
+            (None, Taker::Face | Taker::Outside(Limit::HeadEnd)) => (Turning::AtMost(along.radius()), true),
+            (None, Taker::Outside(Limit::StockSide)) => (Turning::AtMost(1.0), true),
+            (None, Taker::Opening(cut) | Taker::Hollow(cut) | Taker::Outside(Limit::Cut(cut))) => match region(cut) {
+                Some(Region::HalfSpace(half)) => {
+                    (Turning::AtMost(along.cross(half.into).length()), half.into.x.abs() < 1e-12)
+                }
+                Some(region) => (Turning::AtMost(1.0), region.is_mirrored()),
+                None => (Turning::AtMost(1.0), false),
+            },
+        };
+        Self { ending, turning, edge: Edge::of(ending.taker), is_mirrored }
     }
 
-    /// Whether it is the same on both sides of the upright plane x = 0.
-    pub(super) fn is_mirrored(&self) -> bool {
-        match self.shape {
-            Shape::Face | Shape::HeadEnd(_) | Shape::Sides(_) => true,
-            Shape::Cut(region) => region.is_mirrored(),
-        }
-    }
-
-    /// How far a point is from being taken, in mm: negative where it is. It changes by no more than the step taken.
-    pub(super) fn clearance(&self, point: Vector) -> f64 {
-        match self.shape {
-            Shape::Face => point.s,
-            Shape::HeadEnd(length) => length - point.s,
-            Shape::Sides(stock) => stock.depth_from_sides(point),
-            Shape::Cut(region) => region.signed_distance(point),
-        }
+    /// How far a point is from being taken, in mm: not positive where it is. It changes by no more than the step taken.
+    ///
+    /// A bore's sheet may begin on the face s = 0 itself: the face takes a hair of it, so that its edge is a rim.
+    pub(super) fn clearance(&self, at: &SheetPoint) -> f64 {
+        let clearance = self.ending.clearance(at);
+        if self.edge == Edge::Mouth { clearance - SAME } else { clearance }
     }
 
     /// The most the clearance can differ over a patch from that in its middle, in mm.
@@ -92,34 +106,17 @@ impl<'a> Bound<'a> {
 
     /// The most the clearance changes per mm around the hollow's axis, 0 to 1: nothing when the two are coaxial.
     fn turn_rate(&self, patch: &Patch, hollow: &Axis) -> f64 {
-        match self.shape {
-            Shape::Face | Shape::HeadEnd(_) => hollow.along().radius(),
-            Shape::Sides(_) | Shape::Cut(Region::Sawn(_)) => 1.0,
-            Shape::Cut(Region::HalfSpace(half)) => hollow.along().cross(half.into).length(),
-            Shape::Cut(Region::Revolved(other)) => {
+        match self.turning {
+            Turning::AtMost(rate) => rate,
+            Turning::About(other) => {
                 // Around the hollow, a point's station along the other axis changes by the sine of the angle between
                 // them, and its distance from that axis by how far apart the two middles of turning are.
-                let sine = hollow.along().cross(other.axis.along()).length();
-                let apart = other.axis.see(patch.centre).radius() + patch.half_length + patch.radius * sine * sine;
-                let least_radius = other.axis.see(patch.middle).radius() - patch.anywhere();
+                let sine = hollow.along().cross(other.along()).length();
+                let apart = other.see(patch.centre).radius() + patch.half_length + patch.radius * sine * sine;
+                let least_radius = other.see(patch.middle.point).radius() - patch.anywhere();
                 let sideways = apart / least_radius;
                 if least_radius <= apart { 1.0 } else { (sine * sine + sideways * sideways).sqrt().min(1.0) }
             }
         }
-    }
-}
-
-fn edge_of(removal: &Removal) -> Edge {
-    match removal.role {
-        Role::Outside => breakthrough(Limit::Cut(removal.cut)),
-        Role::Inside => Edge::Hollow(removal.cut),
-        Role::Opening => Edge::Opening(removal.cut),
-    }
-}
-
-fn breakthrough(limit: Limit) -> Edge {
-    match limit {
-        Limit::Cut(cut) => Edge::Breakthrough(Some(cut)),
-        Limit::StockSide | Limit::HeadEnd => Edge::Breakthrough(None),
     }
 }

@@ -1,37 +1,48 @@
-//! The hollow under its openings, measured along lines: for the rare pieces whose openings do not all run across.
+//! The hollow under its openings, as the volume of solids: for pieces whose openings do not all run across.
 
-use super::elements::Elements;
-use crate::geometry::{Intervals, Ray, Revolved, Role, Solid, Vector};
+use crate::geometry::{Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Solid, mass};
 
-/// Lines each way.
-const LINES: usize = 48;
-
-/// Volume of the hollows past s = 0, within the outside and under every opening, in mm3. No surface lies
-/// more than `margin` mm past the outermost elements.
-pub(super) fn by_lines(solid: &Solid, hollows: &[&Revolved], elements: &Elements, margin: f64) -> f64 {
-    let (s0, s1) = range(&elements.s, margin);
-    let (y0, y1) = range(&elements.y, margin);
-    let (ds, dy) = ((s1 - s0) / LINES as f64, (y1 - y0) / LINES as f64);
-    let mut length = 0.0;
-    for i in 0..LINES {
-        for j in 0..LINES {
-            let (s, y) = (s0 + ds * (i as f64 + 0.5), y0 + dy * (j as f64 + 0.5));
-            let ray = Ray { start: Vector::new(0.0, y, s), direction: Vector::new(1.0, 0.0, 0.0) };
-            length += hollow_along(solid, hollows, ray).length();
+/// Volume of the hollows past s = 0, within the outside and under every opening, in mm3; within 0.1 %.
+///
+/// Each hollow in turn, without those before it: what is left of the blank when all beyond the hollow goes.
+pub(super) fn in_parts(solid: &Solid) -> f64 {
+    let outside = solid.removals.iter().filter(|removal| removal.role != Role::Inside);
+    let mut taken: Vec<Removal> = outside.cloned().collect();
+    let mut volume = 0.0;
+    for removal in solid.with_role(Role::Inside) {
+        if let Region::Revolved(hollow) = &removal.region {
+            let beyond = beyond(hollow, solid).into_iter();
+            let part = Solid {
+                stock: solid.stock,
+                removals: beyond.map(outside_of).chain(taken.iter().cloned()).collect(),
+                plugs: Vec::new(),
+            };
+            volume += mass(&part.finished()).volume_mm3;
         }
+        taken.push(removal.clone());
     }
-    length * ds * dy
+    volume
 }
 
-fn hollow_along(solid: &Solid, hollows: &[&Revolved], ray: Ray) -> Intervals {
-    let hollow = hollows.iter().fold(Intervals::none(), |all, h| all.union(&h.along(ray)));
-    let taken = solid.removals.iter().filter(|r| r.role != Role::Inside);
-    let inside = solid.stock.along(ray).intersection(&hollow);
-    taken.fold(inside, |left, removal| if left.is_empty() { left } else { left.minus(&removal.region.along(ray)) })
+fn outside_of(region: Region) -> Removal {
+    Removal { region, role: Role::Outside, cut: 0 }
 }
 
-fn range(values: &[f64], margin: f64) -> (f64, f64) {
-    let (low, high) =
-        values.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(*v), high.max(*v)));
-    (low - margin, high + margin)
+/// All that is not the hollow, in the blank.
+fn beyond(hollow: &Revolved, solid: &Solid) -> Vec<Region> {
+    let axis = hollow.axis;
+    let chain = hollow.meridian.points();
+    let (first, last) = (chain[0], chain[chain.len() - 1]);
+    let reach = solid.stock.length + 2.0 * solid.stock.largest_radius() + axis.origin().length();
+    let out = first.0.min(-reach) - reach;
+    let mut points = chain.to_vec();
+    let past = |t: f64, into| Region::HalfSpace(HalfSpace { into, offset: axis.point(t, 0.0, 0.0).dot(into) });
+    let mut all = vec![past(last.0, axis.along())];
+    match hollow.fill {
+        Fill::WithinOpen => points.insert(0, (out, first.1)),
+        Fill::Within | Fill::Beyond => all.push(past(first.0, -axis.along())),
+    }
+    let meridian = Meridian::new(points);
+    all.extend(meridian.map(|meridian| Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond })));
+    all
 }

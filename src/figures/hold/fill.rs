@@ -40,10 +40,10 @@ pub(super) struct Raised {
 
 impl Vessel<'_> {
     /// Fills the piece in one pose; struck contents only count when asked for.
-    pub(super) fn fill(&self, pitch: f64, repose: f64, strike: bool) -> Filling {
+    pub(super) fn fill(&self, pitch: f64, repose: f64, asked_struck: bool) -> Filling {
         let (pitch, repose) = in_range(pitch, repose);
         let frame = Pitch::new(pitch);
-        let strike = strike.then(|| Strike::new(self.solid, frame));
+        let strike = asked_struck.then(|| Strike::new(self, frame, repose));
         let support = Support::needed(self, frame, repose);
         let mut by_group = self.neighbours.as_ref().map(|_| vec![(0.0, 0.0); self.elements.groups.len()]);
         let (mut heaped, mut struck) = (Sum::default(), Sum::default());
@@ -62,12 +62,18 @@ impl Vessel<'_> {
             (Some(neighbours), Some(volumes)) => neighbours.pools(volumes.iter().map(of)),
             _ => vec![sum.volume.max(0.0)],
         };
-        Filling {
-            heaped_pools: pools(&heaped, |v| v.0),
-            struck_pools: pools(&struck, |v| v.1),
-            heaped: self.mirrored(heaped.contents(frame)),
-            struck: self.mirrored(struck.contents(frame)),
+        let (heaped_pools, struck_pools) = (pools(&heaped, |v| v.0), pools(&struck, |v| v.1));
+        let (mut heaped, mut struck) = (self.mirrored(heaped.contents(frame)), self.mirrored(struck.contents(frame)));
+        // Each is within its accuracy: what cannot be must not come of that.
+        let is_liquid = repose <= 0.0;
+        if is_liquid || asked_struck {
+            let cavity = self.cavity_mm3();
+            if is_liquid {
+                heaped.volume_mm3 = heaped.volume_mm3.min(cavity);
+            }
+            struck.volume_mm3 = struck.volume_mm3.min(heaped.volume_mm3).min(cavity);
         }
+        Filling { heaped_pools, struck_pools, heaped, struck }
     }
 
     /// Volume only, from the coarse surface and rim, in mm3: for comparing poses.

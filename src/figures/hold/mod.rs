@@ -5,6 +5,7 @@
 
 mod bound;
 mod cavity;
+mod coaxial;
 mod elements;
 mod envelope;
 mod fill;

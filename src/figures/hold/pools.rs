@@ -15,8 +15,13 @@ pub(super) struct Neighbours {
 impl Neighbours {
     /// The groups that touch, on one hollow or across a seam where two hollows meet; `None` where contents can only
     /// lie in one pool: there is one hollow, and it bulges nowhere inward.
-    pub(super) fn needed(hollows: &[&Revolved], elements: &Elements, seams: &[Vector], size: f64) -> Option<Self> {
-        if matches!(hollows, [only] if bulges_nowhere(only)) {
+    pub(super) fn needed<'a>(
+        mut hollows: impl Iterator<Item = &'a Revolved>,
+        elements: &Elements,
+        seams: &[Vector],
+        size: f64,
+    ) -> Option<Self> {
+        if hollows.next().is_some_and(bulges_nowhere) && hollows.next().is_none() {
             return None;
         }
         let touch = TOUCH * size;

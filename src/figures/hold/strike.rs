@@ -1,52 +1,107 @@
-//! Striking off: how high an upright column may go before it meets what a saw or a facing has taken.
+//! Striking off: how high an upright column may go before it leaves the cavity, where a saw or a facing has taken the wood
+//! or, where the hollow is broken through, the outside begins.
 
 use super::fill::Raised;
 use super::pitch::Pitch;
-use crate::geometry::{Ray, Region, Role, Solid};
+use super::support;
+use super::vessel::Vessel;
+use crate::geometry::{Ray, Region, Role, Solid, Stock};
 
-/// The openings of a piece at one pitch.
+/// The ways out of a piece at one pitch.
 pub(super) struct Strike<'a> {
+    solid: &'a Solid,
     frame: Pitch,
     openings: Vec<Opening<'a>>,
 }
 
 enum Opening<'a> {
-    /// The bowl-end face: what lies before s = 0.
-    Face,
+    /// The bowl-end face: what lies before s = 0. Whether columns that come in by it from below are looked at.
+    Face { from_below: bool },
     /// A saw line that rises or falls less than upright at this pitch: heights by level, and past its last end the
     /// height gained per mm of level, infinite where columns pass it by.
     Line { points: Vec<(f64, f64)>, past: f64 },
     /// Any other region.
     Region(&'a Region),
+    /// All beyond the blank's sides and ends.
+    Beyond(&'a Stock),
 }
 
+/// Where a column leaves by one opening.
+struct WayOut {
+    /// The lowest height above an element at which it does; infinite where it does not.
+    above: f64,
+    /// Whether some of what the opening takes may lie under the element.
+    below: bool,
+}
+
+/// Heights that differ by less are the same, in mm.
+const SAME: f64 = 1e-6;
+
 impl<'a> Strike<'a> {
-    pub(super) fn new(solid: &'a Solid, frame: Pitch) -> Self {
-        let openings = solid.with_role(Role::Opening).map(|removal| match &removal.region {
+    /// The ways out at a pitch, of contents that slope by an angle of repose in radians.
+    pub(super) fn new(vessel: &'a Vessel<'_>, frame: Pitch, repose: f64) -> Self {
+        let solid = &*vessel.solid;
+        let mut openings = vec![Opening::Face { from_below: support::comes_in_by_the_face(frame, repose) }];
+        openings.extend(solid.with_role(Role::Opening).map(|removal| match &removal.region {
             Region::Sawn(sawn) => saw_line(sawn.points(), frame).unwrap_or(Opening::Region(&removal.region)),
             Region::Revolved(_) | Region::HalfSpace(_) => Opening::Region(&removal.region),
-        });
-        Self { frame, openings: std::iter::once(Opening::Face).chain(openings).collect() }
+        }));
+        if vessel.broken_through {
+            openings.extend(solid.with_role(Role::Outside).map(|removal| Opening::Region(&removal.region)));
+            openings.push(Opening::Beyond(&solid.stock));
+        }
+        Self { solid, frame, openings }
     }
 
-    /// The lowest height at which the column over an element comes up into a region taken by an opening. A region that
-    /// the column leaves upward is none of its lids.
+    /// How high struck contents in the column of an element go. For a ceiling that a way out parts from the floor under
+    /// it, as low as can be: no struck contents reach it.
     pub(super) fn height(&self, element: Raised) -> f64 {
-        self.openings.iter().map(|opening| self.of(opening, element)).fold(f64::INFINITY, f64::min)
+        let none = WayOut { above: f64::INFINITY, below: false };
+        let way_out = self.openings.iter().map(|opening| self.by(opening, element));
+        let way_out = way_out.fold(none, |a, b| WayOut { above: a.above.min(b.above), below: a.below || b.below });
+        let parted = way_out.below && element.area < 0.0 && self.parted_from_floor(element);
+        if parted { f64::NEG_INFINITY } else { way_out.above }
     }
 
-    fn of(&self, opening: &Opening, element: Raised) -> f64 {
+    fn by(&self, opening: &Opening, element: Raised) -> WayOut {
+        let Pitch { sin, cos } = self.frame;
         match opening {
-            Opening::Face if self.frame.sin > 1e-9 => element.level * self.frame.cos / self.frame.sin,
-            Opening::Face => f64::INFINITY,
-            Opening::Line { points, past } => height_of_line(points, *past, element.level),
+            Opening::Face { .. } if sin > 1e-9 => WayOut { above: element.level * cos / sin, below: false },
+            Opening::Face { from_below } => WayOut { above: f64::INFINITY, below: *from_below },
+            Opening::Line { points, past } => {
+                let line = height_of_line(points, *past, element.level);
+                // With the bowl end lowered a column leaves the saw's end plane upward: it may come to wood over that.
+                let over = sin < 0.0 && element.height > line + SAME;
+                WayOut { above: if over { f64::INFINITY } else { line }, below: over }
+            }
             Opening::Region(region) => {
-                let start = self.frame.back(element.x, element.level, 0.0);
-                let column = Ray { start, direction: self.frame.up() };
-                let taken = region.along(column);
-                taken.iter().map(|(from, _)| from).find(|from| from.is_finite()).unwrap_or(f64::INFINITY)
+                let taken = region.along(self.column(element));
+                let above = taken.iter().find(|(_, to)| *to > element.height + SAME);
+                let below = taken.iter().any(|(_, to)| to <= element.height + SAME);
+                WayOut { above: above.map_or(f64::INFINITY, |(from, _)| from.max(element.height)), below }
+            }
+            Opening::Beyond(stock) => {
+                let within = stock.along(self.column(element));
+                let above = within.iter().find(|(_, to)| *to > element.height - SAME);
+                WayOut { above: above.map_or(element.height, |(_, to)| to), below: true }
             }
         }
+    }
+
+    /// The column of an element: heights are its places.
+    fn column(&self, element: Raised) -> Ray {
+        Ray { start: self.frame.back(element.x, element.level, 0.0), direction: self.frame.up() }
+    }
+
+    /// Whether something that is open lies between a ceiling and the wood under it.
+    fn parted_from_floor(&self, ceiling: Raised) -> bool {
+        let start = self.frame.back(ceiling.x, ceiling.level, ceiling.height);
+        let down = Ray { start, direction: -self.frame.up() };
+        let wood = self.solid.finished().along(down);
+        let Some((floor, _)) = wood.iter().find(|(_, to)| *to > support::START) else { return true };
+        let open = self.solid.removals.iter().filter(|removal| removal.role != Role::Inside);
+        let between = |(from, to): (f64, f64)| to.min(floor) - from.max(0.0) > support::START;
+        open.map(|removal| removal.region.along(down)).any(|taken| taken.iter().any(between))
     }
 }
 

@@ -11,7 +11,7 @@ pub(super) struct Support<'a> {
 }
 
 /// How far below a ceiling the search for wood starts, in mm.
-const START: f64 = 1e-4;
+pub(super) const START: f64 = 1e-4;
 /// How near to a hollow's surface wood is its floor, in mm.
 const ON_SURFACE: f64 = 1e-3;
 
@@ -24,8 +24,7 @@ impl<'a> Support<'a> {
     pub(super) fn needed(vessel: &'a Vessel<'a>, frame: Pitch, repose: f64) -> Option<Self> {
         let up = frame.up();
         let limit = -repose.cos();
-        // The face s = 0 looks toward -s.
-        let mouth = -up.s < limit;
+        let mouth = comes_in_by_the_face(frame, repose);
         let openings = vessel.solid.with_role(Role::Opening).any(|removal| match &removal.region {
             Region::HalfSpace(half) => half.into.dot(up) < 0.0,
             Region::Revolved(_) => true,
@@ -46,6 +45,11 @@ impl<'a> Support<'a> {
         let wood = self.vessel.solid.finished().along(ray);
         let Some((from, _)) = wood.iter().find(|(_, to)| *to > 0.0) else { return true };
         let below = ray.at(from.max(0.0));
-        !self.vessel.hollows.iter().any(|hollow| hollow.signed_distance(below).abs() < ON_SURFACE)
+        !self.vessel.hollows().any(|hollow| hollow.signed_distance(below).abs() < ON_SURFACE)
     }
+}
+
+/// Whether columns under the envelope may come in by the face s = 0 from below: it looks toward -s.
+pub(super) fn comes_in_by_the_face(frame: Pitch, repose: f64) -> bool {
+    -frame.up().s < -repose.cos()
 }

@@ -1,19 +1,24 @@
 //! A hollowed piece made ready to be filled: its kept surface, its rim, and what it holds in any pose.
 
+use std::borrow::Cow;
+use std::cell::OnceCell;
+
 use thiserror::Error;
 
-use super::bound::{Bound, Edge};
+use super::bound::Edge;
 use super::cavity;
+use super::coaxial::as_one;
 use super::elements::Elements;
 use super::fill::{Contents, Filling};
 use super::pitch::Pitch;
 use super::pools::{Neighbours, bulges_nowhere};
 use super::rim::{self, RimLine};
-use super::sheet::Sheet;
+use super::sheet::area;
 use super::trace::{Chord, Traced, Tracer};
+use crate::geometry::surface::HollowSurface;
 use crate::geometry::{Region, Revolved, Role, Solid, Vector};
 
-/// Elements of the kept surface aimed at, over the whole of every hollow, four times fewer than there are.
+/// Elements aimed at for each hollow, on the average over the whole surface of all: four times fewer than there are.
 const ELEMENTS: f64 = 450.0;
 /// The most that may be asked for.
 const MOST_ELEMENTS: f64 = 20_000.0;
@@ -22,8 +27,8 @@ const COARSE: f64 = 0.25;
 
 /// A hollowed piece made ready to be filled.
 pub struct Vessel<'a> {
-    pub(super) solid: &'a Solid,
-    pub(super) hollows: Vec<&'a Revolved>,
+    /// The piece, its hollows on one line as one.
+    pub(super) solid: Cow<'a, Solid>,
     pub(super) elements: Elements,
     pub(super) coarse: Elements,
     /// The rim, or the part of it on the side looked at.
@@ -38,7 +43,7 @@ pub struct Vessel<'a> {
     /// What the rim is made of.
     chords: Vec<Chord>,
     flux_of_x: f64,
-    element_size: f64,
+    cavity_mm3: OnceCell<f64>,
 }
 
 /// Why a piece holds nothing that can be measured.
@@ -64,41 +69,35 @@ impl<'a> Vessel<'a> {
         Self::with_elements(solid, ELEMENTS)
     }
 
-    /// As [`Self::new`], with a surface of about so many elements (50 to 20000; 450 by itself): slower and nearer.
+    /// As [`Self::new`], with about so many elements for each hollow (450 by itself; 50 to 20000 in all): slower and nearer.
     ///
     /// # Errors
     /// As [`Self::new`].
     pub fn with_elements(solid: &'a Solid, elements: f64) -> Result<Self, HoldError> {
-        let sheets: Vec<_> = hollows(solid)
-            .filter_map(|(own, hollow)| Sheet::new(hollow, &solid.stock).map(|sheet| (own, sheet)))
-            .collect();
-        if sheets.is_empty() {
+        let solid = as_one(solid);
+        let surfaces = HollowSurface::all(&solid);
+        if surfaces.is_empty() {
             return Err(HoldError::NoHollow);
         }
-        let area: f64 = sheets.iter().map(|(_, sheet)| sheet.area()).sum();
+        let area: f64 = surfaces.iter().map(|surface| area(&surface.sheet)).sum();
+        // Hollows that meet keep a part of their surfaces only.
+        let elements = elements * surfaces.len() as f64;
         let count = if elements > 50.0 { elements.min(MOST_ELEMENTS) } else { 50.0 };
         let size = (area / count).sqrt().max(1e-3);
         let mut traced = Traced::default();
-        for (own, sheet) in &sheets {
-            let bounds = Bound::all(solid, *own);
-            let mut tracer = Tracer::new(sheet, &bounds, solid.removals[*own].cut, size, &mut traced);
+        for surface in &surfaces {
+            let mut tracer = Tracer::new(surface, size, &mut traced);
             // Pools are told apart on the whole surface only.
-            if sheets.len() == 1 && bulges_nowhere(sheet.hollow) && tracer.is_mirrored() {
+            if surfaces.len() == 1 && bulges_nowhere(surface.sheet.hollow()) && tracer.is_mirrored() {
                 tracer.run_one_side();
             } else {
                 tracer.run();
             }
         }
-        let hollows = sheets.iter().map(|(_, sheet)| sheet.hollow).collect();
-        Self::from_traced(solid, hollows, traced, size)
+        Self::from_traced(solid, traced, size)
     }
 
-    fn from_traced(
-        solid: &'a Solid,
-        hollows: Vec<&'a Revolved>,
-        traced: Traced,
-        element_size: f64,
-    ) -> Result<Self, HoldError> {
+    fn from_traced(solid: Cow<'a, Solid>, traced: Traced, element_size: f64) -> Result<Self, HoldError> {
         let Traced { elements, chords, seams, flux_of_x, one_side } = traced;
         if elements.len() == 0 {
             return Err(HoldError::NothingKept);
@@ -111,16 +110,20 @@ impl<'a> Vessel<'a> {
             broken_through: rim.iter().any(|line| matches!(line.edge, Edge::Breakthrough(_))),
             coarse: elements.coarse(element_size),
             coarse_rim: rim.iter().map(|line| rim::simpler(&line.points, COARSE)).collect(),
-            neighbours: Neighbours::needed(&hollows, &elements, &seams, element_size),
+            neighbours: Neighbours::needed(hollows(&solid), &elements, &seams, element_size),
             solid,
-            hollows,
             elements,
             rim,
             one_side,
             chords,
             flux_of_x,
-            element_size,
+            cavity_mm3: OnceCell::new(),
         })
+    }
+
+    /// The hollows.
+    pub(super) fn hollows(&self) -> impl Iterator<Item = &Revolved> {
+        hollows(&self.solid)
     }
 
     /// The rim: every line along which the kept surface of the hollow ends in the open.
@@ -134,8 +137,7 @@ impl<'a> Vessel<'a> {
     }
 
     /// The hollow under every saw and facing, within the outside and past s = 0, as if its mouth were dammed: not a
-    /// measure, because contents run out at the lowest point of the rim. In mm3, within 0.1 %; within 1 % where the
-    /// hollow is broken through or a facing leans to one side.
+    /// measure, because contents run out at the lowest point of the rim. In mm3, within 0.1 %.
     #[must_use]
     pub fn cavity_mm3(&self) -> f64 {
         let open_across = self.solid.with_role(Role::Opening).all(|r| match &r.region {
@@ -143,11 +145,10 @@ impl<'a> Vessel<'a> {
             Region::HalfSpace(half) => half.into.x.abs() < 1e-9,
             Region::Revolved(_) => false,
         });
-        if open_across && !self.broken_through {
-            self.flux_of_x.max(0.0)
-        } else {
-            cavity::by_lines(self.solid, &self.hollows, &self.elements, self.element_size)
-        }
+        *self.cavity_mm3.get_or_init(|| {
+            let by_flux = open_across && !self.broken_through;
+            if by_flux { self.flux_of_x.max(0.0) } else { cavity::in_parts(&self.solid) }
+        })
     }
 
     /// What stays in the hollow at a pitch (radians, positive with the bowl end raised, no roll) when it is filled
@@ -187,10 +188,9 @@ impl<'a> Vessel<'a> {
     }
 }
 
-/// The hollows of a piece, each with its place among the removals.
-fn hollows(solid: &Solid) -> impl Iterator<Item = (usize, &Revolved)> {
-    solid.removals.iter().enumerate().filter_map(|(place, removal)| match &removal.region {
-        Region::Revolved(revolved) if removal.role == Role::Inside => Some((place, revolved)),
-        _ => None,
+fn hollows(solid: &Solid) -> impl Iterator<Item = &Revolved> {
+    solid.with_role(Role::Inside).filter_map(|removal| match &removal.region {
+        Region::Revolved(revolved) => Some(revolved),
+        Region::Sawn(_) | Region::HalfSpace(_) => None,
     })
 }

@@ -1,7 +1,6 @@
 //! Patches of the sheet: along the outline and around the axis.
 
-/// A place on the sheet.
-pub(super) type Place = (f64, f64);
+pub(super) use crate::geometry::surface::Place;
 
 /// A patch of the sheet.
 #[derive(Clone, Copy)]
@@ -13,6 +12,10 @@ pub(super) struct Cell {
 }
 
 impl Cell {
+    pub(super) fn middle(&self) -> Place {
+        (f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
+    }
+
     pub(super) fn half_length(&self) -> f64 {
         (self.u.1 - self.u.0) / 2.0
     }

@@ -11,6 +11,8 @@ use crate::figures::hold::elements::Pile;
 const PLAIN: f64 = 0.25;
 /// An end line's chords stay this near to the line itself, in mm.
 const CHORD: f64 = 0.006;
+/// Shorter end lines, in mm, come of a corner that lies on a border by rounding.
+const SHORTEST: f64 = 1e-6;
 /// A leaf is halved this often more to bring its chord near to the line.
 const FINEST: u32 = 9;
 
@@ -60,7 +62,7 @@ impl Tracer<'_> {
             let edge = |end: Option<usize>| self.bounds[end.unwrap_or_default()].edge;
             let inward = |edge: Edge| matches!(edge, Edge::Hollow(_));
             if inward(edge(a.1)) || inward(edge(b.1)) {
-                self.out.seams.push(self.sheet.point(a.0.0, a.0.1));
+                self.out.seams.push(self.sheet.point(a.0));
             } else {
                 self.add_chords(a.0, b.0, edge(a.1));
             }
@@ -74,8 +76,11 @@ impl Tracer<'_> {
 
     /// Adds the end line between two places: in as many chords as keep near to the curved surface.
     fn add_chords(&mut self, a: Place, b: Place, edge: Edge) {
-        let at = |part: f64| self.sheet.point(a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part);
+        let at = |part: f64| self.sheet.point((a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part));
         let (mut from, end) = (at(0.0), at(1.0));
+        if (end - from).length_sq() < SHORTEST * SHORTEST {
+            return;
+        }
         let off = (at(0.5) - (from + end) * 0.5).length();
         let count = (off / CHORD).sqrt().ceil().clamp(1.0, 8.0);
         for i in 1..=count as usize {
@@ -88,8 +93,7 @@ impl Tracer<'_> {
     /// Whether a leaf with all corners on one side lies on it plainly: its middle too, and the least of the five
     /// clearances outweighs both how far the leaf is from flat and a share of its size.
     fn is_plainly_one_sided(&self, cell: &Cell, active: &Active, corners: &[Known; 4]) -> bool {
-        let place = ((cell.u.0 + cell.u.1) / 2.0, (cell.clock.0 + cell.clock.1) / 2.0);
-        let middle = self.least(active, place).0;
+        let middle = self.least(active, cell.middle()).0;
         let unevenness = (middle - corners.iter().map(|c| c.1).sum::<f64>() / 4.0).abs();
         let least = corners.iter().fold(middle.abs(), |least, c| least.min(c.1.abs()));
         let reach = (cell.half_length().powi(2) + cell.half_arc().powi(2)).sqrt();

@@ -15,8 +15,9 @@ use cell::{Cell, Place};
 
 use super::bound::{Bound, Edge, Patch};
 use super::elements::{Elements, Pile};
-use super::sheet::{Flux, Sheet};
-use crate::geometry::Vector;
+use super::sheet::{Flux, bands, flux_at, largest_radius, nodes};
+use crate::geometry::surface::{HollowSurface, Sheet};
+use crate::geometry::{Axis, Vector};
 
 /// Side of the patches in which an end line may hide that passes between their corners, in mm, unless the hollow is
 /// very large.
@@ -25,8 +26,6 @@ const SMALLEST: f64 = 0.5;
 const MOST_SMALLEST: f64 = 24.0;
 /// An element's side is this many leaves.
 const LEAVES: f64 = 2.0;
-/// A surface on the very border of a region counts as taken; the shift keeps borders off the lines of the sheet, in mm.
-const NUDGE: f64 = 1e-7;
 /// After this many patches the rest is judged by their middles.
 const MOST_PATCHES: usize = 60_000;
 
@@ -64,8 +63,9 @@ type Active = SmallVec<[usize; 8]>;
 /// Follows one hollow.
 pub(super) struct Tracer<'a> {
     sheet: &'a Sheet<'a>,
-    bounds: &'a [Bound<'a>],
-    /// The hollow's place among the removals' cuts, to share out surfaces that two hollows have in common.
+    axis: &'a Axis,
+    bounds: Vec<Bound<'a>>,
+    /// The hollow, by its cut.
     own: usize,
     size: f64,
     leaf: f64,
@@ -76,27 +76,24 @@ pub(super) struct Tracer<'a> {
 
 impl<'a> Tracer<'a> {
     /// A tracer whose elements are about `size` mm long.
-    pub(super) fn new(
-        sheet: &'a Sheet<'a>,
-        bounds: &'a [Bound<'a>],
-        own: usize,
-        size: f64,
-        out: &'a mut Traced,
-    ) -> Self {
+    pub(super) fn new(surface: &'a HollowSurface<'a>, size: f64, out: &'a mut Traced) -> Self {
+        let sheet = &surface.sheet;
+        let axis = &sheet.hollow().axis;
+        let bounds = surface.endings().iter().map(|ending| Bound::new(surface.solid, ending, axis)).collect();
         let smallest = SMALLEST.max(size / MOST_SMALLEST);
-        Self { sheet, bounds, own, size, leaf: size / LEAVES, smallest, patches: 0, out }
+        Self { sheet, axis, bounds, own: surface.cut, size, leaf: size / LEAVES, smallest, patches: 0, out }
     }
 
     /// Follows the whole surface.
     pub(super) fn run(&mut self) {
-        for (from, to) in self.sheet.bands(self.size) {
+        for (from, to) in bands(self.sheet, self.size) {
             self.band(from, to, TAU);
         }
     }
 
     /// Follows the surface on the side x >= 0 and lets it stand for both sides: for one that [`Self::is_mirrored`].
     pub(super) fn run_one_side(&mut self) {
-        for (from, to) in self.sheet.bands(self.size) {
+        for (from, to) in bands(self.sheet, self.size) {
             self.band(from, to, PI);
         }
         self.out.elements.double();
@@ -106,10 +103,10 @@ impl<'a> Tracer<'a> {
 
     /// Whether both sides of the upright plane x = 0 are alike: the hollow is, and all that comes near it.
     pub(super) fn is_mirrored(&self) -> bool {
-        let mut lopsided = (0..self.bounds.len()).filter(|bound| !self.bounds[*bound].is_mirrored());
-        let bands = self.sheet.bands(self.size);
+        let mut lopsided = (0..self.bounds.len()).filter(|bound| !self.bounds[*bound].is_mirrored);
+        let bands = bands(self.sheet, self.size);
         let is_clear = |bound| bands.iter().all(|(from, to)| self.around(bound, *from, *to) == Verdict::Clear);
-        self.sheet.hollow.axis.is_in_upright_plane() && lopsided.all(is_clear)
+        self.axis.is_in_upright_plane() && lopsided.all(is_clear)
     }
 
     /// Follows a band from straight up through `turn` radians.
@@ -122,7 +119,7 @@ impl<'a> Tracer<'a> {
                 Verdict::Mixed => active.push(bound),
             }
         }
-        let radius = self.sheet.largest_radius(from, to);
+        let radius = largest_radius(self.sheet, from, to);
         let count = (turn * radius / (4.0 * self.size)).ceil().clamp((turn * (4.0 / TAU)).ceil(), 1000.0);
         let step = turn / count;
         for i in 0..count as usize {
@@ -133,11 +130,11 @@ impl<'a> Tracer<'a> {
 
     /// Judges one bound over a whole band, in narrower and narrower rings as long as that may help.
     fn around(&self, bound: usize, from: f64, to: f64) -> Verdict {
-        let radius = self.sheet.largest_radius(from, to);
+        let radius = largest_radius(self.sheet, from, to);
         let cell = Cell { u: (from, to), clock: (-PI, PI), radius };
         let patch = self.patch(&cell);
-        let clearance = self.clearance(bound, patch.middle);
-        let reach = self.bounds[bound].reach(&patch, &self.sheet.hollow.axis);
+        let clearance = self.bounds[bound].clearance(&patch.middle);
+        let reach = self.bounds[bound].reach(&patch, self.axis);
         if clearance > reach {
             return Verdict::Clear;
         }
@@ -156,21 +153,12 @@ impl<'a> Tracer<'a> {
         }
     }
 
-    fn clearance(&self, bound: usize, point: Vector) -> f64 {
-        let bound = &self.bounds[bound];
-        let nudge = match bound.edge {
-            Edge::Hollow(other) if other > self.own => NUDGE,
-            _ => -NUDGE,
-        };
-        bound.clearance(point) + nudge
-    }
-
     /// The least clearance of the active bounds at a place, and whose it is.
     fn least(&self, active: &Active, place: Place) -> (f64, usize) {
-        let point = self.sheet.point(place.0, place.1);
+        let at = self.sheet.see(place);
         let mut least = (f64::INFINITY, 0);
         for &bound in active {
-            let clearance = self.clearance(bound, point);
+            let clearance = self.bounds[bound].clearance(&at);
             if clearance < least.0 {
                 least = (clearance, bound);
             }
@@ -179,11 +167,10 @@ impl<'a> Tracer<'a> {
     }
 
     fn patch(&self, cell: &Cell) -> Patch {
-        let (t, r) = self.sheet.at((cell.u.0 + cell.u.1) / 2.0);
-        let axis = &self.sheet.hollow.axis;
+        let middle = self.sheet.see(cell.middle());
         Patch {
-            middle: axis.point(t, r, (cell.clock.0 + cell.clock.1) / 2.0),
-            centre: axis.origin() + axis.along() * t,
+            middle,
+            centre: self.axis.origin() + self.axis.along() * middle.t,
             radius: cell.radius,
             half_length: cell.half_length(),
             half_arc: cell.half_arc(),
@@ -196,8 +183,8 @@ impl<'a> Tracer<'a> {
         let mut left = Active::new();
         let mut least = f64::INFINITY;
         for &bound in active {
-            let clearance = self.clearance(bound, patch.middle);
-            let reach = self.bounds[bound].reach(&patch, &self.sheet.hollow.axis);
+            let clearance = self.bounds[bound].clearance(&patch.middle);
+            let reach = self.bounds[bound].reach(&patch, self.axis);
             if clearance < -reach {
                 return;
             }
@@ -231,7 +218,7 @@ impl<'a> Tracer<'a> {
         let (du, dc) = ((cell.u.1 - cell.u.0) / along, (cell.clock.1 - cell.clock.0) / around);
         for i in 0..along as usize {
             let from = cell.u.0 + du * i as f64;
-            let nodes = self.sheet.nodes(from, from + du);
+            let nodes = nodes(self.sheet, from, from + du);
             for j in 0..around as usize {
                 self.square(&nodes, cell.clock.0 + dc * (j as f64 + 0.5), dc / 2.0);
             }
@@ -244,7 +231,7 @@ impl<'a> Tracer<'a> {
         let off = half_turn / 3.0_f64.sqrt();
         for (i, (u, flux)) in nodes.iter().enumerate() {
             for (j, clock) in [clock - off, clock + off].into_iter().enumerate() {
-                let element = (self.sheet.point(*u, clock), self.vector_area(*flux, clock, half_turn));
+                let element = (self.sheet.point((*u, clock)), self.vector_area(*flux, clock, half_turn));
                 self.out.flux_of_x -= element.0.x * element.1.x;
                 four[2 * i + j] = element;
             }
@@ -253,19 +240,16 @@ impl<'a> Tracer<'a> {
     }
 
     fn vector_area(&self, flux: Flux, clock: f64, turn: f64) -> Vector {
-        let axis = &self.sheet.hollow.axis;
         let (sin, cos) = clock.sin_cos();
-        let outward = axis.right() * sin + axis.up() * cos;
-        axis.along() * (flux.along * turn) + outward * (flux.outward * turn)
+        let outward = self.axis.right() * sin + self.axis.up() * cos;
+        self.axis.along() * (flux.along * turn) + outward * (flux.outward * turn)
     }
 
-    /// Adds `share` of a small patch to a pile, as if at one place.
-    fn add(&mut self, cell: &Cell, place: Place, share: f64, pile: &mut Pile) {
-        let nodes = self.sheet.nodes(cell.u.0, cell.u.1);
-        let flux =
-            Flux { along: nodes[0].1.along + nodes[1].1.along, outward: nodes[0].1.outward + nodes[1].1.outward };
-        let area = self.vector_area(flux, place.1, share * (cell.clock.1 - cell.clock.0));
-        let point = self.sheet.point(place.0, place.1);
+    /// Adds `share` of a small patch to a pile, as if at the middle of that share. Exact for a flux that changes evenly.
+    fn add(&mut self, cell: &Cell, middle: Place, share: f64, pile: &mut Pile) {
+        let flux = flux_at(&nodes(self.sheet, cell.u.0, cell.u.1), middle.0);
+        let area = self.vector_area(flux, middle.1, share * (cell.clock.1 - cell.clock.0));
+        let point = self.sheet.point(middle);
         self.out.flux_of_x -= point.x * area.x;
         pile.add(point, area);
     }
