@@ -50,12 +50,14 @@ fn the_demonstration_scoop_is_carried_throughout() {
         (None, HeadEnd::Bench, TailEnd::Nothing),
     ];
     assert_eq!(ends, expected);
-    // The neck of the handle, 14 mm, is the thinnest wood from then on.
+    // The neck of the handle is the thinnest wood from then on.
     let handle = cut(&design, named("handle"));
     let at = order.iter().position(|cut| *cut == handle).unwrap();
     let thinnest = carried[at].thinnest.unwrap();
-    assert_eq!((thinnest.diameter_mm, thinnest.cut), (14.0, Some(handle)));
-    assert!(carried[at - 1].thinnest.unwrap().diameter_mm > 14.0);
+    let nodes = skewline::design::fields::nodes_of(&design.cuts[handle]).unwrap();
+    let neck_mm = nodes.iter().map(|node| node.diameter_mm).fold(f64::INFINITY, f64::min);
+    assert_eq!((thinnest.diameter_mm, thinnest.cut), (neck_mm, Some(handle)));
+    assert!(carried[at - 1].thinnest.unwrap().diameter_mm > neck_mm);
 }
 
 /// The live centre may not bear on an open bore, nor may a bore be made with nothing in the jaws.
@@ -78,7 +80,7 @@ fn what_nothing_carries_is_not_planned() {
     for cut in &mut design.cuts {
         if let Cut::FitPlug(plug) = cut {
             plug.disc_diameter_mm = 42.0;
-            plug.thickness_mm = 80.0;
+            (plug.thickness_mm, plug.tenon) = (80.0, None);
         }
     }
     let PlanError::NothingCarries { lack, .. } = planned(&design).unwrap_err() else { panic!("another error") };
@@ -170,8 +172,10 @@ fn thinnest_holds(
     if let Some(cut) = thinnest.cut {
         let pass = piece.revolved(cut).unwrap();
         let t = pass.axis.see(pass.axis.centre(thinnest.station_mm).unwrap_or(Vector::ZERO)).t;
-        let (before, after) = pass.meridian.radii(t);
-        prop_assert!((2.0 * before.min(after) - thinnest.diameter_mm).abs() < 1e-6, "{:?}", thinnest);
+        // A step stands at its station only to rounding.
+        let about = [-1e-6, 0.0, 1e-6].map(|off| pass.meridian.radii(t + off)).map(|(a, b)| 2.0 * a.min(b));
+        let attained = about.into_iter().fold(f64::INFINITY, f64::min);
+        prop_assert!((attained - thinnest.diameter_mm).abs() < 1e-3, "{:?}, {}", thinnest, attained);
     }
     Ok(())
 }

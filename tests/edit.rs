@@ -57,6 +57,7 @@ fn scoop() -> Design {
                 thickness_mm: 12.0,
                 spigot_diameter_mm: 38.0,
                 spigot_length_mm: 10.0,
+                tenon: None,
             }),
             pass("bowl", AxisName::A, 0.0, 80.0, PassProfile::Join),
             pass("handle", AxisName::B, 70.0, 190.0, drawn(handle)),

@@ -33,7 +33,7 @@ fn a_saved_design_gives_figures_checks_and_sections() {
     // With a tenon and a plug, without which nothing carries it to be bored and to be turned on axis B.
     let mut design = scoop();
     let (disc_diameter_mm, spigot_diameter_mm) = (52.0, 40.8);
-    let plug = Plug { disc_diameter_mm, thickness_mm: 12.0, spigot_diameter_mm, spigot_length_mm: 12.0 };
+    let plug = Plug { disc_diameter_mm, thickness_mm: 12.0, spigot_diameter_mm, spigot_length_mm: 12.0, tenon: None };
     design.cuts.insert(1, Cut::FitPlug(plug));
     let end = design.blank.length_mm;
     design.cuts.push(scoops::pass("tenon", AxisName::A, &[Node::line(end - 7.0, 50.0), Node::line(end, 50.0)]));

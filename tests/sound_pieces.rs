@@ -17,7 +17,7 @@ use support::arbitrary;
 use support::pieces::{pass, scoop};
 
 fn plug(spigot_diameter_mm: f64, spigot_length_mm: f64) -> Cut {
-    Cut::FitPlug(Plug { disc_diameter_mm: 62.0, thickness_mm: 12.0, spigot_diameter_mm, spigot_length_mm })
+    Cut::FitPlug(Plug { disc_diameter_mm: 62.0, thickness_mm: 12.0, spigot_diameter_mm, spigot_length_mm, tenon: None })
 }
 
 /// A scoop bored 41 mm wide and 48 mm deep, its floor rounded by 14 mm, with a plug in it.
@@ -175,6 +175,7 @@ fn plugged_scoop() -> impl Strategy<Value = (Design, Cut)> {
                 thickness_mm: 12.0,
                 spigot_diameter_mm: narrower * bore - play.min(narrower * bore - 2.0),
                 spigot_length_mm: shorter * (depth - rounding_mm),
+                tenon: None,
             };
             (design, Cut::FitPlug(spigot))
         },

@@ -45,6 +45,8 @@ pub enum View {
     PassProfile(usize),
     /// The nodes of a hollow's profile.
     Nodes(usize),
+    /// Whether a plug has a tenon of its own.
+    PlugTenon(usize),
     /// The line of a saw cut.
     SawLine(usize),
     /// What is laid out for the printer.

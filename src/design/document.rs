@@ -329,12 +329,64 @@ pub enum HollowShape {
 pub struct Plug {
     /// Diameter of the disc that stands on the bowl-end face, in mm.
     pub disc_diameter_mm: f64,
-    /// Thickness of the disc, in mm: the tail face is this far before the bowl-end face.
+    /// Thickness of the disc, in mm: the tail face is this far before the bowl-end face, and by the tenon's length more.
     pub thickness_mm: f64,
     /// Diameter of the spigot in the bore, in mm.
     pub spigot_diameter_mm: f64,
     /// Length of the spigot, in mm.
     pub spigot_length_mm: f64,
+    /// The tenon on its outer face, by which the chuck holds it while its spigot is fitted; absent for a plug that is
+    /// turned on the end of a piece of waste.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tenon: Option<PlugTenon>,
+}
+
+/// The short tenon on the outer face of a plug.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct PlugTenon {
+    /// Diameter, in mm: no wider than the disc.
+    pub diameter_mm: f64,
+    /// Length, in mm: the live centre bears on its end.
+    pub length_mm: f64,
+}
+
+/// Wood for parting the plug off the blank and truing the end that is left, in mm. Common practice, no source.
+pub const PLUG_PARTING_MM: f64 = 5.0;
+
+impl Plug {
+    /// How far it stands out before the bowl-end face, in mm.
+    #[must_use]
+    pub fn stands_out_mm(&self) -> f64 {
+        self.thickness_mm + self.tenon.map_or(0.0, |tenon| tenon.length_mm)
+    }
+
+    /// The length of wood that it takes, spigot and parting included, in mm.
+    #[must_use]
+    pub fn wood_mm(&self) -> f64 {
+        self.stands_out_mm() + self.spigot_length_mm + PLUG_PARTING_MM
+    }
+}
+
+impl Design {
+    /// The plug that is turned on the end of the blank before it is bored, and the cut that fits it: the first plug,
+    /// when it has a tenon of its own and its disc comes out of the blank. Any other is made from waste.
+    #[must_use]
+    pub fn plug_of_blank(&self) -> Option<(usize, &Plug)> {
+        let plug = self.cuts.iter().enumerate().find_map(|(cut, choice)| match choice {
+            Cut::FitPlug(plug) => Some((cut, plug)),
+            _ => None,
+        });
+        let (BlankSection::Square { side_mm: width } | BlankSection::Round { diameter_mm: width }) = self.blank.section;
+        plug.filter(|(_, plug)| plug.tenon.is_some() && plug.disc_diameter_mm <= width)
+    }
+
+    /// The length of wood to cut, in mm: the blank, and before its bowl end the wood of the plug that is made from it.
+    #[must_use]
+    pub fn length_to_cut_mm(&self) -> f64 {
+        self.blank.length_mm + self.plug_of_blank().map_or(0.0, |(_, plug)| plug.wood_mm())
+    }
 }
 
 /// A saw cut: what is above its path goes, across all x, between its ends and beyond its bowl-side end.

@@ -1,6 +1,8 @@
 //! Changes to a design, as whole edits: what has to move together moves together.
 
-use super::document::{AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, SawPath, SawPoint};
+use super::document::{
+    AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint,
+};
 use super::fields::{Field, nodes_of, nodes_of_mut};
 use super::plug;
 use super::profile::{Curve, Node};
@@ -8,6 +10,10 @@ use super::validation::{Problem, bounds, largest_bulge_mm};
 
 /// The share of a chord that a new arc bows by.
 const NEW_BULGE_SHARE: f64 = 0.1;
+/// The shoulder and the length of a new tenon on a plug, in mm: shorter than common jaws are deep. Common practice, no
+/// source.
+const NEW_SHOULDER_MM: f64 = 3.0;
+const NEW_TENON_MM: f64 = 6.0;
 /// Stations nearer than this, in mm, are one station.
 const SAME_STATION_MM: f64 = 1.0e-9;
 
@@ -116,6 +122,13 @@ pub fn set_round_blank(design: &mut Design, round: bool) {
         true => BlankSection::Round { diameter_mm: width_mm },
         false => BlankSection::Square { side_mm: width_mm },
     };
+}
+
+/// Gives a plug a tenon of its own, a shoulder narrower than its disc, or takes it away.
+pub fn set_plug_tenon(design: &mut Design, cut: usize, has: bool) {
+    let Some(Cut::FitPlug(plug)) = design.cuts.get_mut(cut) else { return };
+    let diameter_mm = (plug.disc_diameter_mm - 2.0 * NEW_SHOULDER_MM).max(bounds::BORE_DIAMETER.from);
+    plug.tenon = has.then_some(PlugTenon { diameter_mm, length_mm: NEW_TENON_MM });
 }
 
 /// Gives the moisture in use itself, in percent and to a tenth; what the air was is forgotten.

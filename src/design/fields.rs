@@ -1,7 +1,7 @@
 //! The numbers of a design, each by name: where it stands in the document, what it is now, and how to set it.
 
 use super::document::{
-    AxisChoice, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, SawPath, SawPoint, Side,
+    AxisChoice, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint, Side,
 };
 use super::moves::Movable;
 use super::profile::{Curve, Node};
@@ -66,6 +66,10 @@ pub enum Field {
     SpigotDiameter(usize),
     /// Length of a plug's spigot, mm.
     SpigotLength(usize),
+    /// Diameter of a plug's tenon, mm.
+    PlugTenonDiameter(usize),
+    /// Length of a plug's tenon, mm.
+    PlugTenonLength(usize),
     /// Station of a point of a saw line, mm.
     SawAt(usize, usize),
     /// Height of a point of a saw line over axis A, mm.
@@ -165,6 +169,13 @@ macro_rules! find {
                     _ => None,
                 }
             }
+            Field::PlugTenonDiameter(i) | Field::PlugTenonLength(i) => match design.cuts.$get(i)? {
+                Cut::FitPlug(plug) => {
+                    let PlugTenon { diameter_mm, length_mm } = plug.tenon.$some()?;
+                    Some(if matches!($field, Field::PlugTenonDiameter(_)) { diameter_mm } else { length_mm })
+                }
+                _ => None,
+            },
             Field::SawAt(i, n) | Field::SawHeight(i, n) => {
                 let point = match design.cuts.$get(i)? {
                     Cut::Saw(saw) => match (& $($mutable)? saw.path, n) {
@@ -274,6 +285,8 @@ impl Field {
             Self::PlugThickness(i) => format!("cuts[{i}].thickness_mm"),
             Self::SpigotDiameter(i) => format!("cuts[{i}].spigot_diameter_mm"),
             Self::SpigotLength(i) => format!("cuts[{i}].spigot_length_mm"),
+            Self::PlugTenonDiameter(i) => format!("cuts[{i}].tenon.diameter_mm"),
+            Self::PlugTenonLength(i) => format!("cuts[{i}].tenon.length_mm"),
             Self::SawAt(i, n) => format!("cuts[{i}].{}.at_mm", point_name(design, i, n)),
             Self::SawHeight(i, n) => format!("cuts[{i}].{}.height_mm", point_name(design, i, n)),
             Self::SawBulge(i) => format!("cuts[{i}].path.bulge_mm"),

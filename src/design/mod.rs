@@ -24,7 +24,7 @@ pub mod validation;
 
 pub use document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass,
-    PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    PassProfile, Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use moves::Movable;

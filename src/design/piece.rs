@@ -23,7 +23,7 @@ pub struct Piece {
     pub solid: Solid,
     /// The axes; A first.
     pub axes: Vec<Axis>,
-    /// Station of the tail face, where the live centre bears, in mm: minus the plug's thickness, or 0.
+    /// Station of the tail face, where the live centre bears, in mm: as far as the plug stands out, its tenon included, or 0.
     pub tail_face: f64,
     /// Station of the head face, where the drive centre bears, in mm.
     pub head_face: f64,
@@ -104,7 +104,7 @@ impl Piece {
 
     fn with_joins(design: &Design, limits: Option<&Limits>) -> Result<Self, PieceError> {
         let stock = stock(design)?;
-        let tail_face = -plugs(design).map(|(_, plug)| plug.thickness_mm).fold(0.0, f64::max);
+        let tail_face = -plugs(design).map(|(_, plug)| plug.stands_out_mm()).fold(0.0, f64::max);
         let axes = axes(design, tail_face)?;
         let mut regions = Vec::with_capacity(design.cuts.len());
         for (cut, choice) in design.cuts.iter().enumerate() {
@@ -173,7 +173,11 @@ fn fitted_plugs(design: &Design) -> Result<Vec<FittedPlug>, PieceError> {
     for (cut, plug) in plugs(design) {
         let taken_out = design.cuts.iter().skip(cut).position(|c| matches!(c, Cut::TakeOutPlug)).map(|i| cut + i);
         let (disc, spigot) = (plug.disc_diameter_mm / 2.0, plug.spigot_diameter_mm / 2.0);
-        let points = vec![(-plug.thickness_mm, disc), (0.0, disc), (0.0, spigot), (plug.spigot_length_mm, spigot)];
+        let mut points = vec![(-plug.thickness_mm, disc), (0.0, disc), (0.0, spigot), (plug.spigot_length_mm, spigot)];
+        if let Some(tenon) = plug.tenon {
+            let radius = tenon.diameter_mm / 2.0;
+            points.splice(0..0, [(-plug.stands_out_mm(), radius), (-plug.thickness_mm, radius)]);
+        }
         let meridian = Meridian::new(points).map_err(|source| PieceError::Profile { cut, source })?;
         let body = Revolved { axis: Axis::A, meridian, fill: Fill::Within };
         fitted.push(FittedPlug { body, fitted: cut, taken_out });

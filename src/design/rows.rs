@@ -211,7 +211,7 @@ fn cut_section(design: &Design, cut: usize, choice: &Cut, size: &Size) -> Option
         }
         Cut::Hollow(hollow) => Section::of_cut(cut, hollow_name(design, cut), hollow_rows(cut, hollow, size)),
         Cut::FitPlug(plug) => {
-            let rows = vec![
+            let mut rows = vec![
                 Row::new(Field::PlugDisc(cut), "Disc", bounds::BORE_DIAMETER, 10.0, size.width),
                 Row::new(Field::PlugThickness(cut), "Thickness", bounds::PLUG_THICKNESS, 3.0, 50.0)
                     .note("The tail centre bears on the plug, this far before the bowl end."),
@@ -224,6 +224,14 @@ fn cut_section(design: &Design, cut: usize, choice: &Cut, size: &Size) -> Option
                 ),
                 Row::new(Field::SpigotLength(cut), "Spigot length", bounds::SPIGOT_LENGTH, 0.0, 40.0),
             ];
+            if plug.tenon.is_some() {
+                let widest = plug.disc_diameter_mm.min(size.width);
+                rows.extend([
+                    Row::new(Field::PlugTenonDiameter(cut), "Tenon", bounds::BORE_DIAMETER, 5.0, widest)
+                        .note("The chuck holds the plug by it; the tail centre bears on its end."),
+                    Row::new(Field::PlugTenonLength(cut), "Tenon length", bounds::PLUG_TENON_LENGTH, 2.0, 20.0),
+                ]);
+            }
             Section::of_cut(cut, "Plug", rows)
         }
         Cut::Saw(saw) => {

@@ -42,7 +42,7 @@ pub struct FaceScene {
     pub face: Face,
     /// Outline of the blank, in mm from axis A's mark.
     pub stock: Vec<Point>,
-    /// Radius of the plug that covers the face, in mm.
+    /// Radius of the plug's outer end, where the live centre bears, in mm: of its tenon, if it has one.
     pub plug_radius_mm: Option<f64>,
     /// Radius of the bore in the face, in mm, as a hidden line.
     pub bore_radius_mm: Option<f64>,
@@ -92,7 +92,8 @@ impl EndScene {
 fn face_scene(face: Face, piece: &Piece, marks: &[AxisMarks], centres: &Centres, lengths: Lengths) -> FaceScene {
     let footprint = if face == Face::Tail { centres.live_diameter_mm } else { centres.drive_diameter_mm };
     let on_tail = |radius: Option<f64>| radius.filter(|_| face == Face::Tail);
-    let plug = piece.solid.plugs.iter().map(|p| p.body.meridian.largest_radius()).reduce(f64::max);
+    let plug = piece.solid.plugs.iter().min_by(|a, b| a.body.meridian.start().total_cmp(&b.body.meridian.start()));
+    let plug = plug.map(|p| p.body.meridian.radius_after(p.body.meridian.start()));
     let spigot = piece.solid.plugs.first().map(|p| p.body.meridian.radius_before(f64::INFINITY));
     FaceScene {
         face,

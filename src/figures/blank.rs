@@ -18,8 +18,10 @@ pub struct Blank {
     pub least_square_side_mm: f64,
     /// The least diameter of a round blank, in mm.
     pub least_round_diameter_mm: f64,
-    /// The length as designed, tenon and waste included, in mm.
+    /// The length as designed from the bowl end on, tenon and waste included, in mm.
     pub length_mm: f64,
+    /// The length of wood to cut, in mm: as designed, and before the bowl end what the plug needs that is made from it.
+    pub length_to_cut_mm: f64,
     /// The length that the piece, the waste for parting it and what is gripped need.
     pub needed: Known<NeededLength>,
     /// Volume of the blank as designed, in mL.
@@ -88,6 +90,7 @@ pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], shop: &Shop, f
         least_square_side_mm: 2.0 * half_side_mm,
         least_round_diameter_mm: 2.0 * radius_mm,
         length_mm: stock.length,
+        length_to_cut_mm: design.length_to_cut_mm(),
         needed: needed_length(design, piece, grip.as_ref(), shop.chuck.jaw_depth_mm),
         blank_ml: blank_mm3 / 1000.0,
         finished_ml: finished.volume_mm3 / 1000.0,

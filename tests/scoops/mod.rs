@@ -22,6 +22,7 @@ pub fn angled_scoop() -> Design {
                 thickness_mm: 12.0,
                 spigot_diameter_mm: 40.5,
                 spigot_length_mm: 9.0,
+                tenon: None,
             }),
             pass("bowl", AxisName::A, &[Node::line(-12.0, 48.0), Node::arc(34.0, 48.0, 5.0), Node::line(76.0, 30.0)]),
             pass(

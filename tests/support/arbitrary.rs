@@ -8,8 +8,8 @@ use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
     AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane, Green,
     Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat,
-    Node, OwnSpecies, Pass, PassProfile, Plug, Printer, Printers, Rounding, SawCut, SawPath, SawPoint, Shop, Side,
-    Wood,
+    Node, OwnSpecies, Pass, PassProfile, Plug, PlugTenon, Printer, Printers, Rounding, SawCut, SawPath, SawPoint, Shop,
+    Side, Wood,
 };
 use skewline::figures::tables::Species;
 
@@ -197,12 +197,13 @@ fn cut(blank: Blank, axes: Vec<AxisChoice>) -> impl Strategy<Value = Cut> {
     prop_oneof![
         3 => (text(), name(), -300.0..900.0, 1.0..900.0).prop_flat_map(pass),
         2 => name().prop_flat_map(move |name| hollow(blank, &axes, name)),
-        1 => (20.0..300.0, 1.0..100.0, 1.0..20.0, 0.0..90.0).prop_map(|(disc, thickness, spigot, length)| {
+        1 => plug_numbers().prop_map(|((disc, thickness, spigot, length), tenon)| {
             Cut::FitPlug(Plug {
                 disc_diameter_mm: disc,
                 thickness_mm: thickness,
                 spigot_diameter_mm: spigot,
                 spigot_length_mm: length,
+                tenon: tenon.map(|(share, length_mm)| PlugTenon { diameter_mm: disc * share, length_mm }),
             })
         }),
         1 => Just(Cut::TakeOutPlug),
@@ -210,6 +211,13 @@ fn cut(blank: Blank, axes: Vec<AxisChoice>) -> impl Strategy<Value = Cut> {
         1 => plane(name()).prop_map(Cut::Face),
         1 => plane(name()).prop_map(Cut::Part),
     ]
+}
+
+type PlugNumbers = ((f64, f64, f64, f64), Option<(f64, f64)>);
+
+/// A plug's disc, thickness, spigot and its length, in mm; its tenon's share of the disc's diameter and its length.
+fn plug_numbers() -> impl Strategy<Value = PlugNumbers> {
+    ((20.0..300.0, 1.0..100.0, 1.0..20.0, 0.0..90.0), option::of((0.1..=1.0, 1.0..50.0)))
 }
 
 fn pass((name, axis, from_mm, length_mm): (String, AxisName, f64, f64)) -> impl Strategy<Value = Cut> {

@@ -52,6 +52,7 @@ fn sound_cuts() -> Vec<Cut> {
             thickness_mm: 12.0,
             spigot_diameter_mm: 40.5,
             spigot_length_mm: 9.0,
+            tenon: None,
         }),
         Cut::Pass(Pass {
             name: "bowl".to_owned(),

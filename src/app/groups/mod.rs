@@ -3,6 +3,7 @@
 mod handle;
 pub mod nodes;
 pub mod outside;
+pub mod plug;
 pub mod saw;
 pub mod wood;
 
@@ -73,6 +74,7 @@ fn extra(group: Group, key: &SectionKey) -> Option<AnyView> {
     let view = state.design.with_untracked(|design| match design.cuts.get(cut)? {
         Cut::Pass(_) => Some(View::PassProfile(cut)),
         choice @ Cut::Hollow(_) => nodes_of(choice).map(|_| View::Nodes(cut)),
+        Cut::FitPlug(_) => Some(View::PlugTenon(cut)),
         Cut::Saw(_) => Some(View::SawLine(cut)),
         _ => None,
     });

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{Later, View};
 use crate::app::checks::ChecksPanel;
 use crate::app::drawing::views as drawings;
-use crate::app::groups::{nodes, outside, saw, wood};
+use crate::app::groups::{nodes, outside, plug, saw, wood};
 use crate::app::holds::HoldsPanel;
 use crate::app::keeping::{Keeping, Start, TroubleBanner};
 use crate::app::marks::MarksPanel;
@@ -41,6 +41,7 @@ fn show(view: View) -> AnyView {
         View::UseChoice => wood::use_choice(),
         View::PassProfile(cut) => view! { <outside::PassProfileChoice cut=cut /> }.into_any(),
         View::Nodes(cut) => view! { <nodes::Nodes cut=cut /> }.into_any(),
+        View::PlugTenon(cut) => view! { <plug::PlugTenonChoice cut=cut /> }.into_any(),
         View::SawLine(cut) => view! { <saw::SawLine cut=cut /> }.into_any(),
         View::PrintPages => view! { <paper::PrintPages /> }.into_any(),
     }

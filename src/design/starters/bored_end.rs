@@ -2,7 +2,7 @@
 
 use crate::design::document::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, Pass, PassProfile,
-    Plug, SawCut, SawPath, SawPoint, Side, Wood,
+    Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
 use crate::design::profile::Node;
 use crate::design::shop::{Chuck, LimitChoices};
@@ -37,6 +37,8 @@ pub struct BoredEndScoop {
     pub handle_end: HandleEnd,
     /// How the bowl is opened.
     pub opening: Opening,
+    /// What the spigot of the plug is smaller than the bore, in mm: 0 is a snug fit.
+    pub plug_play_mm: f64,
     /// Side of the square blank, in mm; a wider one is taken where the chuck's smallest tenon asks for it.
     pub blank_side_mm: f64,
     /// The chuck that holds it, from which the tenon follows.
@@ -93,6 +95,7 @@ impl Default for BoredEndScoop {
             length_mm: 204.0,
             handle_end: HandleEnd::Hooked,
             opening: Opening::Arc,
+            plug_play_mm: 0.0,
             blank_side_mm: 68.0,
             chuck: Chuck::default(),
             species: "Black cherry".to_owned(),
@@ -104,12 +107,12 @@ impl Default for BoredEndScoop {
 /// Waste between the finished end and the tenon, for the parting tool, in mm. Common practice, no source.
 const WASTE_MM: f64 = 10.0;
 /// Thickness of the plug's disc, in mm. Common practice, no source.
-const PLUG_MM: f64 = 12.0;
+const PLUG_MM: f64 = 10.0;
+/// Shoulder of the disc around its tenon, in mm. Common practice, no source.
+const PLUG_SHOULDER_MM: f64 = 3.0;
 /// Wood of the plug beyond the centre mark, in mm: a live centre's footprint, its margin, and room to tilt a little
 /// more. Common practice, no source.
 const PLUG_MARGIN_MM: f64 = 12.0;
-/// What the spigot of the plug is smaller than the bore, in mm, so that it goes in by hand. Common practice, no source.
-const SPIGOT_PLAY_MM: f64 = 0.5;
 /// Length of the cove from the bowl to the neck, in mm.
 const COVE_MM: f64 = 12.0;
 /// Length of the cove from the handle to the hook, in mm.
@@ -286,14 +289,18 @@ impl BoredEndScoop {
         }
     }
 
-    /// A plug wide enough for the handle's mark on its face.
+    /// A plug with a tenon wide enough for the handle's mark on its end.
     fn plug(&self) -> Plug {
-        let mark = self.height(-PLUG_MM).abs();
+        let length_mm = self.tenon_mm();
+        let mark = self.height(-PLUG_MM - length_mm).abs();
+        let diameter_mm = (2.0 * (mark + PLUG_MARGIN_MM)).min(self.chuck.jaw_to_mm).max(self.chuck.jaw_from_mm);
+        let tenon = PlugTenon { diameter_mm, length_mm };
         Plug {
-            disc_diameter_mm: self.outside_diameter().max(2.0 * (mark + PLUG_MARGIN_MM)),
+            disc_diameter_mm: self.outside_diameter().max(tenon.diameter_mm + 2.0 * PLUG_SHOULDER_MM),
             thickness_mm: PLUG_MM,
-            spigot_diameter_mm: self.bore_diameter_mm - SPIGOT_PLAY_MM,
+            spigot_diameter_mm: self.bore_diameter_mm - self.plug_play_mm,
             spigot_length_mm: (self.bore_depth_mm - self.rounding_mm).min(15.0),
+            tenon: Some(tenon),
         }
     }
 

@@ -54,6 +54,8 @@ pub const ROUNDING: Bound = Bound::mm(0.0, 200.0);
 pub const PLUG_THICKNESS: Bound = Bound::mm(1.0, 200.0);
 /// The length of a plug's spigot.
 pub const SPIGOT_LENGTH: Bound = Bound::mm(0.0, 500.0);
+/// The length of a plug's tenon.
+pub const PLUG_TENON_LENGTH: Bound = Bound::mm(1.0, 50.0);
 /// The height of a saw line over axis A.
 pub const HEIGHT: Bound = Bound::mm(-500.0, 500.0);
 /// A limit or an allowance.

@@ -236,6 +236,19 @@ fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
     if spigot && length {
         plug_in_bore(report, place, plug);
     }
+    plug_tenon(report, place, plug);
+}
+
+fn plug_tenon(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+    let Some(tenon) = plug.tenon else { return };
+    place.number(report, "tenon.length_mm", "The tenon's length", tenon.length_mm, bounds::PLUG_TENON_LENGTH);
+    if place.number(report, "tenon.diameter_mm", "The tenon", tenon.diameter_mm, bounds::BORE_DIAMETER)
+        && bounds::BORE_DIAMETER.holds(plug.disc_diameter_mm)
+    {
+        let called = format!("The tenon of {}", place.called);
+        let disc = ("its disc", plug.disc_diameter_mm);
+        report.in_order(&place.field("tenon.diameter_mm"), (&called, tenon.diameter_mm), disc, MM);
+    }
 }
 
 /// A plug that does not fit its bore would be wood where the bore is not.
