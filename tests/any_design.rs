@@ -36,6 +36,7 @@ const OPTIONAL: &[&str] = &[
     "least",
     "floor",
     "limited_by_cut",
+    "bit_mm",
     "at_bit_point_mm",
     "liquid_lying",
     "struck_level",

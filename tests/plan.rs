@@ -45,15 +45,20 @@ fn the_steps_of_the_demonstration_scoop() {
         "Turn the bowl",
         "Draw the depth line",
         "Turn the hook",
+        "Sand the bowl and the hook",
         "Mark axis B",
         "Set the work on axis B",
         "Turn the handle",
+        "Sand the handle",
         "Back on axis A",
         "Part off",
         "Take the plug out",
         "Saw the opening",
         "Sand",
+        "Wet it and sand again (optional)",
+        "Sign it (optional)",
         "Put the finish on",
+        "Buff it (optional)",
     ];
     assert_eq!(titles(&plan), expected);
     let told = |step: &Step| {

@@ -1,6 +1,7 @@
 //! The shop's settings: units, screen, bits, woods, lathe, chuck, centres and limits.
 
 mod bits;
+mod grits;
 mod own_woods;
 mod values;
 
@@ -25,6 +26,7 @@ pub fn ShopPlace() -> impl IntoView {
             </section>
             <bits::Bits />
             <own_woods::OwnWoods />
+            <grits::Grits />
             <values::ShopValues />
         </main>
     }

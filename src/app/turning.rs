@@ -51,16 +51,8 @@ fn length(state: State, mm: f64) -> String {
 }
 
 fn facts(state: State, turning: &Turning) -> Vec<(&'static str, String)> {
-    let (speed, swing) = (&turning.speed, &turning.swing);
+    let speed = &turning.speed;
     let mut facts = vec![("Start at, always", rpm(speed.start_rpm))];
-    facts.push(("Swings", format!("\u{2300} {}", length(state, speed.swing_diameter_mm))));
-    facts.push(("Clears the bed by", length(state, swing.over_bed_mm)));
-    if let Some(over_rest) = swing.over_rest_mm {
-        facts.push(("Clears the rest's base by", length(state, over_rest)));
-    }
-    if let Some(rest) = &swing.rest {
-        facts.push(("Tool rest from the axis", length(state, rest.parallel_mm)));
-    }
     if let Some(shaking) = &speed.at_highest {
         facts.push(("Out-of-balance force", newtons(shaking)));
     }

@@ -21,6 +21,8 @@ pub struct Shop {
     pub centres: Centres,
     /// Limits and allowances.
     pub limits: Limits,
+    /// Grits that the shop sands through, coarse to fine.
+    pub grits: Vec<u32>,
     /// Woods of the turner's own, beside the table's; one of the same name stands before the table's.
     pub own_species: Vec<OwnSpecies>,
 }
@@ -218,7 +220,7 @@ impl LimitChoices {
 }
 
 impl Default for Shop {
-    /// An invented small shop.
+    /// An invented small shop; grits are common practice, no source.
     fn default() -> Self {
         let forstner = |sixteenths: f64| Bit {
             kind: BitKind::Forstner,
@@ -234,6 +236,7 @@ impl Default for Shop {
             chuck: Chuck::default(),
             centres: Centres::default(),
             limits: Limits::default(),
+            grits: vec![120, 180, 240, 320],
             own_species: Vec::new(),
         }
     }

@@ -179,6 +179,28 @@ pub fn set_number(shop: &Shop, row: &ShopRow, value: f64) -> Result<Shop, Box<Pr
     accepted(shop, |changed| *(row.slot)(changed) = value)
 }
 
+/// The shop with these grits, typed one after the other in any way: "120, 180 240".
+///
+/// # Errors
+///
+/// What is no grit, or the first problem that the list would bring in.
+pub fn set_grits(shop: &Shop, typed: &str) -> Result<Shop, Box<Problem>> {
+    let words = typed.split(|c: char| c == ',' || c == ';' || c.is_whitespace()).filter(|word| !word.is_empty());
+    let mut grits = Vec::new();
+    for word in words {
+        let Ok(grit) = word.trim_start_matches(['P', 'p']).parse::<u32>() else {
+            return Err(Box::new(Problem {
+                field: "grits".to_owned(),
+                place: None,
+                sentence: format!("\u{201c}{word}\u{201d} is not a grit.").into(),
+                cure: "List whole numbers from coarse to fine: 120, 180, 240.".to_owned().into(),
+            }));
+        };
+        grits.push(grit);
+    }
+    accepted(shop, |changed| changed.grits = grits)
+}
+
 pub(super) fn accepted(shop: &Shop, change: impl FnOnce(&mut Shop)) -> Result<Shop, Box<Problem>> {
     let mut changed = shop.clone();
     change(&mut changed);
@@ -294,6 +316,16 @@ mod tests {
         for row in rows.filter(|row| row.path == "lathe.lowest_rpm") {
             let problem = set_number(&shop, &row, 5000.0).unwrap_err();
             assert!(problem.to_string().ends_with('.'));
+        }
+    }
+
+    #[test]
+    fn grits_are_read_from_a_line() {
+        let shop = Shop::default();
+        assert_eq!(set_grits(&shop, "P80, 120;240  400").unwrap().grits, [80, 120, 240, 400]);
+        assert_eq!(set_grits(&shop, "").unwrap().grits, Vec::<u32>::new());
+        for wrong in ["120, fine", "240, 120", "120 120", "7"] {
+            assert!(set_grits(&shop, wrong).unwrap_err().to_string().contains('.'), "{wrong}");
         }
     }
 

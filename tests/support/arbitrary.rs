@@ -37,9 +37,9 @@ pub fn shop() -> impl Strategy<Value = Shop> {
         lathe(),
         (1.0..50.0, 50.0..300.0, 1.0..100.0, 1.0..200.0, 0.5..20.0),
         (0.0..50.0, 0.0..50.0, 0.0..20.0, 0.0..100.0),
-        (limits(), vec(own_species(), 0..3)),
+        (limits(), vec(own_species(), 0..3), prop::collection::btree_set(20_u32..5000, 0..6)),
     )
-        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, (limits, own_species))| Shop {
+        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, (limits, own_species, grits))| Shop {
             length_unit,
             rounding,
             bits,
@@ -58,6 +58,7 @@ pub fn shop() -> impl Strategy<Value = Shop> {
                 overlap_percent: centres.3,
             },
             limits,
+            grits: grits.into_iter().collect(),
             own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
         })
 }

@@ -54,12 +54,14 @@ pub fn Details(number: usize) -> impl IntoView {
     move || {
         steps.with_step(number, |step| {
             let numbers = step.numbers.iter().map(|it| fact(it.what.clone(), it.value.clone()));
+            let setting = step.setting.iter().map(|it| fact(it.what.clone(), it.value.clone()));
             let speeds = step.speeds.iter().map(|it| fact(format!("Speed, {}", it.what), it.words()));
             view! {
                 <p>{step.what.clone()}</p>
                 <dl class="facts">
                     {numbers.collect_view()}
                     {speeds.collect_view()}
+                    {setting.collect_view()}
                     {held("Held", &step.held)}
                     {held("Tool", step.tool)}
                 </dl>
@@ -78,7 +80,7 @@ fn held(what: &'static str, words: &str) -> Option<AnyView> {
 /// What must be true before going on, and the cautions of the step.
 pub fn before_going_on(step: &Step) -> AnyView {
     let until = step.until.iter().map(|it| view! { <li>{it.clone()}</li> });
-    let cautions = step.cautions.iter().map(|it| view! { <li>{*it}</li> });
+    let cautions = step.cautions.iter().map(|it| view! { <li>{it.clone()}</li> });
     view! {
         {(!step.until.is_empty()).then(|| view! {
             <h2 class="step-part">"Before you go on"</h2>

@@ -108,6 +108,10 @@ pub const CUTS: usize = 60;
 pub const NODES: usize = 200;
 /// Most bits.
 pub const BITS: usize = 100;
+/// Most grits.
+pub const GRITS: usize = 12;
+/// A grit.
+pub const GRIT: Bound = Bound { from: 20.0, to: 5000.0, unit: "" };
 /// Most steps that can be ticked.
 pub const STEPS: usize = 400;
 /// Most makings in the log.

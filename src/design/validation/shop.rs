@@ -23,6 +23,7 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
     chuck(report, &shop.chuck);
     centres(report, &shop.centres);
     limits(report, &shop.limits);
+    grits(report, &shop.grits);
     report.count("own_species", "woods of your own", shop.own_species.len(), bounds::OWN_SPECIES);
     for (index, wood) in shop.own_species.iter().enumerate() {
         own_species(report, index, wood);
@@ -31,6 +32,19 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
             let sentence = format!("Two woods of your own are called \u{201c}{}\u{201d}.", wood.name.trim());
             let cure = "Give one of them another name.".to_owned();
             report.problem(&format!("own_species[{index}].name"), None, sentence, cure);
+        }
+    }
+}
+
+/// Grits rise from coarse to fine.
+fn grits(report: &mut Report, grits: &[u32]) {
+    report.count("grits", "grits", grits.len(), bounds::GRITS);
+    for (index, grit) in grits.iter().enumerate() {
+        let field = format!("grits[{index}]");
+        report.number(&field, &format!("Grit {}", index + 1), f64::from(*grit), bounds::GRIT);
+        if let Some(before) = index.checked_sub(1).and_then(|it| grits.get(it)).filter(|before| *before >= grit) {
+            let sentence = format!("Grit {grit} comes after grit {before}, and is no finer.");
+            report.problem(&field, None, sentence, "List the grits from coarse to fine.".to_owned());
         }
     }
 }

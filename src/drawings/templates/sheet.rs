@@ -138,8 +138,8 @@ fn steps(plan: &Plan) -> Vec<SheetLine> {
 /// Every caution of the plan once.
 fn warnings(plan: &Plan) -> Vec<SheetLine> {
     let mut all = vec![cautions::FIRST_OF_ALL];
-    for caution in plan.steps.iter().flat_map(|step| &step.cautions) {
-        if !all.contains(caution) {
+    for caution in plan.steps.iter().flat_map(|step| &step.cautions).map(String::as_str) {
+        if !all.contains(&caution) {
             all.push(caution);
         }
     }

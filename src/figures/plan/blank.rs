@@ -1,9 +1,9 @@
 //! The first steps: the blank, its marks and its corners; and the plug, which is turned from a piece of waste.
 
 use super::Bench;
-use super::cautions::{DUST, HAND_TOOLS, SAWING, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, BlankSection, Cut, Plug};
+use crate::figures::checks::Words;
 use crate::figures::marks::{Face, Mark};
 use crate::figures::place::clock_words;
 use crate::figures::support::{HeadEnd, Work, runs_along};
@@ -14,7 +14,8 @@ impl Bench<'_> {
     pub(super) fn cut_blank(&mut self) {
         let what = "Cut the blank square and to length. Draw both diagonals on each end: axis A is where they cross. \
                     Draw the reference line along the side where the bowl opens, over both ends, and write on each end \
-                    which way it opens.";
+                    which way it opens. Let the growth rings run level across each end, square to the reference line, so that \
+                    both sides of the bowl are alike, and keep the pith out of it: it cracks.";
         let mut step = Step::new(StepKind::Blank, "blank".into(), "Cut and mark the blank".into(), what.into());
         step.held = "On the bench.".into();
         step.tool = "saw, square, pencil, awl";
@@ -33,8 +34,20 @@ impl Bench<'_> {
         }
         step.until.push("The ends are square to the sides, and the grain runs along the blank.".into());
         step.until.push("No cracks, loose knots or bark.".into());
-        step.cautions.extend(SAWING);
-        step.cautions.extend(DUST);
+        self.add(step);
+    }
+
+    /// Seal the ends of wood that is wetter than it will be in use.
+    pub(super) fn seal(&mut self) {
+        let wood = &self.figures.wood;
+        if wood.moisture_percent < wood.moisture_in_use_percent + WETTER_PERCENT {
+            return;
+        }
+        let what = "If it is not turned and finished the same day, seal both ends and any knot with wax or glue: end grain dries \
+                    first, and cracks. Let thin glue run into a crack that is there already, or take other wood.";
+        let mut step = Step::new(StepKind::Seal, "seal".into(), "Seal the ends (optional)".into(), what.into());
+        step.held = "On the bench.".into();
+        step.tool = "brush, wax or glue";
         self.add(step);
     }
 
@@ -54,9 +67,10 @@ impl Bench<'_> {
         step.held = self.holding();
         step.tool = "roughing gouge";
         step.length(self.words, "no thinner than", needed);
+        self.on_axis(&mut step, AxisName::A);
+        self.set_marks(&mut step, AxisName::A);
         self.speeds_of_blank(&mut step, cut);
         step.until.push("The work turns by hand clear of the rest.".into());
-        step.cautions.extend(SPINNING);
         self.add(step);
         self.axis = Some(AxisName::A);
     }
@@ -74,7 +88,6 @@ impl Bench<'_> {
         step.length(self.words, "spigot, length", plug.spigot_length_mm);
         self.speeds_centred(&mut step, plug.disc_diameter_mm, &[Operation::Shaping, Operation::Parting]);
         step.until.push("Both faces of the disc are flat and square to its axis.".into());
-        step.cautions.extend(SPINNING);
         self.add(step);
     }
 
@@ -118,7 +131,6 @@ impl Bench<'_> {
         };
         step.tool = "by hand; a thin blade under the disc";
         step.until.push("The rim is whole all round.".into());
-        step.cautions.push(HAND_TOOLS);
         self.plugged = false;
         self.add_done(place, step);
     }
@@ -164,13 +176,22 @@ impl Bench<'_> {
     }
 }
 
-/// A mark, by distance and clock direction as seen, and by its parts.
-fn push_mark(step: &mut Step, words: crate::figures::checks::Words, name: AxisName, face: Face, mark: &Mark) {
-    let end = if face == Face::Tail { "bowl end" } else { "head end" };
-    let value = match mark.seen_clock_deg {
+/// A mark by its distance and clock direction, as its face is seen.
+pub(super) fn mark_in_words(words: Words, mark: &Mark) -> String {
+    match mark.seen_clock_deg {
         Some(clock) => format!("{} at {} as seen", words.length(mark.distance_mm), clock_words(clock)),
         None => "the centre".to_owned(),
-    };
+    }
+}
+
+/// Wood that is wetter by this than it will be in use has its ends sealed, in percent of dry mass: common practice, no
+/// source.
+const WETTER_PERCENT: f64 = 4.0;
+
+/// A mark, by distance and clock direction as seen, and by its parts.
+fn push_mark(step: &mut Step, words: Words, name: AxisName, face: Face, mark: &Mark) {
+    let end = if face == Face::Tail { "bowl end" } else { "head end" };
+    let value = mark_in_words(words, mark);
     step.text(format!("{name} on the {end}"), value);
     for (mm, more, less) in [(mark.seen_right_mm, "right", "left"), (mark.seen_up_mm, "up", "down")] {
         if mm.abs() >= SEEN {

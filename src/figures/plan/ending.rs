@@ -1,14 +1,11 @@
 //! The last steps: facing, parting, sawing, sanding and the finish.
 
 use super::Bench;
-use super::cautions::{DUST, FINISHING, OPEN_END, PARTING, SAWING, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
 use crate::figures::turning::Operation;
 use crate::geometry::{Region, Vector};
 
-/// Grits to sand through. Common practice, no source.
-const GRITS: &str = "120, 180, 240, 320";
 /// Steps in which the end of a saw line is looked for.
 const SAW_STEPS: f64 = 64.0;
 
@@ -22,12 +19,9 @@ impl Bench<'_> {
         step.held = self.holding();
         step.tool = "spindle gouge, square-ended scraper";
         step.length(self.words, format!("face at{}", along(plane)), plane.at_mm);
+        self.on_axis(&mut step, plane.axis);
         self.speeds_of_cut(&mut step, place, &[Operation::Parting]);
         step.until.push("A straight edge lies flat across the face.".into());
-        if self.bored {
-            step.cautions.push(OPEN_END);
-        }
-        step.cautions.extend(SPINNING);
         self.add_done(place, step);
     }
 
@@ -44,9 +38,8 @@ impl Bench<'_> {
         step.held = self.holding();
         step.tool = "parting tool, fine saw";
         step.length(self.words, format!("part at{}", along(plane)), plane.at_mm);
+        self.on_axis(&mut step, plane.axis);
         self.speeds_of_cut(&mut step, place, &[Operation::Sanding, Operation::Parting]);
-        step.cautions.push(PARTING);
-        step.cautions.extend(SPINNING);
         self.parted |= plane.removes == Side::Head;
         self.axis = None;
         self.add_done(place, step);
@@ -70,8 +63,9 @@ impl Bench<'_> {
             step.length(self.words, format!("{name}, {side} the middle of the bowl"), height.abs());
         }
         step.until.push("The line on both sides meets the lip at the same height.".into());
-        step.until.push("The plug is out.".into());
-        step.cautions.extend(SAWING);
+        if self.steps.iter().any(|step| step.kind == StepKind::FitPlug) {
+            step.until.push("The plug is out.".into());
+        }
         self.add_done(place, step);
     }
 
@@ -102,14 +96,47 @@ impl Bench<'_> {
 
     /// Sand through the grits.
     pub(super) fn sand(&mut self) {
-        let what = "Sand everything that was not sanded on the lathe, each grit until the scratches of the last are gone. Wet \
-                    it, let it dry and take the raised grain off with the last grit.";
+        let what = "Sand by hand what was not sanded on the lathe: the sawn rim and its edges, the ends where it was held, and \
+                    where one axis runs into the next. Each grit until the scratches of the last are gone, with the grain.";
         let mut step = Step::new(StepKind::Sand, "sand".into(), "Sand".into(), what.into());
         step.held = "In the hand, or on a padded bench.".into();
         step.tool = "abrasive on a block and on a stick";
-        step.text("grits", GRITS);
+        step.text("grits", self.grits());
         step.until.push("No scratch shows in light from the side, and the rim is eased.".into());
-        step.cautions.extend(DUST);
+        self.add(step);
+    }
+
+    /// Wet it and sand again.
+    pub(super) fn raise_grain(&mut self) {
+        let what = "Wet it with clean water, let it dry, and take the raised grain off with the last grit; once or twice, so that \
+                    washing does not roughen it.";
+        let title = "Wet it and sand again (optional)";
+        let mut step = Step::new(StepKind::RaiseGrain, "raise grain".into(), title.into(), what.into());
+        step.held = "In the hand, or on a padded bench.".into();
+        step.tool = "water, the finest abrasive";
+        if let Some(last) = self.shop.grits.last() {
+            step.text("grit", last.to_string());
+        }
+        self.add(step);
+    }
+
+    /// Sign it.
+    pub(super) fn sign(&mut self) {
+        let what = "Sign it under the handle with the year and the wood, before the finish: by burning, or with ink that food may \
+                    touch.";
+        let mut step = Step::new(StepKind::Sign, "sign".into(), "Sign it (optional)".into(), what.into());
+        step.held = "On a padded bench.".into();
+        step.tool = "burning pen, or pen";
+        self.add(step);
+    }
+
+    /// Buff the finish.
+    pub(super) fn buff(&mut self) {
+        let what =
+            "When the finish is dry, buff the outside with a soft cloth or on a wheel, with a wax that food may touch.";
+        let mut step = Step::new(StepKind::Buff, "buff".into(), "Buff it (optional)".into(), what.into());
+        step.held = "In both hands.".into();
+        step.tool = "soft cloth or wheel";
         self.add(step);
     }
 
@@ -121,7 +148,6 @@ impl Bench<'_> {
         step.held = "In the hand.".into();
         step.tool = "cloth";
         step.until.push("It is dry, and the rags are dealt with.".into());
-        step.cautions.extend(FINISHING);
         self.add(step);
     }
 }

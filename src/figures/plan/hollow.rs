@@ -1,7 +1,6 @@
 //! Boring, hollowing across the grain, scraping and sanding the inside.
 
 use super::Bench;
-use super::cautions::{BORING, DUST, INSIDE, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};
 use crate::figures::boring::BoringWarning;
@@ -40,8 +39,8 @@ impl Bench<'_> {
         }
         let operation = if bits.is_empty() { Operation::Shaping } else { Operation::Boring };
         self.speeds_of_cut(&mut step, place, &[operation]);
-        step.cautions.extend(BORING);
-        step.cautions.extend(SPINNING);
+        self.on_axis(&mut step, hollow.axis);
+        self.set_swing(&mut step, place);
         self.bored = true;
         // What is left when the bits are done differs from the finished hollow only by what the scraper takes.
         let held = if hollow.axis == AxisName::A { self.holding() } else { "As before.".to_owned() };
@@ -64,13 +63,14 @@ impl Bench<'_> {
         step.length(self.words, "depth from the mouth", depth);
         self.speeds_of_cut(&mut step, place, &[Operation::Boring, Operation::Shaping]);
         step.until.push("The work clears the bed and the rest when turned by hand.".into());
-        step.cautions.extend(SPINNING);
+        self.on_axis(&mut step, hollow.axis);
+        self.set_swing(&mut step, place);
         self.add_done(place, step);
         self.scrape(place, hollow, false, "As before.".to_owned());
     }
 
     fn scrape(&mut self, place: usize, hollow: &Hollow, along: bool, held: String) {
-        let what = "Scrape the hollow to its finished profile, then sand it through the grits.";
+        let what = "Scrape the hollow to its finished profile. Then take the rest out of the way and sand it through the grits.";
         let name = if along { "scrape".to_owned() } else { format!("scrape {}", hollow.axis) };
         let mut step = Step::new(StepKind::Scrape, name, "Scrape and sand the hollow".into(), what.into());
         step.held = held;
@@ -90,9 +90,8 @@ impl Bench<'_> {
         }
         self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Sanding]);
         step.until.push("The inside is sanded to the last grit.".into());
-        step.cautions.push(INSIDE);
-        step.cautions.extend(&SPINNING[..2]);
-        step.cautions.extend(DUST);
+        step.text("grits", self.grits());
+        self.on_axis(&mut step, hollow.axis);
         self.add(step);
     }
 

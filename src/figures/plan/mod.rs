@@ -9,6 +9,8 @@ mod held;
 mod hollow;
 mod order;
 mod rules;
+mod sanding;
+mod setting;
 mod speeds;
 mod step;
 mod turning;
@@ -24,6 +26,7 @@ use super::report::{Figures, Worked};
 use super::support::{self, Support, Work};
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Solid;
+use sanding::Unsanded;
 
 /// The work in order.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -66,13 +69,21 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         rough: true,
         lined: false,
         parted: false,
+        turned_off_centre: false,
+        gripped: String::new(),
+        unsanded: Vec::new(),
     };
     bench.cut_blank();
+    bench.seal();
     for &place in &order {
         bench.work(place);
     }
+    bench.sand_last();
     bench.sand();
+    bench.raise_grain();
+    bench.sign();
     bench.finish();
+    bench.buff();
     Ok(Plan { first_of_all: cautions::FIRST_OF_ALL, steps: bench.steps, order })
 }
 
@@ -109,11 +120,18 @@ struct Bench<'a> {
     /// Whether the depth line is drawn.
     lined: bool,
     parted: bool,
+    /// Whether a pass was turned on a moved axis.
+    turned_off_centre: bool,
+    /// How the work was held when its grip was last to be checked.
+    gripped: String,
+    /// What was turned on the axis in use and is not sanded.
+    unsanded: Vec<Unsanded>,
 }
 
 impl Bench<'_> {
     /// The steps of one piece of work.
     fn work(&mut self, place: usize) {
+        self.sand_before(self.works[place]);
         match self.works[place] {
             Work::Tenon => self.tenon(place),
             Work::Pass { axis, along, .. } => self.pass(place, axis, along),
@@ -138,6 +156,7 @@ impl Bench<'_> {
             step.name = format!("{} {number}", step.name);
         }
         step.state = self.done;
+        self.add_cautions(&mut step);
         self.steps.push(step);
     }
 

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::design::AxisName;
 use crate::figures::checks::Words;
 use crate::figures::known::Known;
 use crate::figures::turning::Operation;
@@ -44,6 +45,16 @@ pub enum StepKind {
     Sand,
     /// Put the finish on.
     Finish,
+    /// Sand what was turned, on the lathe.
+    SandTurned,
+    /// Seal the ends of wet wood.
+    Seal,
+    /// Wet the wood and sand again.
+    RaiseGrain,
+    /// Sign it.
+    Sign,
+    /// Buff the finish.
+    Buff,
 }
 
 /// A number to work by.
@@ -116,6 +127,12 @@ pub struct Step {
     pub what: String,
     /// How the work is held.
     pub held: String,
+    /// The axis it turns on; absent when nothing turns under power on an axis of the design.
+    pub axis: Option<AxisName>,
+    /// Whether it turns on a moved axis, or was turned on one before.
+    pub off_centre: bool,
+    /// What the lathe is set by: marks with their axis, how wide the work swings, what it clears, where the rest stands.
+    pub setting: Vec<Number>,
     /// With which tool.
     pub tool: &'static str,
     /// The numbers to work by.
@@ -127,7 +144,7 @@ pub struct Step {
     /// What must be true before going on.
     pub until: Vec<String>,
     /// The cautions that apply.
-    pub cautions: Vec<&'static str>,
+    pub cautions: Vec<String>,
     /// The cut that this step makes, by its place in the design from 0.
     pub cut: Option<usize>,
     /// How many pieces of work of [`Plan::order`](super::Plan::order) are done when it is done.
@@ -143,6 +160,9 @@ impl Step {
             title,
             what,
             held: String::new(),
+            axis: None,
+            off_centre: false,
+            setting: Vec::new(),
             tool: "",
             numbers: Vec::new(),
             speed: None,
@@ -157,6 +177,11 @@ impl Step {
     /// With a length to work by.
     pub(super) fn length(&mut self, words: Words, what: impl Into<String>, mm: f64) {
         self.numbers.push(Number { what: what.into(), value: words.length(mm), mm: Some(mm) });
+    }
+
+    /// With a caution.
+    pub(super) fn caution(&mut self, words: &str) {
+        self.cautions.push(words.to_owned());
     }
 
     /// With something else to work by.

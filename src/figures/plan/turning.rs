@@ -1,8 +1,8 @@
 //! The passes, and what is between them: the depth line, the marks and the change of axis.
 
 use super::Bench;
-use super::cautions::{OFF_CENTRE, OPEN_END, SPINNING};
 use super::held::holding;
+use super::sanding::Unsanded;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, Pass, PassProfile};
@@ -35,7 +35,13 @@ impl Bench<'_> {
             self.words.length(chuck.jaw_to_mm),
             self.words.length(chuck.jaw_depth_mm)
         ));
-        step.cautions.extend(SPINNING);
+        step.until.push(
+            "Jaws grip best near the diameter at which they close to a full ring; far from it only their corners bite."
+                .into(),
+        );
+        self.on_axis(&mut step, AxisName::A);
+        self.set_marks(&mut step, AxisName::A);
+        self.set_swing(&mut step, place);
         self.axis = Some(AxisName::A);
         self.add_done(place, step);
     }
@@ -71,15 +77,14 @@ impl Bench<'_> {
         if self.figures.fins.iter().any(|fin| fin.after_cut == place) {
             step.until.push("No fin of rough wood is left beyond the end of the pass.".into());
         }
-        if axis != AxisName::A {
-            step.cautions.push(OFF_CENTRE);
-        }
-        if self.bored && !self.plugged {
-            step.cautions.push(OPEN_END);
-        }
-        step.cautions.extend(SPINNING);
+        self.on_axis(&mut step, axis);
+        self.set_marks(&mut step, axis);
+        self.set_swing(&mut step, place);
         let support = self.support();
+        let held = step.held.clone();
         self.add_done(place, step);
+        self.turned_off_centre |= axis != AxisName::A;
+        self.unsanded.push(Unsanded { cut: place, axis, name: called.to_owned(), held });
         if axis == AxisName::A {
             self.depth_line(pass, &support);
         }
@@ -108,10 +113,8 @@ impl Bench<'_> {
             false => format!("A centre sits in mark {axis} on either end."),
         });
         step.until.push("The work clears the bed and the rest all the way round when turned by hand.".into());
-        if axis != AxisName::A {
-            step.cautions.push(OFF_CENTRE);
-        }
-        step.cautions.extend(SPINNING);
+        self.on_axis(&mut step, axis);
+        self.set_marks(&mut step, axis);
         self.add(step);
     }
 
@@ -136,8 +139,12 @@ impl Bench<'_> {
         step.tool = "pencil, rule";
         step.length(self.words, "line from the bowl end", depth);
         self.slowly(&mut step);
-        let floor = self.design.limits.over(&self.shop.limits).floor_mm;
-        step.length(self.words, "floor beyond it", floor);
+        let floors = self.figures.walls.iter().filter_map(|wall| wall.floor);
+        if let Some(floor) = floors.map(|floor| floor.least.wall_mm).reduce(f64::min).filter(|mm| *mm > 0.0) {
+            step.length(self.words, "thinnest floor of the finished piece", floor);
+        }
+        step.length(self.words, "thinnest floor wanted", self.design.limits.over(&self.shop.limits).floor_mm);
+        self.on_axis(&mut step, AxisName::A);
         step.until.push("The line runs all the way round: no cut goes deeper than planned before it.".into());
         self.add(step);
     }

@@ -27,6 +27,8 @@ pub struct WoodFigures {
     pub note: String,
     /// What to know of its use with food and of its dust.
     pub cautions: Vec<&'static str>,
+    /// What to know of its dust: what the table or the turner's own note says of it, or that it is to be looked up.
+    pub dust: Vec<String>,
     /// Moisture while it is worked, percent of dry mass.
     pub moisture_percent: f64,
     /// Moisture in use, percent of dry mass.
@@ -86,6 +88,7 @@ pub fn wood(design: &Design, shop: &Shop, piece: &Piece, blank: &Blank, holds_ml
         basis: timber.and_then(|timber| timber.basis).map(|basis| basis.word()),
         note: timber.map_or_else(String::new, |timber| timber.note.to_owned()),
         cautions: notes::cautions(timber.as_ref()),
+        dust: notes::dust(&design.wood.species, timber.as_ref()),
         moisture_percent: now,
         moisture_in_use_percent: then,
         finished_in_use_g: blank.weight.value().map(finished),

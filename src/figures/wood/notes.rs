@@ -1,6 +1,7 @@
 //! What to know of a wood before it touches food, and of its dust.
 
 use super::Timber;
+use crate::figures::tables::Species;
 
 /// Woods whose dust is reported to irritate, to make some people over-sensitive, or worse: the notes of the table of
 /// species (ACGIH categories as given on an OSHA chemical sampling page), and from memory.
@@ -61,10 +62,64 @@ pub(super) fn cautions(timber: Option<&Timber<'_>>) -> Vec<&'static str> {
     all
 }
 
+/// Words of a note that speak of dust or of harm.
+const HARM: [&str; 8] = ["dust", "irritat", "asthma", "sensitis", "poison", "toxic", "allerg", "nausea"];
+
+/// Woods outside the table that are widely reported to harm, and how. From memory.
+const OTHERS: [(&str, &str); 3] = [
+    ("yew", "Yew is poisonous: its dust as well, and it is kept away from food (from memory)."),
+    ("iroko", "Iroko is reported to irritate skin and airways (from memory)."),
+    ("cocobolo", "Cocobolo is reported to make many people over-sensitive (from memory)."),
+];
+
+/// The dust of a wood by name: what the table's and the turner's own notes say of harm, in their own sentences; that
+/// it is to be looked up where they say nothing.
+pub(super) fn dust(name: &str, timber: Option<&Timber<'_>>) -> Vec<String> {
+    let name = name.trim();
+    let tabled = Species::named(name).map_or("", |wood| wood.notes);
+    let own = timber.map_or("", |wood| wood.note);
+    let mut all: Vec<String> = Vec::new();
+    for note in [tabled, own] {
+        let said: Vec<&str> = sentences(note).filter(|it| speaks_of_harm(it)).collect();
+        let line = format!("{name}: {}.{}", said.join(". "), grades(&said.join(" ")));
+        if !said.is_empty() && !all.contains(&line) {
+            all.push(line);
+        }
+    }
+    let lower = name.to_lowercase();
+    let others = OTHERS.iter().filter(|other| lower.split(|c: char| !c.is_alphabetic()).any(|word| word == other.0));
+    all.extend(others.map(|other| other.1.to_owned()));
+    if all.is_empty() {
+        let listed = timber.is_some_and(|wood| IRRITANT.iter().any(|it| it.eq_ignore_ascii_case(wood.name)));
+        all.push(if listed { IRRITANT_DUST } else { LOOK_IT_UP }.to_owned());
+    }
+    all
+}
+
+const LOOK_IT_UP: &str = "Some woods irritate or sensitise: look yours up.";
+
+fn sentences(note: &str) -> impl Iterator<Item = &str> {
+    note.split(". ").map(|it| it.trim().trim_end_matches('.')).filter(|it| !it.is_empty())
+}
+
+fn speaks_of_harm(sentence: &str) -> bool {
+    let lower = sentence.to_lowercase();
+    HARM.iter().any(|word| lower.contains(word))
+}
+
+/// What the grades of carcinogens mean, where a note names them.
+fn grades(said: &str) -> &'static str {
+    let has = |grade: &str| said.split(|c: char| !c.is_alphanumeric()).any(|word| word == grade);
+    match (has("A1"), has("A2")) {
+        (true, _) => " A1: shown to cause cancer in people.",
+        (_, true) => " A2: suspected of causing cancer in people.",
+        _ => "",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::figures::tables::Species;
 
     #[test]
     fn every_wood_on_the_lists_is_in_the_table() {
