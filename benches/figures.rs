@@ -37,7 +37,7 @@ fn figures(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("figures");
     group.bench_function("resolve", |b| b.iter(|| Piece::resolve(black_box(&design), &limits)));
     group.bench_function("marks", |b| b.iter(|| marks::marks(&design, black_box(&piece), &shop.centres)));
-    group.bench_function("joins", |b| b.iter(|| leave::joins(&design, black_box(&piece))));
+    group.bench_function("joins", |b| b.iter(|| leave::joins(&design, black_box(&piece), shop.length_unit)));
     group.bench_function("nearest_starts", |b| b.iter(|| leave::nearest_starts(&design, black_box(&piece), &limits)));
     group.bench_function("fins", |b| b.iter(|| fin::fins(&design, black_box(&piece))));
     group.bench_function("clean_ups", |b| b.iter(|| clean_up::clean_ups(&design, black_box(&piece))));

@@ -6,7 +6,9 @@ use proptest::prelude::*;
 use skewline::design::entry::Units;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::{AxisChoice, BlankSection, Cut, Design, LengthUnit, Rounding, Shop};
-use skewline::drawings::templates::{Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, templates};
+use skewline::drawings::templates::{
+    Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, packed, templates,
+};
 use skewline::drawings::{Sheet, SideScene, Theme, draw_side_view, side_view, svg};
 use skewline::figures::plan::plan;
 use skewline::figures::{Worked, shape, work_out};
@@ -247,6 +249,36 @@ fn a_mark_far_off_the_wood_is_told_in_words() {
     assert_eq!(face.pages("", Paper::A4, PrintScale::default()).len(), 1);
     let told = |item: &Item| matches!(item, Item::Words { words, .. } if words.starts_with("B  ") && words.ends_with("overhangs the wood"));
     assert!(face.ink.0.iter().any(told));
+}
+
+/// Few pages, full ones: both end faces share a page, every template stands on one of them whole, and no two pages that are
+/// shared would fit on one.
+#[test]
+fn templates_share_pages() {
+    for (paper, scale) in settings() {
+        for design in designs() {
+            let (worked, shop) = worked(&design);
+            let all = templates(&design, &worked, &shop);
+            let pages = packed(&all, &design.name, paper, scale);
+            let apart: usize = all.iter().map(|it| it.pages(&design.name, paper, scale).len()).sum();
+            assert!(pages.len() <= apart, "{}", design.name);
+            for template in &all {
+                let heading = format!(">{}", escaped(&template.title));
+                let own = template.pages(&design.name, paper, scale).len();
+                assert_eq!(pages.iter().filter(|page| page.contains(&heading)).count(), own, "{}", template.title);
+            }
+        }
+    }
+    let (worked, shop) = worked(&demo());
+    let all = templates(&demo(), &worked, &shop);
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = packed(&all, "", paper, PrintScale::default());
+        assert!(pages.iter().any(|page| page.contains(">Bowl end") && page.contains(">Head end")), "{paper:?}");
+    }
+}
+
+fn escaped(title: &str) -> String {
+    title.replace('&', "&amp;").replace('<', "&lt;")
 }
 
 /// The gauge's edge is the profile, and the stick is as long as the work, over every page.

@@ -6,6 +6,7 @@ use super::checks::WorstCheck;
 use super::state::state;
 use crate::design::BlankSection;
 use crate::design::units::Quantity;
+use crate::figures::checks::Words;
 use crate::figures::tables::measures::{MM3_PER_ML, say_ml};
 
 /// Holds, thinnest wall, handle angle, blank, and the worst check.
@@ -18,8 +19,8 @@ pub fn FiguresLine() -> impl IntoView {
         Some(Some(deg)) => state.units().show_with_unit(deg, Quantity::Angle),
     };
     let wall = move || {
-        let thinnest = state.shape(|shape| shape.thinnest_wall().map(|wall| wall.wall_mm)).flatten();
-        thinnest.map_or_else(none, |wall| state.units().show_with_unit(wall, Quantity::Length))
+        let words = state.shop.with(Words::of);
+        state.shape(|shape| shape.wall_in_words(words)).flatten().unwrap_or_else(none)
     };
     let blank = move || {
         state.design.with(|design| {

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::slack::SlackCard;
 use super::state::state;
 use crate::design::AxisName;
-use crate::design::units::Quantity;
+use crate::design::units::{Quantity, marks_explained};
 use crate::figures::boring::Boring;
 use crate::figures::leave::{Because, Join};
 use crate::figures::marks::{AxisMarks, Mark};
@@ -94,6 +94,7 @@ fn join_table(join: &Join) -> AnyView {
         <section class="card">
             <h2>{format!("What to leave: {}", join.name)}</h2>
             <p>{format!("Straight tapers: {}.", tapers.join(", then "))}</p>
+            {state().shop.with(|shop| marks_explained(shop.length_unit, shop.rounding)).map(|it| view! { <p class="hint">{it}</p> })}
             <div class="table-scroll" tabindex="0" role="region" aria-label=format!("Caliper diameters: {}", join.name)>
                 <table class="figures-table">
                     <thead>

@@ -15,7 +15,7 @@ use crate::design::{Printer, Printers};
 use crate::drawings::scene::Lengths;
 use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
-use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, templates};
+use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, packed, templates};
 use crate::drawings::{SideScene, Theme, draw_side_view};
 use crate::shelf::browser::events::{Change, on_change_elsewhere};
 use crate::shelf::browser::files::download;
@@ -133,7 +133,8 @@ pub fn PaperCard() -> impl IntoView {
         pages.into_iter().map(|page| page.svg).collect::<Vec<_>>()
     };
     let print_all = move |_| {
-        printing.print(all.with_untracked(|all| all.iter().flat_map(|it| untrack(|| pages(it))).collect()));
+        let pages = |all: &Vec<Template>| untrack(|| packed(all, &name(), printing.paper(), printing.scale()));
+        printing.print(all.with_untracked(pages));
     };
     let print_sheet = move |_| match untrack(|| sheet(state, printing)) {
         Some(pages) => printing.print(pages),

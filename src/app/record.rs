@@ -89,7 +89,10 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
     let (wrong, change, holds) =
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
     let (planned, planned_ml) = untrack(|| {
-        state.finished(|it| (to_measure(&it.design, &it.worked.figures), it.worked.figures.summary.holds_ml))
+        state.finished(|it| {
+            let lines = to_measure(&it.design, &it.worked, it.shop.length_unit);
+            (lines, it.worked.figures.summary.holds_ml)
+        })
     })
     .unwrap_or_default();
     let lines: Vec<Line> =

@@ -7,6 +7,7 @@ use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
 use crate::figures::Shape;
+use crate::figures::checks::Verdict;
 use crate::figures::fin::Fin;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
@@ -39,21 +40,20 @@ impl Lengths {
 pub enum Grade {
     /// As it should be.
     Good,
-    /// Near its limit.
+    /// It can be done, with care or with a loss.
     Tight,
-    /// Past its limit.
+    /// It goes wrong.
     Stop,
 }
 
 impl Grade {
-    /// A thickness against the least that is wanted: tight within a tenth of it or 0.2 mm above.
+    /// A thickness against the least that is wanted: what the checks say of it.
     #[must_use]
     pub fn of_thickness(mm: f64, limit_mm: f64) -> Self {
-        match mm {
-            mm if mm < limit_mm => Self::Stop,
-            mm if mm < limit_mm + (limit_mm * 0.1).max(0.2) => Self::Tight,
-            mm if mm.is_finite() => Self::Good,
-            _ => Self::Stop,
+        match Verdict::of_thickness(mm, limit_mm) {
+            Verdict::Ok => Self::Good,
+            Verdict::Tight => Self::Tight,
+            Verdict::Stop => Self::Stop,
         }
     }
 }

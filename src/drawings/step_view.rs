@@ -174,8 +174,8 @@ impl View<'_> {
             let touch: Vec<Point> = spinning.air.iter().map(|at| shown(at, at.touch_mm)).collect();
             let full: Vec<Point> = spinning.air.iter().map(|at| shown(at, at.full_mm)).collect();
             let band: Vec<Point> = touch.iter().chain(full.iter().rev()).copied().collect();
-            pen.fill(&[band], self.theme.tight, 0.25)?;
-            pen.line(&full, 1.0, self.theme.tight)?;
+            pen.fill(&[band], self.theme.pencil, 0.25)?;
+            pen.line(&full, 1.0, self.theme.pencil)?;
         }
         Ok(())
     }

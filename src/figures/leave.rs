@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::place::{Place, blank_station};
 use crate::design::join::{JoinLine, JoinStation};
-use crate::design::{Cut, Design, Limits, Pass, PassProfile, Piece};
+use crate::design::{Cut, Design, LengthUnit, Limits, Pass, PassProfile, Piece};
 use crate::geometry::{Axis, Meridian, Revolved, Role, Vector};
 
 /// The join of one pass.
@@ -72,26 +72,42 @@ pub struct Spare {
     pub because: Because,
 }
 
-/// Caliper stations are this far apart, in mm.
-const CALIPER_STEP: f64 = 10.0;
+/// Caliper stations are this far apart, in mm: 10 mm, or half an inch.
+#[must_use]
+pub const fn caliper_step_mm(unit: LengthUnit) -> f64 {
+    match unit {
+        LengthUnit::Millimetres => 10.0,
+        LengthUnit::Inches => 12.7,
+    }
+}
 
-/// The join of every pass that has something to leave. Radii within 0.02 mm.
+impl Caliper {
+    /// Whether its station is a round one in this unit.
+    #[must_use]
+    pub fn is_round(&self, unit: LengthUnit) -> bool {
+        let steps = self.at_mm / caliper_step_mm(unit);
+        (steps - steps.round()).abs() < 1e-6
+    }
+}
+
+/// The join of every pass that has something to leave, with calipers at stations that are round in a unit. Radii within
+/// 0.02 mm.
 ///
 /// # Units
 /// mm, as named.
 #[must_use]
-pub fn joins(design: &Design, piece: &Piece) -> Vec<Join> {
-    piece.joins.iter().filter_map(|line| join(design, piece, line)).collect()
+pub fn joins(design: &Design, piece: &Piece, unit: LengthUnit) -> Vec<Join> {
+    piece.joins.iter().filter_map(|line| join(design, piece, line, unit)).collect()
 }
 
-fn join(design: &Design, piece: &Piece, line: &JoinLine) -> Option<Join> {
+fn join(design: &Design, piece: &Piece, line: &JoinLine, unit: LengthUnit) -> Option<Join> {
     let Some(Cut::Pass(pass)) = design.cuts.get(line.cut) else { return None };
     let turned = piece.revolved(line.cut)?;
     Some(Join {
         cut: line.cut,
         name: pass.name.clone(),
         follows_proposal: matches!(pass.profile, PassProfile::Join),
-        caliper: calipers(line, turned),
+        caliper: calipers(line, turned, caliper_step_mm(unit)),
         tapers: line.tapers.iter().map(|(t, r)| TaperEnd { at_mm: *t, diameter_mm: 2.0 * r }).collect(),
         least_spare: least_spare(line, turned),
     })
@@ -105,11 +121,14 @@ fn because(station: &JoinStation) -> Because {
     }
 }
 
-fn calipers(line: &JoinLine, turned: &Revolved) -> Vec<Caliper> {
+fn calipers(line: &JoinLine, turned: &Revolved, step: f64) -> Vec<Caliper> {
     let (Some(first), Some(last)) = (line.stations.first(), line.stations.last()) else { return Vec::new() };
-    let rounds = (0..).map(|i| (first.t / CALIPER_STEP).ceil() * CALIPER_STEP + CALIPER_STEP * f64::from(i));
+    let rounds = (0..).map(|i| ((first.t / step).ceil() + f64::from(i)) * step);
     let mut at: Vec<f64> = rounds.take_while(|t| *t < last.t).take(200).collect();
-    at.extend(line.tapers.iter().map(|p| p.0));
+    // A round station stands for an end of a taper beside it.
+    let ends = line.tapers.iter().map(|p| p.0);
+    let apart: Vec<f64> = ends.filter(|end| at.iter().all(|t| (t - end).abs() >= 0.5)).collect();
+    at.extend(apart);
     at.sort_by(f64::total_cmp);
     at.dedup_by(|b, a| *b - *a < 0.5);
     at.iter().map(|t| caliper(line, turned, *t)).collect()

@@ -164,7 +164,7 @@ impl Parts {
         self.passes.get_or_init(|| {
             let (design, piece) = (&self.design, &self.piece);
             Passes {
-                joins: joins(design, piece),
+                joins: joins(design, piece, self.shop.length_unit),
                 nearest_starts: nearest_starts(design, piece, &design.limits.over(&self.shop.limits)),
                 clean_ups: clean_ups(design, piece),
             }

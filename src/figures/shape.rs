@@ -6,6 +6,7 @@ use std::sync::Arc;
 use thiserror::Error;
 
 use super::boring::{Boring, schedules};
+use super::checks::Words;
 use super::fin::{Fin, fins};
 use super::handle::handle_tilt_deg;
 use super::marks::{AxisMarks, marks};
@@ -91,6 +92,17 @@ impl Shape {
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {
         let least = self.walls.iter().filter_map(|wall| wall.least.as_ref());
         least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+    }
+
+    /// The thinnest wall in words, or that something has broken through, and where; `None` without a hollow.
+    #[must_use]
+    pub fn wall_in_words(&self, words: Words) -> Option<String> {
+        let broken = self.walls.iter().find_map(|wall| wall.breakthroughs.first()).map(|it| &it.deepest);
+        let least = self.thinnest_wall();
+        match broken.or_else(|| least.filter(|wall| wall.wall_mm < 0.0)) {
+            Some(point) => Some(format!("broken through, {}", words.place(&point.place))),
+            None => least.map(|wall| words.length(wall.wall_mm)),
+        }
     }
 
     /// The wall of the hollow that this cut takes out, or of the first hollow where it takes none; `None` without one.

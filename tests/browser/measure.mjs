@@ -23,19 +23,29 @@ function uncorrected(page, [across, along]) {
   return { strokes: page.strokes.map(chain), fills: page.fills.map(chain), words };
 }
 
-/** One page: its own lines and words, its part of the template, and where it is joined. */
-function readSheet(page, correction) {
+/** Every template on one page: its part of the page, under its own heading, and where the page is joined. */
+function readSheets(page, correction) {
   const { strokes, fills, words } = uncorrected(page, correction);
-  // Only the template is seen through a window smaller than the page.
+  // Only templates are seen through a window smaller than the page.
   const own = (it) => it.clip.left < 5;
-  const template = (all) => all.filter((it) => !own(it));
   const furniture = { strokes: strokes.filter(own), words: words.filter(own) };
-  const heading = furniture.words.reduce((top, word) => (word.at[1] < top.at[1] ? word : top));
+  const same = (a, b) => ['left', 'top', 'right', 'bottom'].every((side) => near(a[side], b[side], 0.05));
+  const windows = [];
+  for (const { clip } of [strokes, fills, words].flat().filter((it) => !own(it))) {
+    if (!windows.some((window) => same(window, clip))) windows.push(clip);
+  }
+  return windows.map((window) => readSheet({ strokes, fills, words }, furniture, window, (it) => !own(it) && same(it.clip, window)));
+}
+
+function readSheet({ strokes, fills, words }, furniture, window, mine) {
+  const template = (all) => all.filter(mine);
+  const above = furniture.words.filter(({ size, at }) => size > 4 && at[1] < window.top);
+  const heading = above.reduce((low, word) => (word.at[1] > low.at[1] ? word : low));
   const [title] = heading.text.split(' – ');
   // A word that the edge of the page cuts through lacks letters.
   const whole = ({ at, end, size, clip }) => [at, end].every((p) => inside(p, clip) && inside([p[0], p[1] - 0.8 * size], clip));
   const ink = { strokes: template(strokes), fills: template(fills), words: template(words).filter(whole) };
-  return { title, furniture, ...ink, window: [ink.strokes, ink.fills, ink.words].flat()[0]?.clip, joins: joinsOn(furniture) };
+  return { title, furniture, ...ink, window, joins: joinsOn(furniture) };
 }
 
 /** Where the joins are on a page, by the diamonds beside their names: `{ 'down 1': [1, 262.5] }`. */
@@ -57,8 +67,7 @@ function joinsOn({ strokes, words }) {
 /** Every template of a print, by its title, each glued together from its pages. */
 export function templatesOn(pages, correction = [1, 1]) {
   const templates = new Map();
-  for (const page of pages) {
-    const sheet = readSheet(page, correction);
+  for (const sheet of pages.flatMap((page) => readSheets(page, correction))) {
     const before = templates.get(sheet.title);
     templates.set(sheet.title, before ? glued(before, sheet) : { ...sheet, pages: 1, windows: [sheet.window] });
   }

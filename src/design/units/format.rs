@@ -34,6 +34,17 @@ pub fn format_length_with_unit(mm: f64, unit: LengthUnit, rounding: Rounding) ->
     format!("{} {name}", format_length(mm, unit, rounding))
 }
 
+/// What the marks after a fraction of an inch mean, in a sentence; `None` where lengths have no such marks.
+#[must_use]
+pub fn marks_explained(unit: LengthUnit, rounding: Rounding) -> Option<String> {
+    let parts = parts_of_an_inch(rounding).filter(|_| unit == LengthUnit::Inches)?;
+    let (near, half) = (4 * parts, 2 * parts);
+    Some(format!(
+        "Lengths are to the nearest 1/{parts} in. A + after a fraction means 1/{near} to 1/{half} in more, a - as much less; \
+         without either it is nearer than 1/{near} in."
+    ))
+}
+
 /// The angle given in degrees, to one decimal and without a sign for degrees. Never `-0`.
 #[must_use]
 pub fn format_angle(deg: f64) -> String {

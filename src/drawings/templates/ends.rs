@@ -15,7 +15,7 @@ use crate::geometry::{Axis, Role, Section};
 /// Width of a flap that folds over the side of the blank, in mm.
 const FLAP: f64 = 12.0;
 /// How far centre lines reach past the blank, in mm.
-const PAST: f64 = 8.0;
+const PAST: f64 = 7.0;
 /// Half the length of the lines of a mark, in mm.
 const CROSS: f64 = 5.0;
 /// Size of a mark's letter, and how near to its mark it stands, in mm.
@@ -42,7 +42,8 @@ fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
         ink.circle((0.0, 0.0), bore, Stroke::Dashed);
     }
     safe_area(&mut ink, face, piece, round, centres.margin_mm);
-    let reach = face.half_mm.max(round.unwrap_or(0.0)) + FLAP + PAST;
+    let flaps = !(tail && round.is_some()) && matches!(piece.solid.stock.section, Section::Square { .. });
+    let reach = face.half_mm.max(round.unwrap_or(0.0)) + if flaps { FLAP } else { 0.0 } + PAST;
     reference(&mut ink, reach, tail);
     // A mark far off the wood is told in words only.
     let drawn = face.marks.iter().filter(|mark| mark.at.0.abs().max(mark.at.1.abs()) <= reach).collect::<Vec<_>>();
@@ -174,7 +175,7 @@ fn list(ink: &mut Ink, face: &FaceScene, reach: f64) {
         let words = words.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(": ");
         let footing = if mark.footing { "" } else { " \u{2013} the centre overhangs the wood" };
         ink.words(
-            (-reach, reach + 7.0 + 5.5 * line as f64),
+            (-reach, reach + 5.5 + 5.0 * line as f64),
             format!("{}  {words}{footing}", mark.letter),
             4.0,
             Anchor::Start,

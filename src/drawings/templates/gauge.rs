@@ -1,4 +1,4 @@
-//! Profile gauges: the outline of each pass, to be cut out of card and held against the work.
+//! Profile gauges: the outline of each pass and the inside of each hollow, to be cut out of card and held against the work.
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
@@ -18,8 +18,42 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> V
     });
     // A tenon needs a caliper only.
     let shaped = passes.filter(|(_, _, turned)| !over_the_head(turned, worked.piece.head_face));
-    shaped.map(|(name, axis, turned)| gauge(name, axis, turned, lengths)).collect()
+    let mut all: Vec<Template> = shaped.map(|(name, axis, turned)| gauge(name, axis, turned, lengths)).collect();
+    let hollows = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::Hollow(hollow) => Some((hollow.axis, worked.piece.revolved(cut)?)),
+        _ => None,
+    });
+    all.extend(hollows.map(|(axis, turned)| inside(axis, turned, lengths)));
+    all
 }
+
+/// Room over the mouth of a hollow for the handle of its gauge, in mm.
+const GRIP: f64 = 25.0;
+
+/// A card as wide as a hollow that reaches its floor when its shoulders lie on the mouth.
+fn inside(axis: AxisName, turned: &Revolved, lengths: Lengths) -> Template {
+    let chain = &turned.meridian;
+    let (from, to) = (chain.start(), chain.end());
+    let wide = chain.largest_radius() + SHOULDER;
+    let depth = |p: &(f64, f64)| (p.1, p.0 - from);
+    let mut card: Vec<Point> = chain.points().iter().map(depth).collect();
+    card.extend(chain.points().iter().rev().map(|p| (-p.1, p.0 - from)));
+    card.extend([(-wide, 0.0), (-wide, -GRIP), (wide, -GRIP), (wide, 0.0)]);
+    let mut ink = Ink::default();
+    ink.ring(card, Stroke::Cut);
+    ink.line(vec![(0.0, -GRIP - 4.0), (0.0, to - from + 4.0)], Stroke::Axis);
+    ink.words((1.5, -GRIP + 5.0), format!("axis {axis}"), 3.4, Anchor::Start);
+    ink.words((1.5, -3.0), format!("depth {}", lengths.write(to - from)), 3.2, Anchor::Start);
+    Template {
+        title: format!("Inside gauge, axis {axis}"),
+        note: "Cut out along the thick line. With the lathe stopped, it goes in until its shoulders lie on the mouth."
+            .into(),
+        ink,
+    }
+}
+
+/// How far the shoulders of an inside gauge reach past the mouth, in mm.
+const SHOULDER: f64 = 12.0;
 
 /// Whether a pass is turned on the head end, which goes to waste.
 fn over_the_head(turned: &Revolved, head_face: f64) -> bool {

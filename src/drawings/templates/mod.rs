@@ -14,7 +14,7 @@ mod stick;
 mod wrap;
 
 pub use ink::{Anchor, Ink, Item, Stroke};
-pub use page::{Page, Template};
+pub use page::{Page, Template, packed};
 pub use paper::{CHECK_MM, Paper, PrintScale, PrintScaleError};
 pub use sheet::{BenchSheet, SheetLine, SheetSection, bench_sheet, check_page};
 

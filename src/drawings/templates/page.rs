@@ -63,7 +63,8 @@ impl Template {
                 page.checks();
                 page.joins(&columns, column, true);
                 page.joins(&rows, row, false);
-                pages.push(Page { svg: page.svg(&self.ink, origin), origin, window });
+                let part = Part { ink: &self.ink, origin, window };
+                pages.push(Page { svg: page.svg(&[part]), origin, window });
             }
         }
         pages
@@ -81,6 +82,77 @@ impl Template {
         }
         document(((width + 2.0 * MARGIN) * scale.across(), (height + 2.0 * MARGIN) * scale.along()), &body)
     }
+}
+
+/// Between one template and the next on a page, for the heading of the next, in mm.
+const BETWEEN: f64 = 12.5;
+
+/// Templates on as few pages as take them in turn: those that fit on one page share pages, one under the other; the others
+/// have pages of their own.
+#[must_use]
+pub fn packed(templates: &[Template], name: &str, paper: Paper, scale: PrintScale) -> Vec<String> {
+    let (room, first) = room(paper, scale);
+    let mut shared: Vec<Shared<'_>> = Vec::new();
+    let mut pages: Vec<(usize, Vec<String>)> = Vec::new();
+    for (number, template) in templates.iter().enumerate() {
+        let Some((width, height)) = template.ink.bounds().size() else { continue };
+        if width > room.0 || height > room.1 {
+            let own = template.pages(name, paper, scale).into_iter().map(|page| page.svg).collect();
+            pages.push((number, own));
+            continue;
+        }
+        match shared.iter_mut().find(|page| page.used + BETWEEN + height <= room.1) {
+            Some(page) => {
+                page.placed.push((template, page.used + BETWEEN));
+                page.used += BETWEEN + height;
+            }
+            None => shared.push(Shared { number, used: height, placed: vec![(template, 0.0)] }),
+        }
+    }
+    pages.extend(shared.iter().map(|page| (page.number, vec![page.svg(name, paper, scale, (room, first))])));
+    pages.sort_by_key(|page| page.0);
+    pages.into_iter().flat_map(|page| page.1).collect()
+}
+
+/// A page that several templates share.
+struct Shared<'a> {
+    /// The place of the first of them among all.
+    number: usize,
+    /// How far the page is filled, in mm.
+    used: f64,
+    /// Each with how far down its window starts, in mm.
+    placed: Vec<(&'a Template, f64)>,
+}
+
+impl Shared<'_> {
+    fn svg(&self, name: &str, paper: Paper, scale: PrintScale, (room, first): (Point, Point)) -> String {
+        let whole = [first, (first.0 + room.0, first.1 + room.1)];
+        let mut page = PageInk::new(paper, scale, whole);
+        page.checks();
+        let mut parts = Vec::with_capacity(self.placed.len());
+        for (template, down) in &self.placed {
+            let bounds = template.ink.bounds();
+            let Some((width, height)) = bounds.size() else { continue };
+            let top = first.1 + down;
+            let window = [(first.0, top), (first.0 + room.0, top + height)];
+            let aside = ((room.0 - width) / 2.0).max(0.0);
+            page.window = window;
+            page.heading(template, name, 1, 1);
+            parts.push(Part {
+                ink: &template.ink,
+                origin: (first.0 + aside - bounds.low.0, top - bounds.low.1),
+                window,
+            });
+        }
+        page.svg(&parts)
+    }
+}
+
+/// A template as it stands on a page: where its origin lies, and the window it is seen in, in mm.
+struct Part<'a> {
+    ink: &'a Ink,
+    origin: Point,
+    window: [Point; 2],
 }
 
 /// Size of the window for a template on a page, and its low corner, in mm before the correction.
@@ -175,33 +247,41 @@ impl PageInk {
         }
     }
 
-    fn svg(&self, template: &Ink, origin: Point) -> String {
-        let [low, high] = self.window;
-        let (fx, fy) = (self.scale.across(), self.scale.along());
+    fn svg(&self, parts: &[Part<'_>]) -> String {
         let mut body = String::new();
+        for (number, part) in parts.iter().enumerate() {
+            self.write_part(&mut body, number, part);
+        }
+        for item in &self.ink.0 {
+            write_item(&mut body, item, self.scale);
+        }
+        document(self.paper.picture_mm(), &body)
+    }
+
+    /// Writes what is seen of a template in its window.
+    fn write_part(&self, body: &mut String, place: usize, part: &Part<'_>) {
+        let [low, high] = part.window;
+        let (fx, fy) = (self.scale.across(), self.scale.along());
+        let id = if place == 0 { "w".to_owned() } else { format!("w{}", place + 1) };
         // Writing to a text cannot fail.
         let _ = writeln!(
             body,
-            "<clipPath id=\"w\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath><g clip-path=\"url(#w)\">",
+            "<clipPath id=\"{id}\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath><g clip-path=\"url(#{id})\">",
             number(low.0 * fx),
             number(low.1 * fy),
             number((high.0 - low.0) * fx),
             number((high.1 - low.1) * fy)
         );
-        for item in &template.0 {
-            let item = item.moved(origin);
+        for item in &part.ink.0 {
+            let item = item.moved(part.origin);
             let bounds = item.bounds();
             let apart =
                 bounds.high.0 < low.0 || bounds.low.0 > high.0 || bounds.high.1 < low.1 || bounds.low.1 > high.1;
             if !apart {
-                write_item(&mut body, &item, self.scale);
+                write_item(body, &item, self.scale);
             }
         }
         body.push_str("</g>\n");
-        for item in &self.ink.0 {
-            write_item(&mut body, item, self.scale);
-        }
-        document(self.paper.picture_mm(), &body)
     }
 }
 

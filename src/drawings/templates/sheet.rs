@@ -8,7 +8,7 @@ use crate::drawings::frame::Point;
 use crate::drawings::text;
 use crate::figures::checks::{Verdict, Words};
 use crate::figures::place::clock_words;
-use crate::figures::plan::{Plan, PlanError, cautions};
+use crate::figures::plan::{Plan, PlanError, Step, cautions};
 use crate::figures::{Figures, Worked};
 
 /// What the sheet says, in sections.
@@ -124,15 +124,28 @@ fn steps(plan: &Plan) -> Vec<SheetLine> {
     let mut lines = Vec::new();
     for (i, step) in plan.steps.iter().enumerate() {
         lines.push(SheetLine::Title(format!("{}  {}", i + 1, step.title)));
-        let speed = step.speeds.iter().map(|it| format!("{}: {}", it.what, it.words().trim_end_matches('.')));
-        let numbers: Vec<String> =
-            speed.chain(step.numbers.iter().map(|n| format!("{}: {}", n.what, n.value))).collect();
+        let numbers: Vec<String> = step.numbers.iter().map(|n| format!("{}: {}", n.what, n.value)).collect();
         let numbers = if numbers.is_empty() { String::new() } else { capital(&format!("{}.", numbers.join("; "))) };
         lines.push(SheetLine::Sentence(format!("{} {numbers}", step.held)));
+        lines.extend(speeds(step).map(SheetLine::Sentence));
         let checks = step.until.iter().filter(|until| until.starts_with("Caliper"));
         lines.extend(checks.map(|check| SheetLine::Sentence(format!("\u{25a1} {check}"))));
     }
     lines
+}
+
+/// The speeds of a step in a sentence, those that are alike together.
+fn speeds(step: &Step) -> Option<String> {
+    let mut alike: Vec<(String, String)> = Vec::new();
+    for speed in &step.speeds {
+        let words = speed.words().trim_end_matches('.').to_owned();
+        match alike.last_mut().filter(|last| last.1 == words) {
+            Some(last) => last.0 = format!("{}, {}", last.0, speed.what),
+            None => alike.push((speed.what.clone(), words)),
+        }
+    }
+    let all: Vec<String> = alike.into_iter().map(|(what, words)| format!("{what} {words}")).collect();
+    (!all.is_empty()).then(|| format!("Speeds: {}.", all.join("; ")))
 }
 
 /// Every caution of the plan once.

@@ -19,6 +19,24 @@ pub enum Verdict {
     Stop,
 }
 
+/// A thickness within this of its limit is as wanted, as a share of the limit.
+const NEARLY: f64 = 0.02;
+
+impl Verdict {
+    /// A wall or a floor, in mm, against the least that is wanted: tight under it, a stop under half of it, which can no
+    /// longer be turned with care, and where there is no number.
+    #[must_use]
+    pub fn of_thickness(mm: f64, limit_mm: f64) -> Self {
+        if mm >= limit_mm * (1.0 - NEARLY) {
+            Self::Ok
+        } else if mm >= limit_mm / 2.0 {
+            Self::Tight
+        } else {
+            Self::Stop
+        }
+    }
+}
+
 /// What a check looks at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]

@@ -72,9 +72,6 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
     .cured_at(limiting_field(design, point))
 }
 
-/// A wall within this of its limit is tight, as a share of the limit.
-const NEARLY: f64 = 0.02;
-
 /// That nothing is left of a wall or a floor, in a sentence; `None` where something is.
 fn gone(what: &str, least: &WallPoint, words: Words) -> Option<String> {
     let (place, depth) = (words.place(&least.place), words.length(-least.wall_mm));
@@ -89,11 +86,10 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
     };
     let thin = || format!("The thinnest wall is {}, {}.", words.length(least.wall_mm), words.place(&least.place));
     let found = gone("wall", least, words).unwrap_or_else(thin);
-    let check = if least.wall_mm >= limit * (1.0 - NEARLY) {
+    let verdict = Verdict::of_thickness(least.wall_mm, limit);
+    let check = if verdict == Verdict::Ok {
         Check::ok(CheckName::Wall, found)
     } else {
-        // Half the wanted wall can still be turned with care; less is a stop.
-        let verdict = if least.wall_mm < limit / 2.0 { Verdict::Stop } else { Verdict::Tight };
         let cure = format!(
             "The limit is {}: leave more on {}, or make the hollow smaller there.",
             words.length(limit),
@@ -109,10 +105,10 @@ fn floor(design: &Design, wall: &Wall, limit: f64, words: Words) -> Option<Check
     let least = &floor.least;
     let thick = || format!("The floor is {} thick, {}.", words.length(least.wall_mm), words.place(&least.place));
     let found = gone("floor", least, words).unwrap_or_else(thick);
-    let check = if floor.least.wall_mm >= limit * (1.0 - NEARLY) {
+    let verdict = Verdict::of_thickness(least.wall_mm, limit);
+    let check = if verdict == Verdict::Ok {
         Check::ok(CheckName::Floor, found)
     } else {
-        let verdict = if floor.least.wall_mm < limit / 2.0 { Verdict::Stop } else { Verdict::Tight };
         let cure = format!("The limit is {}: bore less deep, or start the neck later.", words.length(limit));
         Check::fault(CheckName::Floor, verdict, found, cure).cured_in(design, fields::depth(design, wall.cut))
     };

@@ -12,8 +12,9 @@ impl Bench<'_> {
         let turning = self.figures.turning.iter().find(|it| it.cut == cut).map(|it| &it.speed.operations);
         let end = || self.figures.ends.iter().find(|it| it.cut == cut).map(|it| &it.operations);
         let all = turning.or_else(end).into_iter().flatten();
-        let speeds: Vec<StepSpeed> =
-            all.filter(|it| wanted.contains(&it.operation)).map(|it| self.step_speed(it)).collect();
+        let mut found: Vec<&OperationSpeed> = all.filter(|it| wanted.contains(&it.operation)).collect();
+        found.sort_by_key(|it| wanted.iter().position(|operation| *operation == it.operation));
+        let speeds = found.into_iter().map(|it| self.step_speed(it)).collect();
         self.add_speeds(step, speeds);
     }
 

@@ -5,7 +5,7 @@ use super::held::holding;
 use super::sanding::Unsanded;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
-use crate::design::{AxisName, Cut, Pass, PassProfile};
+use crate::design::{AxisName, Cut, LengthUnit, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
 use crate::figures::support::{HeadEnd, Support};
 use crate::figures::turning::Operation;
@@ -180,7 +180,8 @@ impl Bench<'_> {
             let free = || needed().filter(apart);
             // What a later axis needs comes first: it cannot be seen on the work.
             let later = || free().filter(|c| i < MOST_CHECKS / 2 && c.because == Because::LaterPass);
-            let Some(tightest) = tightest(later()).or_else(|| tightest(free())) else { break };
+            let unit = self.shop.length_unit;
+            let Some(tightest) = telling(later(), unit).or_else(|| telling(free(), unit)) else { break };
             let at = rows.partition_point(|r| r.at_mm < tightest.at_mm);
             rows.insert(at, tightest);
         }
@@ -205,6 +206,16 @@ impl Bench<'_> {
         Some((thin.0, 2.0 * thin.1))
     }
 }
+
+/// The caliper row with least to spare; a round station, which a rule finds, where one tells nearly as much.
+fn telling<'a>(rows: impl Iterator<Item = &'a Caliper> + Clone, unit: LengthUnit) -> Option<&'a Caliper> {
+    let least = tightest(rows.clone())?;
+    let round = tightest(rows.filter(|row| row.is_round(unit)));
+    round.filter(|row| row.spare_mm <= least.spare_mm + NEARLY_AS_MUCH_MM).or(Some(least))
+}
+
+/// A round station may have this much more to spare than the tightest, in mm.
+const NEARLY_AS_MUCH_MM: f64 = 0.5;
 
 /// The caliper row with least to spare.
 fn tightest<'a>(rows: impl Iterator<Item = &'a Caliper>) -> Option<&'a Caliper> {
