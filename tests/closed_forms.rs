@@ -9,8 +9,11 @@ mod support;
 
 use std::f64::consts::PI;
 
-use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, Piece, Shop};
+use skewline::design::{
+    AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Piece, Shop, Side,
+};
 use skewline::figures::hold::Vessel;
+use skewline::figures::work_out;
 use skewline::geometry::{Axis, Vector, mass};
 use support::pieces::scoop;
 use support::solids::assert_within;
@@ -157,5 +160,56 @@ fn a_bore_with_a_rounded_floor() {
                 assert_within(Vessel::new(&solid).unwrap().cavity_mm3(), expected, 0.001);
             }
         }
+    }
+}
+
+/// A round bowl of radius 30, 20 deep, hollowed across a square block from above and open at its upper face.
+fn bowl(contents: &str) -> Design {
+    let mut design = scoop();
+    design.blank.section = BlankSection::Square { side_mm: 96.0 };
+    design.axes = vec![AxisChoice::Across { station_mm: 60.0, from_deg: 0.0 }];
+    // A cap of height h is an arc that stands off its chord, from rim to bottom, by R (1 - cos(alpha / 2)), where
+    // cos(alpha) = (R - h) / R.
+    let (radius, depth) = (30.0_f64, 20.0_f64);
+    let (rim, alpha) = ((2.0 * radius * depth - depth * depth).sqrt(), ((radius - depth) / radius).acos());
+    let nodes = vec![Node::arc(0.0, 2.0 * rim, radius * (1.0 - (alpha / 2.0).cos())), Node::line(depth, 0.0)];
+    let shape = HollowShape::Drawn { nodes };
+    let face = EndPlane { axis: AxisName::B, at_mm: -40.0, removes: Side::Tail };
+    design.cuts = vec![Cut::Hollow(Hollow { axis: AxisName::B, mouth_mm: -40.0, shape }), Cut::Face(face)];
+    design.contents = contents.to_owned();
+    design
+}
+
+/// Section 3: a spherical cap, R = 30 and h = 20: 29321.53143; and heaped at 35 degrees, a cone more (elementary).
+/// Pitched by theta, the level through the lowest point of the rim leaves a cap of height R (1 - cos(alpha - theta)),
+/// where cos(alpha) = (R - h) / R (elementary).
+#[test]
+fn a_round_bowl_holds_its_cap_level_and_pitched() {
+    let cap = |h: f64| PI * h * h * (90.0 - h) / 3.0;
+    near(cap(20.0), 29_321.531_43, 1e-4);
+    let design = bowl("water");
+    let solid = Piece::resolve(&design, &design.limits.over(&Shop::default().limits)).unwrap().solid;
+    let vessel = Vessel::new(&solid).unwrap();
+    let alpha = (10.0_f64 / 30.0).acos();
+    for theta in [0.0_f64, 7.0, -20.0, 45.0, -60.0] {
+        let left = cap(30.0 * (1.0 - (alpha - theta.to_radians().abs()).cos()));
+        // 0.1 % of the cavity is promised.
+        near(vessel.hold(theta.to_radians(), 0.0).volume_mm3, left, 0.001 * cap(20.0));
+    }
+    let cone = PI * 28.284_271_25_f64.powi(3) * 35.0_f64.to_radians().tan() / 3.0;
+    assert_within(vessel.hold(0.0, 35.0_f64.to_radians()).volume_mm3, cap(20.0) + cone, 0.001);
+    assert_within(vessel.struck(0.0, 35.0_f64.to_radians()).volume_mm3, cap(20.0), 0.001);
+}
+
+/// The headline is what it holds level with its handle, struck: of a bowl with a straight handle its cap, whether of water
+/// or of sugar. Heaped, sugar stands higher beside it.
+#[test]
+fn the_headline_is_level_with_the_handle_and_struck() {
+    let cap_ml = 29.321_531_43;
+    for contents in ["water", "sugar, granulated"] {
+        let figures = work_out(&bowl(contents), &Shop::default()).unwrap().figures;
+        assert_within(figures.summary.holds_ml.unwrap(), cap_ml, 0.001);
+        let dry = figures.hold.value().unwrap().dry_handle_level;
+        assert!(contents == "water" || dry.heaped.volume_mm3 > 1.1 * dry.struck.volume_mm3);
     }
 }

@@ -5,9 +5,12 @@ mod columns;
 
 use columns::count::count;
 use columns::dense_rim;
-use columns::pieces::{hollowed, with_twice};
+use columns::pieces::{hollowed, round_ended, solid, with_twice};
 use proptest::prelude::*;
-use skewline::figures::hold::Vessel;
+use skewline::design::Piece;
+use skewline::figures::hold::{Edge, Vessel};
+use skewline::figures::wall::{holes, walls};
+use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Vector};
 
 /// What is promised, as a share of the cavity.
 const SHARE: f64 = 1e-3;
@@ -72,5 +75,52 @@ proptest! {
             let (a, b) = (once.struck(pitch, repose).volume_mm3, twice.struck(pitch, repose).volume_mm3);
             prop_assert!(same(a, b), "struck {a}, made twice {b}");
         }
+    }
+}
+
+/// A round bowl of this radius, hollowed straight down at station 40, faced level and turned about axis A to a radius that
+/// goes through its bottom by a depth; and the bottom.
+fn bowl_through(radius: f64, depth: f64) -> (Solid, Vector) {
+    let down = Axis::new(Vector::new(0.0, 0.0, 40.0), Vector::new(0.0, -1.0, 0.0)).unwrap();
+    let meridian = Meridian::new(vec![(-10.0, radius - depth), (120.0, radius - depth)]).unwrap();
+    let outside = Region::Revolved(Revolved { axis: Axis::A, meridian, fill: Fill::Beyond });
+    let facing = Region::HalfSpace(HalfSpace { into: Vector::new(0.0, 1.0, 0.0), offset: -5.0 });
+    let bowl = Region::Revolved(round_ended(down, 0.0, radius, radius, radius));
+    let cuts = [(outside, Role::Outside), (bowl, Role::Inside), (facing, Role::Opening)];
+    (solid(cuts), Vector::new(0.0, -radius, 40.0))
+}
+
+/// A hole in the bottom of a bowl is its lowest place: nothing of a liquid stays, however small the hole is.
+#[test]
+fn a_bowl_runs_out_through_the_smallest_hole_in_its_bottom() {
+    for radius in [17.0, 22.3] {
+        for depth in [1.0, 0.07, 1e-2, 1e-3, 1e-4, 1e-6] {
+            let (solid, bottom) = bowl_through(radius, depth);
+            let vessel = Vessel::broken_at(&solid, &[bottom]).unwrap();
+            let rim = vessel.rim();
+            assert!(
+                rim.iter().any(|line| matches!(line.edge, Edge::Breakthrough(Some(0)))),
+                "{radius} through by {depth}"
+            );
+            let held = vessel.hold(0.0, 0.0).volume_mm3;
+            assert!(held <= 1e-6 * vessel.cavity_mm3(), "{held} mm3 stay in a bowl of {radius} through by {depth}");
+            // Dry goods slope up from the hole: a funnel, and less than in a whole bowl.
+            let (dry, whole) = (vessel.hold(0.0, 0.6).volume_mm3, bowl_through(radius, -3.0).0);
+            assert!(dry < 0.9 * Vessel::new(&whole).unwrap().hold(0.0, 0.6).volume_mm3);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+
+    /// Every breakthrough that the wall finds is a way out: its deepest point is not kept, and there is a rim to it.
+    #[test]
+    fn contents_run_out_wherever_the_wall_is_broken_through(solid in hollowed()) {
+        let piece = Piece { solid, axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] };
+        let walls = walls(&piece, |_| None);
+        prop_assume!(walls.iter().any(|wall| !wall.breakthroughs.is_empty()));
+        let Ok(vessel) = Vessel::broken_at(&piece.solid, &holes(&walls)) else { return Ok(()) };
+        prop_assert!(vessel.rim().iter().any(|line| matches!(line.edge, Edge::Breakthrough(_))));
     }
 }

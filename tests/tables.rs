@@ -3,9 +3,10 @@
 
 mod support;
 
+use skewline::design::LengthUnit;
 use skewline::figures::tables::{
     BalanceGrade, Content, Kitchen, Species, balance, boring_speed, lathe_speed,
-    measures::{self, say_ml, say_volume},
+    measures::{self, say_in_shop, say_ml, say_volume},
 };
 use support::table::Table;
 
@@ -61,6 +62,16 @@ fn us_measures_follow_from_the_gallon() {
     ] {
         assert!((measure.volume_ml * parts - gallon_ml).abs() < 1e-9, "{}", measure.name);
     }
+}
+
+/// 1 fl oz is 29.5735295625 mL (NIST Handbook 44, Appendix C).
+#[test]
+fn volumes_are_said_in_the_unit_of_the_shop() {
+    assert_eq!(say_in_shop(38_000.0, Kitchen::of(LengthUnit::Inches)), "1.3 fl oz \u{b7} 2 1/2 tbsp");
+    assert_eq!(say_in_shop(473_176.473, Kitchen::Us), "16 fl oz \u{b7} 2 cups");
+    assert_eq!(say_in_shop(1.0, Kitchen::Us), "0.0 fl oz");
+    assert_eq!(say_in_shop(f64::NAN, Kitchen::Us), "\u{2013}");
+    assert_eq!(say_in_shop(40_000.0, Kitchen::of(LengthUnit::Millimetres)), "40 mL \u{b7} 2 1/2 tbsp");
 }
 
 #[test]

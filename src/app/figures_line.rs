@@ -7,7 +7,8 @@ use super::state::state;
 use crate::design::BlankSection;
 use crate::design::units::Quantity;
 use crate::figures::checks::Words;
-use crate::figures::tables::measures::{MM3_PER_ML, say_ml};
+use crate::figures::summary::how_filled;
+use crate::figures::tables::measures::{Kitchen, MM3_PER_ML, say_in_shop};
 
 /// Holds, thinnest wall, handle angle, blank, and the worst check.
 #[component]
@@ -34,12 +35,17 @@ pub fn FiguresLine() -> impl IntoView {
     };
     let holds = move || {
         let holds = state.figure(|worked| worked.figures.summary.holds_ml).flatten();
-        holds.map_or_else(none, |ml| say_ml(ml * MM3_PER_ML))
+        let kitchen = Kitchen::of(state.units().length);
+        holds.map_or_else(none, |ml| say_in_shop(ml * MM3_PER_ML, kitchen))
+    };
+    let holds_name = move || match state.design.with(how_filled) {
+        "level" => "Holds, level",
+        _ => "Holds, struck",
     };
     view! {
         <section class="figures-line" aria-label="Figures">
             <dl>
-                <Figure name="Holds" value=Signal::derive(holds) />
+                <Figure name=Signal::derive(holds_name) value=Signal::derive(holds) />
                 <Figure name="Thinnest wall" value=Signal::derive(wall) />
                 <Figure name="Handle" value=Signal::derive(angle) />
                 <Figure name="Blank" value=Signal::derive(blank) />
@@ -56,6 +62,6 @@ fn none() -> String {
 }
 
 #[component]
-fn Figure(name: &'static str, value: Signal<String>) -> impl IntoView {
+fn Figure(#[prop(into)] name: Signal<&'static str>, value: Signal<String>) -> impl IntoView {
     view! { <div class="figure"><dt>{name}</dt><dd>{value}</dd></div> }.into_any()
 }

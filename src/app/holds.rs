@@ -6,12 +6,11 @@ use leptos::prelude::*;
 
 use super::drawing::HoldChart;
 use super::state::{State, state};
-use crate::design::LengthUnit;
 use crate::design::units::format_angle;
 use crate::figures::hold::{Filled, Hold};
 use crate::figures::known::Known;
 use crate::figures::tables::Content;
-use crate::figures::tables::measures::{Kitchen, say_volume};
+use crate::figures::tables::measures::{Kitchen, say_in_shop};
 
 /// What it holds, how it lies, and the curve over pitch.
 #[component]
@@ -43,15 +42,15 @@ fn tables(state: State, hold: &Hold) -> AnyView {
     let is_liquid = content.is_some_and(|content| content.liquid);
     let assumed = content.is_none_or(Content::repose_is_assumed);
     let liquid = [
-        row(state, None, "At its best", Some(hold.liquid_best)),
         row(state, None, "Handle level", Some(hold.liquid_handle_level)),
+        row(state, None, "At its best", Some(hold.liquid_best)),
         row(state, None, "As it lies on a table", hold.liquid_lying),
     ];
     let dry = [
-        row(state, content, "Heaped, at its best", Some(hold.dry_best.heaped)),
-        row(state, content, "Struck, at its best", Some(hold.dry_best.struck)),
-        row(state, content, "Heaped, handle level", Some(hold.dry_handle_level.heaped)),
         row(state, content, "Struck, handle level", Some(hold.dry_handle_level.struck)),
+        row(state, content, "Heaped, handle level", Some(hold.dry_handle_level.heaped)),
+        row(state, content, "Struck, at its best", Some(hold.dry_best.struck)),
+        row(state, content, "Heaped, at its best", Some(hold.dry_best.heaped)),
         row(state, content, "Struck, opening level", hold.struck_level),
     ];
     let slope = format!("It is taken to lie at a slope of {} degrees", format_angle(hold.repose_deg));
@@ -69,7 +68,7 @@ fn tables(state: State, hold: &Hold) -> AnyView {
         <p class="hint">
             {format!(
                 "The hollow under the saw line, with its mouth dammed, is {}: that is not a measure.",
-                say_volume(hold.cavity_mm3, kitchen(state)),
+                say_in_shop(hold.cavity_mm3, kitchen(state)),
             )}
         </p>
     }
@@ -90,10 +89,10 @@ fn row(state: State, content: Option<&Content>, name: &'static str, filled: Opti
     let Some(filled) = filled else {
         return view! { <tr><th scope="row">{name}</th><td>"\u{2013}"</td><td>"\u{2013}"</td></tr> }.into_any();
     };
-    let volume = say_volume(filled.volume_mm3, kitchen(state));
+    let volume = say_in_shop(filled.volume_mm3, kitchen(state));
     let grams = content.map(|content| view! { <span class="grams">{content.say_grams(filled.volume_mm3)}</span> });
     let apart = (filled.cut_off_mm3 > 0.0)
-        .then(|| view! { <span class="grams">{format!("and {} in pools apart", say_volume(filled.cut_off_mm3, kitchen(state)))}</span> });
+        .then(|| view! { <span class="grams">{format!("and {} in pools apart", say_in_shop(filled.cut_off_mm3, kitchen(state)))}</span> });
     view! {
         <tr>
             <th scope="row">{name}</th>
@@ -104,10 +103,7 @@ fn row(state: State, content: Option<&Content>, name: &'static str, filled: Opti
     .into_any()
 }
 
-/// Spoons and cups go with the unit of length: US with inches, metric with millimetres.
+/// Whose spoons and cups.
 fn kitchen(state: State) -> Kitchen {
-    match state.units().length {
-        LengthUnit::Millimetres => Kitchen::Metric,
-        LengthUnit::Inches => Kitchen::Us,
-    }
+    Kitchen::of(state.units().length)
 }

@@ -137,7 +137,7 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
             {text_field("Wood", wood, "text")}
             <p class="hint">"Measured on the finished piece; leave out what you did not measure."</p>
             {rows.collect_view()}
-            {planned_ml.map(|ml| text_field(format!("What it holds in mL, planned {ml:.0}"), holds, "decimal"))}
+            {planned_ml.map(|ml| text_field(format!("What it holds with its handle level, struck, in mL, planned {ml:.0}"), holds, "decimal"))}
             {text_field("What went wrong", wrong, "text")}
             {text_field("What to change next time", change, "text")}
             <p class="value-reason" role="alert">{move || reason.get()}</p>

@@ -20,6 +20,7 @@ use super::shape::Shape;
 use super::strength::{Neck, Strength, in_use, strength};
 use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, end_speeds, turnings};
+use super::wall::holes;
 use super::wood::wood;
 use crate::design::{Cut, Design, Piece, Shop};
 
@@ -195,7 +196,8 @@ impl Parts {
                 Some(rest.poses.get(rest.opening_up?)?.pitch_deg.to_radians())
             };
             let asked = Asked { handle_level: handle_level(&self.design, piece), repose: repose(&self.design) };
-            Known::from(Vessel::new(&piece.solid).map(|vessel| vessel.report(&asked, lying)))
+            let vessel = Vessel::broken_at(&piece.solid, &holes(&self.shape().walls));
+            Known::from(vessel.map(|vessel| vessel.report(&asked, lying)))
         })
     }
 

@@ -12,7 +12,8 @@ use crate::design::Design;
 /// The few numbers that matter most.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Summary {
-    /// What it holds of its contents, in mL: a liquid at the best pitch, dry goods heaped at the best pitch.
+    /// What it holds of its contents level with its handle, in mL: dry goods struck, a liquid as it stands. Heaped and at
+    /// the best pitch it may hold more: see the hold.
     pub holds_ml: Option<f64>,
     /// The same in g of its contents.
     pub holds_g: Option<f64>,
@@ -50,11 +51,23 @@ impl Summary {
     }
 }
 
-/// What it holds of its contents in the pose that holds most, in mm3.
+/// What it holds of its contents level with its handle, struck, in mm3: a liquid needs no strike.
 #[must_use]
 pub fn holds_mm3(design: &Design, hold: &Hold) -> f64 {
-    let liquid = Content::named(&design.contents).is_some_and(|content| content.liquid);
-    if liquid { hold.liquid_best.volume_mm3 } else { hold.dry_best.heaped.volume_mm3 }
+    let held = if holds_liquid(design) { hold.liquid_handle_level } else { hold.dry_handle_level.struck };
+    held.volume_mm3
+}
+
+/// Whether the design holds a liquid, which runs level.
+#[must_use]
+pub fn holds_liquid(design: &Design) -> bool {
+    Content::named(&design.contents).is_some_and(|content| content.liquid)
+}
+
+/// How [`holds_mm3`] is filled, in one word.
+#[must_use]
+pub fn how_filled(design: &Design) -> &'static str {
+    if holds_liquid(design) { "level" } else { "struck" }
 }
 
 /// The angle of repose of what the design holds, in radians: 0 for a liquid.

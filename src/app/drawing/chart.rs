@@ -13,6 +13,7 @@ use crate::figures::hold::{Filled, Vessel};
 use crate::figures::summary::repose;
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::MM3_PER_ML;
+use crate::figures::wall::holes;
 
 /// Pitches are this far apart, in degrees.
 const STEP_DEG: f64 = 4.0;
@@ -38,7 +39,8 @@ fn hold_scene(state: State) -> Option<HoldScene> {
         .with(|design| (Content::named(&design.contents).is_some_and(|content| content.liquid), repose(design)));
     state
         .figure(|worked| {
-            let points = Vessel::new(&worked.piece.solid).ok()?.curve(repose, STEP_DEG);
+            let points =
+                Vessel::broken_at(&worked.piece.solid, &holes(&worked.figures.walls)).ok()?.curve(repose, STEP_DEG);
             let ml = |mm3: f64| mm3 / MM3_PER_ML;
             let curve = |words: &str, of: &dyn Fn(usize) -> f64| HoldCurve {
                 words: words.to_owned(),

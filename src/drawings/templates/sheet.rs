@@ -9,6 +9,8 @@ use crate::drawings::text;
 use crate::figures::checks::{Verdict, Words};
 use crate::figures::place::clock_words;
 use crate::figures::plan::{Plan, PlanError, Step, cautions};
+use crate::figures::summary::how_filled;
+use crate::figures::tables::measures::MM3_PER_ML;
 use crate::figures::{Figures, Worked};
 
 /// What the sheet says, in sections.
@@ -78,7 +80,9 @@ fn piece(design: &Design, figures: &Figures, words: Words) -> Vec<SheetLine> {
         lines.push(SheetLine::Value("handle to bowl".into(), words.angle(summary.handle_tilt_deg)));
     }
     if let Some(ml) = summary.holds_ml {
-        lines.push(SheetLine::Value("holds".into(), format!("{ml:.0} mL of {}", design.contents.trim())));
+        let held = words.volume(ml * MM3_PER_ML);
+        let what = format!("holds, handle level, {}", how_filled(design));
+        lines.push(SheetLine::Value(what, format!("{held} of {}", design.contents.trim())));
     }
     lines
 }

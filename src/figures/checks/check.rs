@@ -6,6 +6,8 @@ use crate::design::fields::Field;
 use crate::design::units::{format_angle, format_length_with_unit};
 use crate::design::{Design, LengthUnit, Rounding, Shop};
 use crate::figures::Place;
+use crate::figures::tables::Kitchen;
+use crate::figures::tables::measures::say_in_shop;
 
 /// How a check came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -261,6 +263,12 @@ impl Words {
     #[must_use]
     pub fn length(self, mm: f64) -> String {
         format_length_with_unit(mm, self.unit, self.rounding)
+    }
+
+    /// A volume given in mm3: "61 mL, 1/4 cup".
+    #[must_use]
+    pub fn volume(self, mm3: f64) -> String {
+        say_in_shop(mm3, Kitchen::of(self.unit))
     }
 
     /// A station: "58.4 mm from the bowl end".

@@ -6,7 +6,7 @@ use crate::design::{BlankSection, Design, Green};
 use crate::figures::hold::Hold;
 use crate::figures::known::Known;
 use crate::figures::report::Figures;
-use crate::figures::summary::holds_mm3;
+use crate::figures::summary::holds_liquid;
 use crate::figures::tables::Content;
 use crate::geometry::Mass;
 
@@ -22,10 +22,9 @@ pub(super) fn not_held(figures: &Figures) -> Option<Check> {
 
 /// Whether it holds something as it lies on the table: asked of liquids only, since dry goods lie where they are put.
 pub(super) fn as_it_lies(design: &Design, hold: &Hold) -> Option<Check> {
-    let liquid = Content::named(&design.contents).is_some_and(|content| content.liquid);
-    let best = holds_mm3(design, hold);
+    let best = hold.liquid_best.volume_mm3;
     let lying = match hold.liquid_lying {
-        _ if !liquid => return None,
+        _ if !holds_liquid(design) => return None,
         Some(lying) => lying.volume_mm3,
         None => {
             let sentence = "It does not lie on a table with its opening up, so that it holds nothing as it lies.";

@@ -63,10 +63,21 @@ pub enum HoldError {
 impl<'a> Vessel<'a> {
     /// Follows the kept surface and the rim of every hollow of a piece.
     ///
+    /// A hole of less than half a millimetre may be missed; see [`Self::broken_at`].
+    ///
     /// # Errors
     /// [`HoldError`]: there is no hollow, nothing of it is kept, or it has no rim.
     pub fn new(solid: &'a Solid) -> Result<Self, HoldError> {
-        Self::with_elements(solid, ELEMENTS)
+        Self::broken_at(solid, &[])
+    }
+
+    /// As [`Self::new`], of a piece that is known to be broken through at some points of the hollow's surface, one at
+    /// least in each hole (as the wall finds them): however small the holes are, they are ways out.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn broken_at(solid: &'a Solid, holes: &[Vector]) -> Result<Self, HoldError> {
+        Self::followed(solid, holes, ELEMENTS)
     }
 
     /// As [`Self::new`], with about so many elements for each hollow (450 by itself; 50 to 20000 in all): slower and nearer.
@@ -74,6 +85,10 @@ impl<'a> Vessel<'a> {
     /// # Errors
     /// As [`Self::new`].
     pub fn with_elements(solid: &'a Solid, elements: f64) -> Result<Self, HoldError> {
+        Self::followed(solid, &[], elements)
+    }
+
+    fn followed(solid: &'a Solid, holes: &[Vector], elements: f64) -> Result<Self, HoldError> {
         let solid = as_one(solid);
         let surfaces = HollowSurface::all(&solid);
         if surfaces.is_empty() {
@@ -89,9 +104,9 @@ impl<'a> Vessel<'a> {
             let mut tracer = Tracer::new(surface, size, &mut traced);
             // Pools are told apart on the whole surface only.
             if surfaces.len() == 1 && bulges_nowhere(surface.sheet.hollow()) && tracer.is_mirrored() {
-                tracer.run_one_side();
+                tracer.run_one_side(holes);
             } else {
-                tracer.run();
+                tracer.run(holes);
             }
         }
         Self::from_traced(solid, traced, size)

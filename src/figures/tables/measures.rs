@@ -1,6 +1,7 @@
 //! Kitchen measures, and a volume as a cook says it.
 
 use super::contents::Basis;
+use crate::design::LengthUnit;
 
 /// mm3 in a millilitre. Exact.
 pub const MM3_PER_ML: f64 = 1000.0;
@@ -89,6 +90,15 @@ const TABLESPOON_FROM: f64 = 0.9;
 const TEASPOON_FROM: f64 = 0.125;
 
 impl Kitchen {
+    /// The kitchen that goes with a shop's unit of length: US with inches, metric with millimetres.
+    #[must_use]
+    pub const fn of(unit: LengthUnit) -> Self {
+        match unit {
+            LengthUnit::Millimetres => Self::Metric,
+            LengthUnit::Inches => Self::Us,
+        }
+    }
+
     /// Its cup.
     #[must_use]
     pub const fn cup(self) -> Measure {
@@ -177,6 +187,23 @@ pub fn say_volume(volume_mm3: f64, kitchen: Kitchen) -> String {
     match kitchen.say(volume_mm3) {
         Some(spoons) => format!("{ml} \u{b7} {spoons}"),
         None => ml,
+    }
+}
+
+/// A volume given in mm3 as [`say_volume`] does, in the unit of the shop: US fluid ounces with a US kitchen, `2.0 fl oz ·
+/// 1/4 cup`.
+#[must_use]
+pub fn say_in_shop(volume_mm3: f64, kitchen: Kitchen) -> String {
+    let ounces = fluid_ounces(volume_mm3);
+    let unit = match kitchen {
+        Kitchen::Metric | Kitchen::Australian => return say_volume(volume_mm3, kitchen),
+        Kitchen::Us if !ounces.is_finite() || ounces < 0.0 => return "\u{2013}".to_owned(),
+        Kitchen::Us if ounces < 9.95 => format!("{ounces:.1} fl oz"),
+        Kitchen::Us => format!("{ounces:.0} fl oz"),
+    };
+    match kitchen.say(volume_mm3) {
+        Some(spoons) => format!("{unit} \u{b7} {spoons}"),
+        None => unit,
     }
 }
 

@@ -103,6 +103,12 @@ fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Opti
     }
 }
 
+/// A point in every hole of the walls, on the surface of the hollow.
+#[must_use]
+pub fn holes(walls: &[Wall]) -> Vec<Vector> {
+    walls.iter().flat_map(|wall| &wall.breakthroughs).map(|hole| hole.deepest.point).collect()
+}
+
 /// The least wall over every hollow, in mm, and nothing else: within 0.02 mm. `None` when nothing of a hollow is kept.
 #[must_use]
 pub fn least_wall_mm(solid: &Solid) -> Option<f64> {

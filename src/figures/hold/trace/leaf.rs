@@ -35,6 +35,14 @@ impl Tracer<'_> {
             }
         }
         let uncut = outline.iter().all(|o| o.1.is_none());
+        if let Some(hole) = self.hole_in(cell).filter(|_| uncut && !outline.is_empty()) {
+            if level < FINEST {
+                self.quarter(cell, active, corners, level, pile);
+                return;
+            }
+            let (point, bound) = (self.sheet.point(hole), self.least(active, hole).1);
+            self.out.chords.push(Chord { from: point, to: point, edge: self.bounds[bound].edge });
+        }
         let may_hide = || !cell.fits(self.smallest) && !self.is_plainly_one_sided(cell, active, &corners);
         if uncut && level < FINEST && self.patches < MOST_PATCHES && may_hide() {
             self.quarter(cell, active, corners, level, pile);

@@ -5,6 +5,7 @@
 //! neither are cut by a chord, and halved further where one chord does not do.
 
 mod cell;
+mod holes;
 mod leaf;
 
 use std::f64::consts::{PI, TAU};
@@ -71,6 +72,8 @@ pub(super) struct Tracer<'a> {
     leaf: f64,
     smallest: f64,
     patches: usize,
+    /// Places where the wall is known to be broken through.
+    holes: Vec<Place>,
     out: &'a mut Traced,
 }
 
@@ -81,18 +84,31 @@ impl<'a> Tracer<'a> {
         let axis = &sheet.hollow().axis;
         let bounds = surface.endings().iter().map(|ending| Bound::new(surface.solid, ending, axis)).collect();
         let smallest = SMALLEST.max(size / MOST_SMALLEST);
-        Self { sheet, axis, bounds, own: surface.cut, size, leaf: size / LEAVES, smallest, patches: 0, out }
+        Self {
+            sheet,
+            axis,
+            bounds,
+            own: surface.cut,
+            size,
+            leaf: size / LEAVES,
+            smallest,
+            patches: 0,
+            holes: Vec::new(),
+            out,
+        }
     }
 
-    /// Follows the whole surface.
-    pub(super) fn run(&mut self) {
+    /// Follows the whole surface; `broken` are points where it is known to be broken through.
+    pub(super) fn run(&mut self, broken: &[Vector]) {
+        broken.iter().for_each(|point| self.note_hole(*point, false));
         for (from, to) in bands(self.sheet, self.size) {
             self.band(from, to, TAU);
         }
     }
 
-    /// Follows the surface on the side x >= 0 and lets it stand for both sides: for one that [`Self::is_mirrored`].
-    pub(super) fn run_one_side(&mut self) {
+    /// As [`Self::run`], but follows the surface on the side x >= 0 and lets it stand for both sides: for one that [`Self::is_mirrored`].
+    pub(super) fn run_one_side(&mut self, broken: &[Vector]) {
+        broken.iter().for_each(|point| self.note_hole(*point, true));
         for (from, to) in bands(self.sheet, self.size) {
             self.band(from, to, PI);
         }
