@@ -6,10 +6,10 @@ use std::f64::consts::{PI, TAU};
 use smallvec::SmallVec;
 
 use super::axis::Axis;
+use super::circle::Circle;
 use super::intervals::Intervals;
-use super::order::sort_pairs;
 use super::region::Region;
-use super::revolved::{Fill, Ray};
+use super::revolved::{Fill, Ray, Revolved};
 use super::search::narrow;
 use super::solid::{FittedPlug, Removal, State};
 use super::spin::Spin;
@@ -20,6 +20,12 @@ use super::vector::Vector;
 const EVEN: usize = 24;
 /// As above, where there is square stock only.
 const EVEN_PLAIN: usize = 12;
+/// Half the stretch of the axis that counts as one station, in mm: what ends there is in it.
+pub(super) const AT_MM: f64 = 1e-6;
+/// The circle that is looked at for gaps lies this far inside, in mm.
+const WHOLLY: f64 = 0.005;
+/// Gaps narrower than this in all are rounding, in radians.
+const GAP: f64 = 6e-6;
 /// Directions closer than this count as one, in radians.
 const SAME: f64 = 1e-5;
 /// How closely the direction of a farthest or nearest point is looked for, in radians.
@@ -37,9 +43,13 @@ pub struct Around<'a> {
     pub(super) centre: Vector,
     /// The nearest and the farthest that cuts about this axis leave wood, but for the plug's.
     pub(super) own: (f64, f64),
+    /// Whether one of them steps here.
+    pub(super) is_step: bool,
+    /// No wood is farther from the axis.
+    pub(super) reach: f64,
     /// Cuts about other axes, and saws.
-    cuts: SmallVec<[&'a Removal; 8]>,
-    plug: Option<&'a FittedPlug>,
+    pub(super) cuts: SmallVec<[&'a Removal; 8]>,
+    pub(super) plug: Option<&'a FittedPlug>,
     /// In pairs: one from the list of directions, and one midway to the next.
     pub(super) looks: Vec<Look>,
 }
@@ -49,14 +59,6 @@ pub struct Around<'a> {
 pub(super) struct Look {
     pub(super) clock: f64,
     pub(super) wood: Intervals,
-    /// How far an edge of the bar is, when it lies in this direction.
-    edge: Option<f64>,
-}
-
-impl Look {
-    fn end(&self) -> f64 {
-        self.wood.last_end().unwrap_or(0.0)
-    }
 }
 
 /// The farthest wood from an axis at one station.
@@ -78,7 +80,7 @@ impl<'a> Around<'a> {
         around
     }
 
-    fn unlooked(spin: &Spin<'a>, t: f64) -> Self {
+    pub(super) fn unlooked(spin: &Spin<'a>, t: f64) -> Self {
         let State { removals, plug, .. } = spin.state;
         let centre = spin.axis.point(t, 0.0, 0.0);
         let reached = plug.filter(|plug| {
@@ -86,44 +88,28 @@ impl<'a> Around<'a> {
             centre.s + spin.upright() >= from && centre.s - spin.upright() <= to
         });
         let mut own = (0.0, f64::INFINITY);
+        let mut is_step = false;
         let mut cuts = SmallVec::new();
         for removal in removals.iter().filter(|r| spin.meets(&r.region, centre)) {
-            if !narrow_by_own(&removal.region, spin.axis, centre, &mut own) {
-                cuts.push(removal);
+            match own_cut(&removal.region, spin.axis) {
+                Some(cut) => is_step |= narrow_by_own(cut, t, &mut own),
+                None => cuts.push(removal),
             }
         }
         let (state, axis) = (spin.state, spin.axis);
-        Self { state, axis, centre, own, cuts, plug: reached, looks: Vec::new() }
-    }
-
-    /// The farthest wood of a spin at its station `t`; quicker than all that is around where that is square stock only.
-    pub(super) fn farthest_at(spin: &Spin<'a>, t: f64) -> Option<Farthest> {
-        let mut around = Self::unlooked(spin, t);
-        if !around.bar_only() {
-            around.look_around();
-            return around.farthest();
-        }
-        // A plane cuts a square bar in a polygon with its corners on the bar's edges.
-        let mut farthest: Option<Farthest> = None;
-        around.edges(&mut |right, up| {
-            let radius = right.hypot(up);
-            if farthest.is_none_or(|known| radius > known.radius) {
-                farthest = Some(Farthest { radius, clock: right.atan2(up).rem_euclid(TAU), is_edge: true });
-            }
-        });
-        farthest.filter(|farthest| farthest.radius > around.own.0)
+        Self { state, axis, centre, own, is_step, reach: spin.reach(), cuts, plug: reached, looks: Vec::new() }
     }
 
     /// Looks in even directions, at every edge of the bar, square to its sides, and from the other axes outward.
     fn look_around(&mut self) {
         let count = if self.bar_only() { EVEN_PLAIN } else { EVEN };
-        let even = (0..count).map(|i| (TAU * i as f64 / count as f64, 0));
-        let mut clocks: SmallVec<[(f64, usize); 64]> = even.collect();
+        let even = (0..count).map(|i| TAU * i as f64 / count as f64);
+        let mut clocks: SmallVec<[f64; 64]> = even.collect();
         let mut toward = |direction: Vector| {
             let (right, up) = (direction.dot(self.axis.right()), direction.dot(self.axis.up()));
             if right.hypot(up) > 1e-6 {
                 let clock = right.atan2(up);
-                clocks.extend([(clock.rem_euclid(TAU), 0), ((clock + PI).rem_euclid(TAU), 0)]);
+                clocks.extend([clock.rem_euclid(TAU), (clock + PI).rem_euclid(TAU)]);
             }
         };
         toward(Vector::new(1.0, 0.0, 0.0));
@@ -136,34 +122,20 @@ impl<'a> Around<'a> {
                 toward(self.centre - revolved.axis.point(from, 0.0, 0.0));
             }
         }
-        // An edge goes by its number from 1.
-        let mut edges: SmallVec<[f64; 8]> = SmallVec::new();
-        self.edges(&mut |right, up| {
-            edges.push(right.hypot(up));
-            clocks.push((right.atan2(up).rem_euclid(TAU), edges.len()));
-        });
-        sort_pairs(&mut clocks);
-        // Of two directions that are one, that with an edge stays.
-        clocks.dedup_by(|b, a| {
-            let same = b.0 - a.0 < SAME;
-            if same && b.1 > 0 {
-                *a = *b;
-            }
-            same
-        });
+        self.edges(&mut |right, up| clocks.push(right.atan2(up).rem_euclid(TAU)));
+        clocks.sort_by(f64::total_cmp);
+        clocks.dedup_by(|b, a| *b - *a < SAME);
         let mut looks = Vec::with_capacity(2 * clocks.len());
-        for (i, (clock, edge)) in clocks.iter().enumerate() {
-            let edge = edge.checked_sub(1).and_then(|edge| edges.get(edge).copied());
-            looks.push(Look { clock: *clock, wood: self.outward(*clock), edge });
-            let next = clocks.get(i + 1).map_or_else(|| clocks[0].0 + TAU, |n| n.0);
-            let middle = (clock + next) / 2.0;
-            looks.push(Look { clock: middle, wood: self.outward(middle), edge: None });
+        for (i, clock) in clocks.iter().enumerate() {
+            let next = clocks.get(i + 1).map_or_else(|| clocks[0] + TAU, |next| *next);
+            let middle = f64::midpoint(*clock, next);
+            looks.extend([*clock, middle].map(|clock| Look { clock, wood: self.outward(clock) }));
         }
         self.looks = looks;
     }
 
     /// Where the twelve edges of square stock pierce the plane, as seen from the axis.
-    fn edges(&self, found: &mut dyn FnMut(f64, f64)) {
+    pub(super) fn edges(&self, found: &mut dyn FnMut(f64, f64)) {
         let Section::Square { half_side: h } = self.state.stock.section else { return };
         let (middle, length) = (self.state.stock.length / 2.0, self.state.stock.length);
         let along = self.axis.along();
@@ -218,55 +190,6 @@ impl<'a> Around<'a> {
         self.looks.get(i + 1).map_or_else(|| self.looks[0].clock + TAU, |look| look.clock)
     }
 
-    /// The farthest wood from the axis; `None` where there is none. Within 0.01 mm, edges of the bar exactly; a
-    /// point that is narrower than 7.5 degrees may be missed.
-    #[must_use]
-    pub fn farthest(&self) -> Option<Farthest> {
-        let ends: SmallVec<[f64; 64]> = self.looks.iter().map(Look::end).collect();
-        let (mut best, mut most) = (0, 0.0);
-        for (i, end) in ends.iter().enumerate() {
-            if *end > most {
-                (best, most) = (i, *end);
-            }
-        }
-        let look = self.looks.get(best).filter(|_| most > 0.0)?;
-        let is_edge = look.edge.is_some_and(|edge| (edge - most).abs() < 1e-6);
-        let mut farthest = Farthest { radius: most, clock: look.clock, is_edge };
-        let least = ends.iter().copied().fold(most, f64::min);
-        let other_edge = self.looks.iter().filter_map(|look| look.edge).fold(0.0, f64::max);
-        // No wood of a bar is farther than its farthest edge; and what is round already needs no closer look.
-        let is_exact = is_edge && self.plug.is_none() && other_edge <= most + 1e-6;
-        if is_exact || most - least < 1e-9 {
-            return Some(farthest);
-        }
-        for i in self.peaks(&ends, most * (1.0 - NEARLY)) {
-            if self.looks[i].edge.is_none_or(|edge| (edge - ends[i]).abs() > 1e-6) {
-                self.look_between(self.before(i), self.after(i), &mut farthest);
-            }
-        }
-        // Where wood ends at once it may be farthest right there, though neither look beside is a peak.
-        for i in 0..ends.len() {
-            let (here, next, after) = (ends[i], ends[(i + 1) % ends.len()], self.after(i));
-            let across = most * (after - self.looks[i].clock);
-            if (here - next).abs() > across / 4.0 && here.max(next) + across / 4.0 > farthest.radius {
-                self.look_between(self.looks[i].clock, after, &mut farthest);
-            }
-        }
-        Some(farthest)
-    }
-
-    /// Looks for farther wood between two directions. The farthest point is often a corner, of which no parabola tells;
-    /// past an edge it may fall at once, so the best place tried counts.
-    fn look_between(&self, low: f64, high: f64, farthest: &mut Farthest) {
-        narrow((low, high), CLOSELY, &mut |clock| {
-            let radius = self.outward(clock).last_end().unwrap_or(0.0);
-            if radius > farthest.radius {
-                *farthest = Farthest { radius, clock: clock.rem_euclid(TAU), is_edge: false };
-            }
-            radius
-        });
-    }
-
     /// The looks that are no lower than their neighbours and at least `least`: the four highest.
     fn peaks(&self, values: &[f64], least: f64) -> SmallVec<[usize; 4]> {
         let count = values.len();
@@ -312,9 +235,31 @@ impl<'a> Around<'a> {
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a
-    /// break on its way in. `None` when there is none. Within 0.02 mm.
+    /// break on its way in. `None` when there is none. Within 0.02 mm, and wood all round but for gaps of 1e-6 of a turn.
     #[must_use]
     pub fn wholly_wood(&self, size: f64) -> Option<f64> {
+        let mut radius = self.wholly_wood_in_looks(size)?;
+        if self.bar_only() {
+            return Some(radius);
+        }
+        let t = self.axis.see(self.centre).t;
+        // A notch between two looks leaves a gap in the circle; there the way in goes on.
+        for _ in 0..64 {
+            let gaps = Intervals::one(0.0, TAU).minus(&Circle::new(self.axis, t, radius - WHOLLY).in_wood(&self.state));
+            if gaps.length() < GAP {
+                return (radius >= size).then_some(radius);
+            }
+            let under = |clock: f64| end_under(&self.outward(clock), radius - WHOLLY);
+            let lowest = gaps.iter().map(|(from, to)| under(f64::midpoint(from, to))).fold(radius - WHOLLY, f64::min);
+            if lowest < size {
+                return None;
+            }
+            radius = lowest;
+        }
+        None
+    }
+
+    fn wholly_wood_in_looks(&self, size: f64) -> Option<f64> {
         let mut radius = f64::INFINITY;
         // Each round comes down to the end of a stretch, of which there are few.
         for _ in 0..32 {
@@ -352,20 +297,23 @@ fn end_under(wood: &Intervals, radius: f64) -> f64 {
     wood.iter().rev().find(|(from, _)| *from < radius).map_or(0.0, |(_, to)| to.min(radius))
 }
 
-/// Narrows the wood to what a cut about this very axis leaves at its station with this centre; whether it is such a cut.
-fn narrow_by_own(region: &Region, axis: &Axis, centre: Vector, own: &mut (f64, f64)) -> bool {
-    let Region::Revolved(revolved) = region else { return false };
-    if revolved.axis != *axis {
-        return false;
+/// A region about this very axis.
+fn own_cut<'a>(region: &'a Region, axis: &Axis) -> Option<&'a Revolved> {
+    match region {
+        Region::Revolved(revolved) if revolved.axis == *axis => Some(revolved),
+        _ => None,
     }
-    let (t, profile) = (axis.see(centre).t, &revolved.meridian);
-    let (from, to) = revolved.span();
-    let (before, after) = (profile.radius_before(t), profile.radius_after(t));
+}
+
+/// Narrows the wood to what a cut about the axis leaves at its station `t`; whether the cut steps, starts or ends there.
+fn narrow_by_own(cut: &Revolved, t: f64, own: &mut (f64, f64)) -> bool {
+    let ((from, to), (before, after)) = (cut.span(), cut.meridian.radii(t));
     if from <= t && t <= to {
-        match revolved.fill {
+        match cut.fill {
             Fill::Beyond => own.1 = own.1.min(before.min(after)),
             Fill::Within | Fill::WithinOpen => own.0 = own.0.max(before.max(after)),
         }
     }
-    true
+    let is_end = (t - from).abs() < AT_MM || (t - to).abs() < AT_MM;
+    is_end || (before - after).abs() > AT_MM
 }

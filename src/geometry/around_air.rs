@@ -3,51 +3,19 @@
 use std::f64::consts::TAU;
 
 use super::around::Around;
+use super::circle::Circle;
 use super::intervals::Intervals;
 use super::vector::Vector;
 
-/// Times that the edge of air is looked for between two directions, at most.
-const SECANTS: u32 = 2;
-/// A surface that leans from square to the line of sight by more than this, a tangent, may be a shoulder seen edge on.
-const EDGE_ON: f64 = 2.0;
-
 impl Around<'_> {
-    /// The share of a turn that is air at a radius, 0 to 1. Within 0.004, and 0.01 for each shoulder
-    /// seen edge on that ends wood; what is narrower than 7.5 degrees may be missed. Exact for square stock alone.
+    /// The share of a turn that is air at a radius, 0 to 1. Exact to 1e-6 for flattened profiles.
     #[must_use]
     pub fn air_share(&self, radius: f64) -> f64 {
         if self.bar_only() && radius >= self.own.0 {
             return self.air_of_bar(radius) / TAU;
         }
-        let mut air = 0.0;
-        for (i, look) in self.looks.iter().enumerate() {
-            let next = &self.looks[(i + 1) % self.looks.len()];
-            let (from, to) = (depth(&look.wood, radius), depth(&next.wood, radius));
-            air += self.air_between((look.clock, from), (self.after(i), to), radius, SECANTS);
-        }
-        (air / TAU).clamp(0.0, 1.0)
-    }
-
-    /// The air at a radius between two directions with the depths found in them, in radians. Where there may be an edge
-    /// it is looked for along another line.
-    fn air_between(&self, from: (f64, f64), to: (f64, f64), radius: f64, secants: u32) -> f64 {
-        let width = to.0 - from.0;
-        let (share, whole) = if (from.1 < 0.0) == (to.1 < 0.0) {
-            // Between two that are both near an edge there may be a notch or a point.
-            let near = from.1.abs() + to.1.abs() < radius * width / 2.0;
-            (if near { 0.5 } else { 0.0 }, if from.1 < 0.0 { width } else { 0.0 })
-        } else {
-            // Past a shoulder the depth leaps, and tells nothing of where.
-            let leaps = (from.1 - to.1).abs() > EDGE_ON * radius * width;
-            let share = if leaps { 0.5 } else { from.1 / (from.1 - to.1) };
-            (share, width * if from.1 < 0.0 { share } else { 1.0 - share })
-        };
-        if secants == 0 || !(0.02..=0.98).contains(&share) {
-            return whole;
-        }
-        let edge = from.0 + width * share;
-        let middle = (edge, depth(&self.outward(edge), radius));
-        self.air_between(from, middle, radius, secants - 1) + self.air_between(middle, to, radius, secants - 1)
+        let t = self.axis.see(self.centre).t;
+        (1.0 - Circle::new(self.axis, t, radius).in_wood(&self.state).length() / TAU).clamp(0.0, 1.0)
     }
 
     /// The air at a radius where there is square stock only, in radians: arcs beyond its sides and ends. Exact.
@@ -97,15 +65,4 @@ impl Around<'_> {
         };
         (0..count).step_by(2).map(panel).sum()
     }
-}
-
-/// How far a radius is inside the wood along a line outward: negative in air.
-fn depth(wood: &Intervals, radius: f64) -> f64 {
-    let mut nearest = f64::NEG_INFINITY;
-    for (from, to) in wood.iter() {
-        // The axis itself is no surface.
-        let inside = (to - radius).min(if from <= 0.0 { f64::INFINITY } else { radius - from });
-        nearest = nearest.max(inside);
-    }
-    nearest.max(-2.0 * radius - 1.0)
 }

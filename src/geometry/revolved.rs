@@ -235,16 +235,16 @@ impl Revolved {
 }
 
 /// A line in an axis's coordinates: station `t0 + dt p` and squared radius `c + 2 b p + a p^2` at place `p`.
-struct SeenLine {
-    t0: f64,
-    dt: f64,
+pub(crate) struct SeenLine {
+    pub t0: f64,
+    pub dt: f64,
     a: f64,
     b: f64,
     c: f64,
 }
 
 impl SeenLine {
-    fn new(axis: &Axis, ray: Ray) -> Self {
+    pub fn new(axis: &Axis, ray: Ray) -> Self {
         let from = axis.see(ray.start);
         let d = ray.direction;
         let (right, up) = (d.dot(axis.right()), d.dot(axis.up()));
@@ -260,12 +260,12 @@ impl SeenLine {
         }
     }
 
-    fn station(&self, place: f64) -> f64 {
+    pub fn station(&self, place: f64) -> f64 {
         if self.dt == 0.0 { self.t0 } else { self.t0 + self.dt * place }
     }
 
     /// The stretch with stations from `low` to `high`.
-    fn between(&self, low: f64, high: f64) -> Intervals {
+    pub fn between(&self, low: f64, high: f64) -> Intervals {
         if self.dt == 0.0 {
             return if low <= self.t0 && self.t0 <= high { Intervals::all() } else { Intervals::none() };
         }
@@ -284,9 +284,13 @@ impl SeenLine {
             return Intervals::none();
         }
         let slope = (to.1 - from.1) / run;
-        let radius = from.1 + slope * (self.t0 - from.0);
+        self.within_cone(from.1 + slope * (self.t0 - from.0), slope).intersection(&self.between(from.0, to.0))
+    }
+
+    /// The stretches nearer to the axis than a line whose radius is `radius` at place 0 and grows by `slope` per mm of
+    /// station: on both nappes of the cone.
+    pub fn within_cone(&self, radius: f64, slope: f64) -> Intervals {
         let growth = slope * self.dt;
         not_positive(self.a - growth * growth, self.b - radius * growth, self.c - radius * radius)
-            .intersection(&self.between(from.0, to.0))
     }
 }

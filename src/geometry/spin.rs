@@ -2,18 +2,12 @@
 
 use std::f64::consts::TAU;
 
-use smallvec::SmallVec;
-
 use super::around::{Around, Farthest};
 use super::axis::Axis;
+use super::farthest_wood::farthest_wood;
 use super::region::Region;
-use super::revolved::Ray;
 use super::solid::State;
-use super::stock::Section;
 use super::vector::Vector;
-
-/// Lines looked along on a round bar.
-const LINES: usize = 24;
 
 /// A piece that turns about an axis.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +16,15 @@ pub struct Spin<'a> {
     pub(super) axis: &'a Axis,
     reach: f64,
     span: (f64, f64),
+}
+
+/// The farthest wood of a stretch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Outermost {
+    /// Its station along the axis, in mm.
+    pub t: f64,
+    /// How far it is and where around the axis.
+    pub farthest: Farthest,
 }
 
 impl<'a> Spin<'a> {
@@ -68,42 +71,34 @@ impl<'a> Spin<'a> {
         self.reach
     }
 
-    /// The points where the edges of the bar (of a round one, lines along it) start and end being wood.
-    ///
-    /// Distance from the axis grows toward the ends of a straight line, so no wood of an edge is farther than these.
-    #[must_use]
-    pub fn edge_ends(&self) -> SmallVec<[Vector; 8]> {
-        let mut ends = SmallVec::new();
-        let mut look = |x: f64, y: f64| {
-            // Just inside the surface, which a cut may share.
-            let inside = 1.0 - 1e-9;
-            let ray = Ray { start: Vector::new(x * inside, y * inside, 0.0), direction: Axis::A.along() };
-            for (from, to) in self.state.along(ray).iter() {
-                ends.extend([from, to].map(|s| Vector { s, x, y }));
-            }
-        };
-        match self.state.stock.section {
-            Section::Square { half_side: h } => {
-                [(h, h), (h, -h), (-h, h), (-h, -h)].iter().for_each(|p| look(p.0, p.1));
-            }
-            Section::Round { radius } => (0..LINES).for_each(|i| {
-                let (sin, cos) = (TAU * i as f64 / LINES as f64).sin_cos();
-                look(radius * sin, radius * cos);
-            }),
-        }
-        ends
-    }
-
     /// The wood in the plane square to the axis at its station `t`.
     #[must_use]
     pub fn at(&self, t: f64) -> Around<'a> {
         Around::new(self, t)
     }
 
+    /// As [`Self::at`], for lines outward only: quicker, but nothing has been looked at yet.
+    #[must_use]
+    pub fn at_unlooked(&self, t: f64) -> Around<'a> {
+        Around::unlooked(self, t)
+    }
+
     /// The farthest wood at station `t`, as [`Around::farthest`] has it.
     #[must_use]
     pub fn farthest_at(&self, t: f64) -> Option<Farthest> {
         Around::farthest_at(self, t)
+    }
+
+    /// The farthest wood between two stations of the axis; `None` where there is none.
+    ///
+    /// Proven: no wood is farther by more than 0.0001 mm, but for what is thinner than that.
+    #[must_use]
+    pub fn farthest_between(&self, from: f64, to: f64) -> Option<Outermost> {
+        let found = farthest_wood(&self.state, self.axis, from, to)?;
+        let seen = self.axis.see(found.point);
+        let clock = seen.right.atan2(seen.up).rem_euclid(TAU);
+        let farthest = Farthest { radius: found.radius, clock, is_edge: found.is_edge };
+        Some(Outermost { t: seen.t, farthest })
     }
 
     /// Whether a removal may meet the disc around the axis at `t` that holds all the wood.

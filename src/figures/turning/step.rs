@@ -1,7 +1,7 @@
 //! The steps that spin the work.
 
 use crate::design::{AxisName, Cut, Design, Piece};
-use crate::geometry::{Axis, Revolved, Section};
+use crate::geometry::{Axis, Revolved};
 
 /// A pass or a hollow, with what it needs.
 pub(super) struct Step<'a> {
@@ -21,8 +21,6 @@ pub(super) struct Step<'a> {
     pub is_pass: bool,
     /// Whether it turns on a moved axis, or after a pass on one: then part of the work swings off centre.
     pub off_centre: bool,
-    /// Whether the bar is square.
-    pub is_square: bool,
 }
 
 /// Every pass and hollow, in working order.
@@ -35,10 +33,9 @@ pub(super) fn steps<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<I
         };
         let turned = piece.revolved(cut)?;
         let (from, to) = (turned.meridian.start(), turned.meridian.end());
-        let is_square = matches!(piece.solid.stock.section, Section::Square { .. });
         let axis = piece.axis(axis_name)?;
         let off_centre = off_centre(design, cut, axis_name);
-        Some(Step { cut, name, axis_name, axis, turned, from, to, is_pass, off_centre, is_square })
+        Some(Step { cut, name, axis_name, axis, turned, from, to, is_pass, off_centre })
     })
 }
 

@@ -5,9 +5,7 @@ use serde::Serialize;
 use super::step::Step;
 use crate::design::Lathe;
 use crate::figures::Place;
-use crate::geometry::order::sort_by_number;
-use crate::geometry::search::narrow;
-use crate::geometry::{Around, Farthest, Spin};
+use crate::geometry::{Around, Outermost, Spin};
 
 /// Between the tool rest and the work, in mm: common practice, no source.
 pub const REST_GAP_MM: f64 = 5.0;
@@ -60,142 +58,78 @@ pub struct RestLine {
 
 /// Stations along all of the work.
 const STATIONS: usize = 12;
-/// How closely the station of the farthest wood is looked for, in mm.
-const CLOSELY_MM: f64 = 0.1;
-/// What is within this of the farthest is looked at closely, in mm.
-const NEARLY_MM: f64 = 0.5;
 /// A step in from the ends of the cut and of the work, in mm: there its surfaces begin.
 pub(super) const INSIDE_MM: f64 = 1e-6;
 
-/// How far the work reaches in the state before a step. Radii within 0.02 mm, corners of square stock exactly.
+/// How far the work reaches in the state before a step. Proven: no wood is farther by more than
+/// 0.0001 mm, but for what is thinner than that. Along the cut the rest clears every place, not only the stations.
 ///
 /// `looked` is what was seen within the cut already, rising by station.
 pub(super) fn swing(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)], lathe: &Lathe) -> Swing {
-    let seen = Seen::new(step, spin, looked);
-    let all = seen.most(spin, f64::NEG_INFINITY, f64::INFINITY);
-    let in_cut = all.filter(|most| step.from <= most.0 && most.0 <= step.to);
-    let at_cut = in_cut.or_else(|| seen.most(spin, step.from, step.to)).map_or(0.0, |most| most.1.radius);
-    let radius = all.map_or(0.0, |most| most.1.radius);
-    let place = all.map(|(t, most)| Place::of(spin.axis().point(t, most.radius, most.clock)));
+    let all = spin.farthest_between(f64::NEG_INFINITY, f64::INFINITY);
+    let (from, to) = (step.from + INSIDE_MM, step.to - INSIDE_MM);
+    let in_cut = all.filter(|most| from <= most.t && most.t <= to).or_else(|| spin.farthest_between(from, to));
+    let radius_of = |most: Option<Outermost>| most.map_or(0.0, |most| most.farthest.radius);
+    let (radius, at_cut) = (radius_of(all), radius_of(in_cut));
+    let stations = stations(step, spin, looked);
     Swing {
         radius_mm: radius,
-        place,
-        is_corner: all.is_some_and(|most| most.1.is_edge),
+        place: all.map(|most| Place::of(spin.axis().point(most.t, radius, most.farthest.clock))),
+        is_corner: all.is_some_and(|most| most.farthest.is_edge),
         radius_at_cut_mm: at_cut,
         over_bed_mm: lathe.swing_over_bed_mm / 2.0 - radius,
         over_rest_mm: step.is_pass.then_some(lathe.swing_over_rest_mm / 2.0 - at_cut),
-        rest: if step.is_pass { seen.rest(at_cut, step.from, step.to) } else { None },
-        stations: seen
-            .stations
-            .iter()
-            .map(|s| SwingAt { at_mm: s.0, radius_mm: s.1.map_or(0.0, |f| f.radius) })
-            .collect(),
+        rest: if step.is_pass { rest(&stations, spin, at_cut, step) } else { None },
+        stations,
     }
 }
 
-/// The farthest wood where it was looked at: along all of the work, within the cut, and where its edges end.
-struct Seen {
-    stations: Vec<(f64, Option<Farthest>)>,
-    edges: Vec<(f64, Farthest)>,
+/// The farthest wood along all of the work and within the cut.
+fn stations(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)]) -> Vec<SwingAt> {
+    let (start, end) = spin.span();
+    let even = (0..=STATIONS).map(|i| start + (end - start) * (i as f64 / STATIONS as f64).clamp(1e-6, 1.0 - 1e-6));
+    let beside = even.filter(|t| !step.is_pass || *t < step.from || *t > step.to);
+    let mut at: Vec<f64> = looked.iter().map(|(t, _)| *t).chain(beside).collect();
+    at.sort_by(f64::total_cmp);
+    let radius_mm = |t: f64| spin.farthest_at(t).map_or(0.0, |farthest| farthest.radius);
+    at.into_iter().map(|at_mm| SwingAt { at_mm, radius_mm: radius_mm(at_mm) }).collect()
 }
 
-impl Seen {
-    fn new(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)]) -> Self {
-        let (start, end) = spin.span();
-        let is_square = step.is_square;
-        let edges: Vec<(f64, Farthest)> = spin
-            .edge_ends()
-            .iter()
-            .map(|point| {
-                let seen = spin.axis().see(*point);
-                let clock = seen.right.atan2(seen.up);
-                (seen.t, Farthest { radius: seen.radius(), clock, is_edge: is_square })
-            })
-            .collect();
-        let mut stations: Vec<(f64, Option<Farthest>)> =
-            looked.iter().map(|(t, around)| (*t, around.farthest())).collect();
-        for i in 0..=STATIONS {
-            let t = start + (end - start) * (i as f64 / STATIONS as f64).clamp(1e-6, 1.0 - 1e-6);
-            if !step.is_pass || t < step.from || t > step.to {
-                stations.push((t, spin.farthest_at(t)));
-            }
-        }
-        sort_by_number(&mut stations, |station| station.0);
-        Self { stations, edges }
-    }
-
-    /// The farthest wood with a station in a range.
-    fn most(&self, spin: &Spin<'_>, from: f64, to: f64) -> Option<(f64, Farthest)> {
-        let within = |t: f64| from <= t && t <= to;
-        let mut best: Option<(f64, Farthest)> = None;
-        let mut take = |t: f64, found: Farthest| {
-            if best.is_none_or(|known| found.radius > known.1.radius) {
-                best = Some((t, found));
-            }
-        };
-        self.edges.iter().filter(|e| within(e.0)).for_each(|(t, found)| take(*t, *found));
-        let seen: Vec<(f64, Option<Farthest>)> = self.stations.iter().copied().filter(|s| within(s.0)).collect();
-        seen.iter().for_each(|(t, found)| found.iter().for_each(|found| take(*t, *found)));
-        let known = best?.1;
-        // An edge is farthest where it ends, and that was looked at; elsewhere the farthest lies between stations.
-        let mut top: Option<(usize, f64)> = None;
-        for (i, (_, found)) in seen.iter().enumerate() {
-            let radius = found.filter(|f| !f.is_edge).map_or(0.0, |f| f.radius);
-            if radius > top.map_or(known.radius - NEARLY_MM, |top| top.1) {
-                top = Some((i, radius));
-            }
-        }
-        let Some((i, radius)) = top else { return best };
-        let beside = [i.checked_sub(1), Some(i + 1)].map(|j| j.and_then(|j| seen.get(j)));
-        let flat = beside.iter().flatten().all(|s| s.1.is_some_and(|f| (f.radius - radius).abs() < 1e-6));
-        let [low, high] = beside.map(|s| s.map_or(seen[i].0, |s| s.0));
-        if !flat
-            && let Some((t, farther)) = farthest_between(spin, low, high)
-            && best.is_none_or(|known| farther.radius > known.1.radius)
-        {
-            best = Some((t, farther));
-        }
-        best
-    }
-
-    /// The rest along a cut.
-    fn rest(&self, farthest_mm: f64, from: f64, to: f64) -> Option<RestLine> {
-        let wood = self.stations.iter().filter(|s| from <= s.0 && s.0 <= to);
-        let points: Vec<(f64, f64)> = wood.filter_map(|(t, found)| Some((*t, (*found)?.radius))).collect();
-        let (first, last) = (points.first()?, points.last()?);
-        let middle = (first.0 + last.0) / 2.0;
-        // Of the chords over the middle the highest clears every station.
-        let mut line = (f64::NEG_INFINITY, 0.0);
-        for p in points.iter().filter(|p| p.0 <= middle) {
-            for q in points.iter().filter(|q| q.0 >= middle) {
-                let slope = if q.0 - p.0 < 1e-9 { 0.0 } else { (q.1 - p.1) / (q.0 - p.0) };
-                let height = p.1 + slope * (middle - p.0);
-                if height > line.0 {
-                    line = (height, slope);
-                }
-            }
-        }
-        let at = |t: f64| line.0 + line.1 * (t - middle) + REST_GAP_MM;
-        Some(RestLine {
-            parallel_mm: farthest_mm + REST_GAP_MM,
-            from_mm: first.0,
-            to_mm: last.0,
-            along_from_mm: at(first.0),
-            along_to_mm: at(last.0),
+/// The rest along a cut.
+fn rest(stations: &[SwingAt], spin: &Spin<'_>, farthest_mm: f64, step: &Step<'_>) -> Option<RestLine> {
+    let in_cut = stations.iter().filter(|s| step.from <= s.at_mm && s.at_mm <= step.to && s.radius_mm > 0.0);
+    let mut points: Vec<(f64, f64)> = in_cut.map(|s| (s.at_mm, s.radius_mm)).collect();
+    let (first, last) = (points.first()?.0, points.last()?.0);
+    // What is between two stations counts at both.
+    let between: Vec<f64> = points
+        .windows(2)
+        .map(|pair| {
+            let straight = pair[0].1.max(pair[1].1);
+            spin.farthest_between(pair[0].0, pair[1].0).map_or(straight, |most| most.farthest.radius)
         })
+        .collect();
+    for (i, most) in between.into_iter().enumerate() {
+        points[i].1 = points[i].1.max(most);
+        points[i + 1].1 = points[i + 1].1.max(most);
     }
-}
-
-/// The farthest wood between two stations.
-fn farthest_between(spin: &Spin<'_>, low: f64, high: f64) -> Option<(f64, Farthest)> {
-    let mut best: Option<(f64, Farthest)> = None;
-    narrow((low, high), CLOSELY_MM, &mut |t| {
-        let found = spin.farthest_at(t);
-        // Past a shoulder it may fall at once, so the best place tried counts.
-        if let Some(found) = found.filter(|found| best.is_none_or(|known| found.radius > known.1.radius)) {
-            best = Some((t, found));
+    let middle = f64::midpoint(first, last);
+    // Of the chords over the middle the highest clears every station.
+    let mut line = (f64::NEG_INFINITY, 0.0);
+    for p in points.iter().filter(|p| p.0 <= middle) {
+        for q in points.iter().filter(|q| q.0 >= middle) {
+            let slope = if q.0 - p.0 < 1e-9 { 0.0 } else { (q.1 - p.1) / (q.0 - p.0) };
+            let height = p.1 + slope * (middle - p.0);
+            if height > line.0 {
+                line = (height, slope);
+            }
         }
-        found.map_or(0.0, |found| found.radius)
-    });
-    best
+    }
+    let at = |t: f64| line.0 + line.1 * (t - middle) + REST_GAP_MM;
+    Some(RestLine {
+        parallel_mm: farthest_mm + REST_GAP_MM,
+        from_mm: first,
+        to_mm: last,
+        along_from_mm: at(first),
+        along_to_mm: at(last),
+    })
 }

@@ -1,0 +1,237 @@
+//! The farthest wood from an axis, proven.
+//!
+//! Distance from an axis is convex, so along a straight line of wood it is greatest at an end. Every surface here is
+//! a plane or a cone, and both are made of straight lines: the farthest wood lies where two planes meet, or at the end
+//! of a line that runs up a cone. The first are finitely many lines. The lines up a cone are searched by branch and
+//! bound: an arc of them is dropped when no wood near them (see [`keep`](super::keep)) can be farther than what was
+//! found, and halved otherwise.
+
+use std::f64::consts::TAU;
+
+use super::axis::Axis;
+use super::cone::{Bounds, Cone};
+use super::intervals::Intervals;
+use super::keep::{self, Face, Keep};
+use super::revolved::Ray;
+use super::solid::State;
+use super::turned::{Side, Slab};
+use super::vector::Vector;
+
+/// The farthest wood found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct FarthestWood {
+    /// How far, in mm.
+    pub radius: f64,
+    /// Where it is.
+    pub point: Vector,
+    /// Whether it is on an edge of square stock.
+    pub is_edge: bool,
+}
+
+/// How much farther than the wood found any other may be, in mm.
+const CLOSENESS: f64 = 5e-5;
+/// Wood thinner than this may be missed, in mm.
+const THINNEST: f64 = 2e-5;
+/// How far lines are moved into the wood whose surface they lie on, in mm.
+const INTO: f64 = 1e-7;
+/// Arcs of the first split of a cone.
+const ARCS: usize = 4;
+/// Shorter stretches of a line are rounding, in mm.
+const ROUNDING: f64 = 1e-8;
+/// Stretches of an axis shorter than this are one station, in mm.
+const ONE_STATION: f64 = 1e-5;
+/// Arcs of one cone looked at, at most. Only where the surface of another cut lies along it almost within
+/// [`THINNEST`] are there as many.
+const MOST_ARCS: usize = 20_000;
+
+/// The farthest wood of a state from `about` between two of its stations. `None` where there is none.
+///
+/// Proven: no wood is farther by more than 0.0001 mm, but for what is thinner than that.
+pub(crate) fn farthest_wood(state: &State<'_>, about: &Axis, from: f64, to: f64) -> Option<FarthestWood> {
+    let mut search = Search { about, from, to, best: None, arcs_left: MOST_ARCS };
+    search.wood(keep::of_stock(state));
+    if let Some(plug) = state.plug {
+        search.wood(keep::of_plug(state, plug));
+    }
+    let best = search.best?;
+    Some(FarthestWood { radius: best.distance_sq.sqrt(), point: best.point, is_edge: best.is_edge })
+}
+
+#[derive(Clone, Copy)]
+struct Best {
+    distance_sq: f64,
+    point: Vector,
+    is_edge: bool,
+}
+
+struct Search<'a> {
+    about: &'a Axis,
+    from: f64,
+    to: f64,
+    best: Option<Best>,
+    arcs_left: usize,
+}
+
+impl Search<'_> {
+    fn wood(&mut self, mut keeps: Vec<Keep<'_>>) {
+        if self.from.is_finite() || self.to.is_finite() {
+            keeps.push(Keep::Between(*self.about, self.from, self.to));
+        }
+        if let Some(bounds) = Bounds::of(&keeps) {
+            self.edges(&keeps, &bounds);
+            self.cones(&keeps, &bounds);
+        }
+    }
+
+    fn distance_sq(&self, point: Vector) -> f64 {
+        let seen = self.about.see(point);
+        seen.right * seen.right + seen.up * seen.up
+    }
+
+    fn take(&mut self, point: Vector, is_edge: bool) {
+        let distance_sq = self.distance_sq(point);
+        if self.best.is_none_or(|best| distance_sq > best.distance_sq) {
+            self.best = Some(Best { distance_sq, point, is_edge });
+        }
+    }
+
+    /// Takes the ends of the wood along a line, found along another right beside it.
+    fn take_ends(&mut self, keeps: &[Keep<'_>], line: Ray, beside: Ray, is_edge: bool) {
+        let shortest = ROUNDING / beside.direction.length();
+        for (from, to) in wood_along(keeps, beside, 0.0).iter().filter(|s| s.1 - s.0 > shortest) {
+            self.take(line.at(from), is_edge);
+            self.take(line.at(to), is_edge);
+        }
+    }
+
+    /// Whether nothing at this squared distance matters any more.
+    fn is_known(&self, distance_sq: f64) -> bool {
+        self.best.is_some_and(|best| distance_sq <= (best.distance_sq.sqrt() + CLOSENESS).powi(2))
+    }
+
+    /// The lines in which two planes meet.
+    fn edges(&mut self, keeps: &[Keep<'_>], bounds: &Bounds) {
+        let mut faces: Vec<Face> = Vec::new();
+        for keep in keeps {
+            keep.faces(&mut |face| faces.push(face));
+        }
+        faces.retain(|face| bounds.meets(face));
+        let is_station = self.to - self.from < ONE_STATION;
+        for (i, one) in faces.iter().enumerate() {
+            // At one station the edges lie in its plane, the last but one of the faces.
+            let others =
+                if is_station { faces.len().saturating_sub(2).max(i + 1)..faces.len() } else { i + 1..faces.len() };
+            for other in &faces[others] {
+                self.edge(keeps, bounds, one, other);
+            }
+        }
+    }
+
+    fn edge(&mut self, keeps: &[Keep<'_>], bounds: &Bounds, one: &Face, other: &Face) {
+        let along = one.normal.cross(other.normal);
+        let sine_sq = along.length_sq();
+        if sine_sq < 1e-18 {
+            return;
+        }
+        let foot = (other.normal * one.offset - one.normal * other.offset).cross(along) * (1.0 / sine_sq);
+        let Some(line) = bounds.within(Ray { start: foot, direction: along * (1.0 / sine_sq.sqrt()) }) else { return };
+        let most = self.distance_sq(line.at(0.0)).max(self.distance_sq(line.at(1.0)));
+        if self.best.is_some_and(|best| most <= best.distance_sq) {
+            return;
+        }
+        // The wood lies on one side of each plane, or on another of each.
+        for (p, q) in [(INTO, INTO), (INTO, -INTO), (-INTO, INTO), (-INTO, -INTO)] {
+            let beside = Ray { start: line.start + one.normal * p + other.normal * q, ..line };
+            self.take_ends(keeps, line, beside, one.of_bar && other.of_bar);
+        }
+    }
+
+    /// The lines up every cone.
+    fn cones(&mut self, keeps: &[Keep<'_>], bounds: &Bounds) {
+        let mut cones: Vec<(f64, Cone<'_>)> = Vec::new();
+        for keep in keeps {
+            match keep {
+                Keep::Bar(stock) => {
+                    if let Some(slab) = keep::side_of_round(stock) {
+                        self.add_cone(&Axis::A, &slab, bounds, &mut cones);
+                    }
+                }
+                Keep::Turned(turned) => {
+                    let lines = turned.slabs.iter().filter(|slab| matches!(slab.side, Side::Under | Side::Over));
+                    lines.for_each(|slab| self.add_cone(&turned.axis, slab, bounds, &mut cones));
+                }
+                Keep::Under(_) | Keep::Before(_) | Keep::Between(..) => {}
+            }
+        }
+        cones.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let width = TAU / ARCS as f64;
+        // The more is known, the less must be searched.
+        for (most, cone) in &cones {
+            for turn in 0..ARCS {
+                if self.is_known(*most) {
+                    break;
+                }
+                let clock = cone.first_clock + width * turn as f64;
+                self.take_ends(keeps, cone.line(clock, 0.0), cone.line(clock, INTO), false);
+            }
+        }
+        for (most, cone) in &cones {
+            self.arcs_left = MOST_ARCS;
+            for turn in 0..ARCS {
+                if self.is_known(*most) {
+                    break;
+                }
+                self.arc(keeps, cone, cone.first_clock + width * turn as f64, width);
+            }
+        }
+    }
+
+    fn add_cone<'c>(&self, axis: &'c Axis, slab: &Slab, bounds: &Bounds, cones: &mut Vec<(f64, Cone<'c>)>) {
+        let Some(cone) = Cone::new(axis, slab, bounds, self.about, (self.from, self.to)) else { return };
+        let most = cone.ends.iter().map(|end| end.most_sq).fold(0.0, f64::max);
+        if self.best.is_none_or(|best| most > best.distance_sq) {
+            cones.push((most, cone));
+        }
+    }
+
+    /// The lines up a cone in the directions within half of `width` of `clock`.
+    fn arc(&mut self, keeps: &[Keep<'_>], cone: &Cone<'_>, clock: f64, width: f64) {
+        let sides = [clock - width / 2.0, clock + width / 2.0].map(f64::sin_cos);
+        let ends = [0.0, 1.0].map(|place| cone.most_sq(place, sides, width));
+        if self.is_known(ends[0].max(ends[1])) || self.arcs_left == 0 {
+            return;
+        }
+        self.arcs_left -= 1;
+        // No line of the arc is farther than this from the one in its middle.
+        let apart = 2.0 * cone.largest_radius() * (width / 4.0).sin();
+        let line = cone.line(clock, 0.0);
+        let near = wood_along(keeps, line, apart);
+        let mut most: Option<f64> = None;
+        for place in near.iter().flat_map(|(from, to)| [from, to]) {
+            let here = cone.most_sq(place, sides, width);
+            most = Some(most.map_or(here, |most| most.max(here)));
+        }
+        let Some(most) = most else { return };
+        if self.is_known(most) {
+            return;
+        }
+        self.take_ends(keeps, line, cone.line(clock, INTO), false);
+        if apart < THINNEST || self.is_known(most) {
+            return;
+        }
+        self.arc(keeps, cone, clock - width / 4.0, width / 2.0);
+        self.arc(keeps, cone, clock + width / 4.0, width / 2.0);
+    }
+}
+
+/// What all of some kept sets, grown, have in common along a line from place 0 to 1.
+fn wood_along(keeps: &[Keep<'_>], line: Ray, grow: f64) -> Intervals {
+    let mut wood = Intervals::one(0.0, 1.0);
+    for keep in keeps {
+        keep.clip(line, grow, &mut wood);
+        if wood.is_empty() {
+            break;
+        }
+    }
+    wood
+}
