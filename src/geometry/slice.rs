@@ -116,11 +116,6 @@ impl<'a> States<'a> {
         self.all.len()
     }
 
-    /// Whether any cut is steep.
-    pub fn are_steep(&self) -> bool {
-        self.last().removals.iter().any(is_steep)
-    }
-
     /// The one with every cut.
     fn last(&self) -> &'a State<'a> {
         self.all.last().unwrap_or(self.first)
