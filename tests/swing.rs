@@ -176,7 +176,13 @@ fn a_flange_left_at_the_head_end_swings() {
 /// A plug's end face, as wide as the stock, before a pass on B.
 #[test]
 fn a_wide_plug_swings() {
-    let plug = Plug { disc_diameter_mm: 60.0, thickness_mm: 20.0, spigot_diameter_mm: 40.0, spigot_length_mm: 15.0 };
+    let plug = Plug {
+        disc_diameter_mm: 60.0,
+        thickness_mm: 20.0,
+        spigot_diameter_mm: 40.0,
+        spigot_length_mm: 15.0,
+        tenon: None,
+    };
     let mut design = scoop();
     design.blank.section = BlankSection::Round { diameter_mm: 60.0 };
     design.blank.length_mm = 140.0;
