@@ -1,21 +1,28 @@
 //! Keeping the design on the bench: saved a moment after each change, and at once when the page hides.
 
+use std::sync::Arc;
+
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 use super::notice::Notice;
 use super::remembered::Choices;
-use super::state::{State, state};
+use super::state::{Place, State, state};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::events::{Change, on_change_elsewhere, on_page_hide};
 use crate::shelf::browser::files::download;
+use crate::shelf::browser::locks::alone;
 use crate::shelf::browser::{BrowserStore, now_ms, random};
 use crate::shelf::settings::KeptShop;
-use crate::shelf::{DesignId, Entry, SaveError, SaveOutcome, Shelf, StoreError, file_name, write_design};
+use crate::shelf::{DesignId, Entry, SaveError, SaveOutcome, Shelf, StoreError, entry_key, file_name, write_design};
 
-/// How long after a change the design is saved, in milliseconds.
-const DEBOUNCE_MS: u32 = 800;
+/// How long after a change the design is saved, in milliseconds: soon enough for a page that is killed half a second later.
+const DEBOUNCE_MS: u32 = 250;
+
+/// A step that would leave the design on the bench, to be done once that may be.
+type Leaving = Arc<dyn Fn() + Send + Sync>;
 
 /// Which entry the design on the bench is kept in.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,8 +35,14 @@ struct Kept {
 #[derive(Clone, Copy)]
 pub struct Keeping {
     shelf: StoredValue<Shelf<BrowserStore>, LocalStorage>,
-    /// Why the last thing was not kept; none when all is well.
-    pub trouble: RwSignal<Option<String>>,
+    /// Why the design on the bench is not kept; none when all is well.
+    trouble: RwSignal<Option<String>>,
+    /// Why the shop's settings are not kept.
+    shop_trouble: RwSignal<Option<String>>,
+    /// What was held back because the design on the bench could not be kept.
+    held_back: RwSignal<Option<Leaving>>,
+    /// The shop as it was last kept or heard of.
+    last_shop: StoredValue<Option<Shop>>,
     /// Counts up whenever the shelf may look different.
     pub changes: RwSignal<u32>,
     kept: RwSignal<Option<Kept>>,
@@ -48,6 +61,7 @@ pub struct Start {
     pub choices: Choices,
     entry: Option<Entry>,
     trouble: Option<String>,
+    shop_trouble: Option<String>,
 }
 
 impl Start {
@@ -66,45 +80,53 @@ impl Start {
             ),
             Err(error) => (Shop::default(), Some(error.to_string())),
         };
-        let (entry, trouble) = match last_open(&shelf) {
-            Ok(entry) => (entry, shop_trouble),
+        let (entry, trouble) = match last_open(&shelf, Units::from(&shop)) {
+            Ok((entry, trouble)) => (entry, trouble),
             Err(error) => (None, Some(error.to_string())),
         };
         let design = entry.as_ref().map_or_else(starters::demo, |entry| entry.design.clone());
-        Self { design, shop, choices: Choices::recall(), entry, trouble }
+        Self { design, shop, choices: Choices::recall(), entry, trouble, shop_trouble }
     }
 }
 
-fn last_open(shelf: &Shelf<BrowserStore>) -> Result<Option<Entry>, StoreError> {
-    if let Some(id) = shelf.open_design()?
-        && let Ok(entry) = shelf.load(&id)
-    {
-        return Ok(Some(entry));
-    }
-    Ok(shelf.list()?.entries.into_iter().next())
+/// The design that was open last, or else the one saved last; and what is to be said when it is not the one that was open.
+fn last_open(shelf: &Shelf<BrowserStore>, units: Units) -> Result<(Option<Entry>, Option<String>), StoreError> {
+    let unreadable = match shelf.open_design()?.map(|id| shelf.load(&id)) {
+        Some(Ok(entry)) => return Ok((Some(entry), None)),
+        Some(Err(error @ SaveError::Unreadable(_))) => Some(error.told(units)),
+        Some(Err(_)) | None => None,
+    };
+    let other = shelf.list()?.entries.into_iter().next();
+    let shown = other.as_ref().map_or("the example", |entry| entry.design.name.as_str());
+    let trouble = unreadable.map(|why| {
+        format!(
+            "The design that was open last is not shown: {why} It stays on the Shelf as it is, where you can save it to a file. \
+             Shown instead: {shown}."
+        )
+    });
+    Ok((other, trouble))
 }
 
 impl Keeping {
     /// Starts keeping what the page started with.
-    pub fn new(start: Option<Entry>, trouble: Option<String>) -> Self {
+    pub fn from_start(start: Start) -> Self {
+        let Start { shop, entry, trouble, shop_trouble, .. } = start;
         Self {
             shelf: StoredValue::new_local(Shelf::new(BrowserStore)),
             trouble: RwSignal::new(trouble),
+            shop_trouble: RwSignal::new(shop_trouble),
+            held_back: RwSignal::new(None),
+            last_shop: StoredValue::new(Some(shop)),
             changes: RwSignal::new(0),
-            last: StoredValue::new(start.as_ref().map(|entry| entry.design.clone())),
-            kept: RwSignal::new(start.map(|entry| Kept { id: entry.id, revision: entry.revision })),
+            last: StoredValue::new(entry.as_ref().map(|entry| entry.design.clone())),
+            kept: RwSignal::new(entry.map(|entry| Kept { id: entry.id, revision: entry.revision })),
             waiting: StoredValue::new_local(None),
         }
     }
 
     /// On a first visit: the design on the bench is new, whatever another tab may have kept by now.
     pub fn of_first_visit() -> Self {
-        Self::new(None, Start::recall().trouble)
-    }
-
-    /// As [`new`](Self::new), from what was recalled.
-    pub fn from_start(start: Start) -> Self {
-        Self::new(start.entry, start.trouble)
+        Self::from_start(Start { entry: None, ..Start::recall() })
     }
 
     /// Something from the shelf.
@@ -122,12 +144,12 @@ impl Keeping {
         self.last.with_value(|last| last.as_ref() != Some(design))
     }
 
-    /// Saves the design now, when there is something to save.
-    pub fn flush(self, state: State) {
+    /// Saves the design now, when there is something to save; whether nothing is left unsaved.
+    pub fn flush(self, state: State) -> bool {
         self.waiting.set_value(None);
         let design = state.design.get_untracked();
         if !self.is_unsaved(&design) {
-            return;
+            return true;
         }
         let kept = self.kept.get_untracked();
         let outcome = self.with(|shelf| keep(shelf, kept.as_ref(), &design));
@@ -147,6 +169,7 @@ impl Keeping {
             Err(error) => self.trouble.set(Some(error.told(untrack(|| state.units())))),
         }
         self.changes.update(|changes| *changes = changes.wrapping_add(1));
+        state.design.with_untracked(|design| !self.is_unsaved(design))
     }
 
     fn settle(self, kept: Kept) {
@@ -156,12 +179,50 @@ impl Keeping {
     }
 
     fn save_soon(self, state: State) {
-        self.waiting.set_value(Some(Timeout::new(DEBOUNCE_MS, move || self.flush(state))));
+        let save = move || spawn_local(self.save_alone(state));
+        self.waiting.set_value(Some(Timeout::new(DEBOUNCE_MS, save)));
+    }
+
+    /// Saves while no other tab saves the same design, from the newest state of its entry, and waits for the commit.
+    async fn save_alone(self, state: State) {
+        let entry = self.open_id().map(|id| entry_key(&id));
+        let lock = entry.clone().unwrap_or_else(|| "skewline/new design".to_owned());
+        alone(&lock, async move {
+            if let Some(key) = entry {
+                BrowserStore::refresh(&key).await;
+            }
+            self.flush(state);
+            if let Err(error) = BrowserStore::settled().await {
+                self.trouble.set(Some(error.to_string()));
+            }
+        })
+        .await;
+    }
+
+    /// Does what leaves the design on the bench once that is kept. Where it cannot be kept, holds the step back until the
+    /// user says what is to become of the work.
+    pub fn leave(self, state: State, step: impl Fn() + Send + Sync + 'static) {
+        match self.flush(state) {
+            true => step(),
+            false => self.held_back.set(Some(Arc::new(step))),
+        }
+    }
+
+    /// Does what was held back, and lets the work that could not be kept go.
+    fn go_on_without(self) {
+        if let Some(step) = self.held_back.try_update(Option::take).flatten() {
+            self.trouble.set(None);
+            step();
+        }
     }
 
     /// Puts a kept design on the bench.
     pub fn open(self, state: State, id: &DesignId) {
-        self.flush(state);
+        let id = id.clone();
+        self.leave(state, move || self.open_now(state, &id));
+    }
+
+    fn open_now(self, state: State, id: &DesignId) {
         match self.with(|shelf| shelf.load(id)) {
             Ok(entry) => self.put_on_bench(state, entry),
             Err(error) => state.notices.say(Notice::lasting(error.told(untrack(|| state.units())))),
@@ -176,11 +237,24 @@ impl Keeping {
 
     /// Puts a new design on the bench, as an entry of its own.
     pub fn open_new(self, state: State, design: Design) {
-        self.flush(state);
-        self.last.set_value(None);
-        self.kept.set(None);
-        state.open(design);
-        self.flush(state);
+        self.leave(state, move || {
+            self.last.set_value(None);
+            self.kept.set(None);
+            state.open(design.clone());
+            self.flush(state);
+        });
+    }
+
+    /// Nothing was kept where the page looks first, and the database had it all: shows that in place of the example, unless
+    /// there is work on the bench.
+    pub fn show_recovered(self, state: State) {
+        let Start { shop, entry, .. } = Start::recall();
+        self.last_shop.set_value(Some(shop.clone()));
+        state.shop.set(shop);
+        if let (false, Some(entry)) = (untrack(|| state.can_undo()), entry) {
+            self.put_on_bench(state, entry);
+        }
+        state.notices.say(Notice::lasting("The browser had lost what was kept here. It is back from the second copy."));
     }
 
     /// Does something to the shelf; what goes wrong is said.
@@ -198,6 +272,8 @@ impl Keeping {
             Change::Shop => {
                 if let Ok(KeptShop::Shop(shop)) = self.with(|shelf| shelf.shop()) {
                     state.hear_of_elsewhere();
+                    // What is heard is shown, and never saved again: it would undo what the other tab does meanwhile.
+                    self.last_shop.set_value(Some(*shop.clone()));
                     state.shop.set(*shop);
                 }
             }
@@ -249,14 +325,15 @@ pub fn start(keeping: Keeping, state: State) {
             keeping.save_soon(state);
         }
     });
-    Effect::new(move |first: Option<()>| {
+    Effect::new(move |_| {
         let shop = state.shop.get();
-        if first.is_some() {
+        if keeping.last_shop.with_value(|last| last.as_ref() != Some(&shop)) {
             let kept = keeping.with(|shelf| shelf.save_shop(&shop, now_ms()));
-            keeping.trouble.set(kept.err().map(|error| error.told(Units::from(&shop))));
+            keeping.shop_trouble.set(kept.err().map(|error| error.told(Units::from(&shop))));
+            keeping.last_shop.set_value(Some(shop));
         }
     });
-    let hiding = StoredValue::new_local(on_page_hide(move || keeping.flush(state)));
+    let hiding = StoredValue::new_local(on_page_hide(move || _ = keeping.flush(state)));
     let elsewhere = StoredValue::new_local(on_change_elsewhere(move |change| keeping.heard(state, &change)));
     on_cleanup(move || {
         hiding.dispose();
@@ -269,20 +346,40 @@ pub fn keeping() -> Keeping {
     expect_context()
 }
 
-/// Says what was not kept, and offers the work as a file.
+/// Says what was not kept, and offers the work as a file; when that holds a step back, the ways to go on as well.
 #[component]
 pub fn TroubleBanner() -> impl IntoView {
     let (state, keeping) = (state(), keeping());
     let save = move |_| save_design_file(state, &state.design.get_untracked());
+    let make_room = move |_| {
+        keeping.held_back.set(None);
+        state.place.set(Place::Shelf);
+    };
+    let ways_on = move || {
+        keeping.held_back.with(Option::is_some).then(|| {
+            view! {
+                <p>"If you go on now, your last changes to this design are lost."</p>
+                <button type="button" class="button" on:click=make_room>"Make room on the Shelf"</button>
+                <button type="button" class="button" on:click=move |_| keeping.go_on_without()>"Go on without saving"</button>
+                <button type="button" class="button quiet" on:click=move |_| keeping.held_back.set(None)>"Stay"</button>
+            }
+        })
+    };
     let banner = move |trouble: String| {
         view! {
             <div class="banner" role="alert">
                 <p>{trouble}</p>
                 <button type="button" class="button" on:click=save>"Save it to a file"</button>
+                {ways_on}
             </div>
         }
     };
-    (move || keeping.trouble.get().map(banner)).into_any()
+    let of_shop = |trouble: String| view! { <div class="banner" role="alert"><p>{trouble}</p></div> };
+    view! {
+        {move || keeping.trouble.get().map(banner)}
+        {move || keeping.shop_trouble.get().map(of_shop)}
+    }
+    .into_any()
 }
 
 /// Saves one design as a file.

@@ -8,6 +8,8 @@ mod fetching;
 mod updated;
 mod views;
 
+use std::pin::Pin;
+
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -53,13 +55,19 @@ pub enum View {
     PrintPages,
 }
 
+/// Ends with the names of the texts that have come back.
+pub type Recovering = Pin<Box<dyn Future<Output = Vec<String>>>>;
+
 /// What the later part does.
 #[derive(Clone, Copy)]
 pub struct Later {
+    /// Brings back what the browser's storage has lost; to be waited for before anything is read.
+    pub recover: fn() -> Recovering,
     /// What was open last.
     pub recall: fn() -> Start,
-    /// Starts keeping: the design, the choices of the screen, and a copy of the page.
-    pub begin: fn(Option<Start>),
+    /// Starts keeping: the design, the choices of the screen, and a copy of the page. Takes what was recalled, and the names
+    /// of the texts that were brought back.
+    pub begin: fn(Option<Start>, &[String]),
     /// Shows one of its views.
     pub show: fn(View) -> AnyView,
 }
@@ -111,7 +119,8 @@ impl LaterPart {
                 }
                 return;
             };
-            self.if_open(|| (later.begin)(None));
+            let recovered = (later.recover)().await;
+            self.if_open(|| (later.begin)(None, &recovered));
             self.arrival.set(Arrival::Here(later));
         });
     }

@@ -104,7 +104,7 @@ fn app(later: Option<Later>) -> AnyView {
     let part = later::later_part();
     part.opened();
     if let Some((later, start)) = recalled {
-        (later.begin)(Some(start));
+        (later.begin)(Some(start), &[]);
     }
     state.device_dark.set(browser::watch_media(DARK, move |dark| state.device_dark.set(dark)));
     state.wide.set(browser::watch_media(WIDE, move |wide| state.wide.set(wide)));

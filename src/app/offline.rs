@@ -103,10 +103,7 @@ impl Offline {
     pub fn offer_newer_build(state: State, keeping: Keeping) {
         let offline = Self::start();
         provide_context(offline);
-        let take_over = move || {
-            keeping.flush(state);
-            offline.take_over();
-        };
+        let take_over = move || keeping.leave(state, move || offline.take_over());
         Effect::new(move |_| {
             if offline.newer_build_waits() {
                 let notice = Notice::lasting("A new version of Skewline is ready. Your designs stay.");

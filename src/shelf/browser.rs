@@ -9,9 +9,11 @@
 //!
 //! Listeners stay on until their [`events::Listening`] is dropped.
 
+mod database;
 pub mod events;
 pub mod files;
 pub mod keeping;
+pub mod locks;
 mod storage;
 
 pub use storage::BrowserStore;

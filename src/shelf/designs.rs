@@ -156,7 +156,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// [`SaveError`] when it is gone or cannot be read.
     pub fn load(&self, id: &DesignId) -> Result<Entry, SaveError> {
-        match self.find(&key_of(id), Some(id.clone()))? {
+        match self.find(&entry_key(id), Some(id.clone()))? {
             Found::Entry(entry) => Ok(*entry),
             Found::Unreadable(aside) => Err(SaveError::Unreadable(aside.reason)),
             Found::Nothing => Err(SaveError::Gone),
@@ -171,7 +171,7 @@ impl<S: Store> Shelf<S> {
     pub fn add(&self, design: &Design, random: u64, now_ms: u64) -> Result<Entry, SaveError> {
         let text = write_entry(design, 1, now_ms)?;
         let id = self.unused_id(random)?;
-        self.store.set(&key_of(&id), &text)?;
+        self.store.set(&entry_key(&id), &text)?;
         Ok(Entry { id, saved_at_ms: now_ms, revision: 1, design: design.clone() })
     }
 
@@ -191,7 +191,7 @@ impl<S: Store> Shelf<S> {
         random: u64,
         now_ms: u64,
     ) -> Result<SaveOutcome, SaveError> {
-        let found = self.find(&key_of(id), Some(id.clone()))?;
+        let found = self.find(&entry_key(id), Some(id.clone()))?;
         let in_place = match &found {
             Found::Nothing => true,
             Found::Entry(entry) => entry.revision == expected_revision,
@@ -199,7 +199,7 @@ impl<S: Store> Shelf<S> {
         };
         if in_place {
             let revision = expected_revision.saturating_add(1);
-            self.store.set(&key_of(id), &write_entry(design, revision, now_ms)?)?;
+            self.store.set(&entry_key(id), &write_entry(design, revision, now_ms)?)?;
             return Ok(SaveOutcome::Saved { revision });
         }
         if let Found::Entry(entry) = &found
@@ -252,7 +252,7 @@ impl<S: Store> Shelf<S> {
         loop {
             let id = DesignId::from_random(number);
             // Ends: there are fewer keys than numbers.
-            if !keys.contains(&key_of(&id)) {
+            if !keys.contains(&entry_key(&id)) {
                 return Ok(id);
             }
             number = number.wrapping_add(1);
@@ -280,7 +280,8 @@ impl<S: Store> Shelf<S> {
 }
 
 /// The name in the store of the design of this id.
-pub(super) fn key_of(id: &DesignId) -> String {
+#[must_use]
+pub fn entry_key(id: &DesignId) -> String {
     format!("{DESIGN_PREFIX}{id}")
 }
 

@@ -6,6 +6,7 @@
 
 pub mod backup;
 pub mod designs;
+pub mod double;
 pub mod file_name;
 pub mod id;
 pub mod printers;
@@ -18,7 +19,7 @@ pub mod trash;
 pub mod browser;
 
 pub use backup::{BackupState, TakenIn};
-pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf};
+pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf, entry_key};
 pub use file_name::file_name;
 pub use id::DesignId;
 pub use saved::{ImportError, Imported, read, write_design, write_shelf};

@@ -1,6 +1,6 @@
 //! Deleting with a way back: a deleted text is kept until [`KEPT`] more have been deleted.
 
-use super::designs::{ASIDE_PREFIX, DESIGN_PREFIX, Shelf, key_of};
+use super::designs::{ASIDE_PREFIX, DESIGN_PREFIX, Shelf, entry_key};
 use super::id::DesignId;
 use super::saved::{Imported, read};
 use super::store::{Store, StoreError};
@@ -39,7 +39,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// [`StoreError`]; the design stays then.
     pub fn delete(&self, id: &DesignId, now_ms: u64) -> Result<Option<Deleted>, StoreError> {
-        self.delete_key(&key_of(id), now_ms)
+        self.delete_key(&entry_key(id), now_ms)
     }
 
     /// Deletes a text that was set aside, by its name in the store; none when there was no such text.
@@ -87,7 +87,7 @@ impl<S: Store> Shelf<S> {
     /// [`StoreError`]; it stays among the deleted then.
     pub fn undelete(&self, deleted: &Deleted, random: u64) -> Result<String, StoreError> {
         let key = match self.store.get(&deleted.key)? {
-            Some(there) if there != deleted.raw => key_of(&self.unused_id(random)?),
+            Some(there) if there != deleted.raw => entry_key(&self.unused_id(random)?),
             _ => deleted.key.clone(),
         };
         match (self.store.set(&key, &deleted.raw), &deleted.kept_as) {

@@ -228,7 +228,7 @@ export class SkewlinePage {
       const held = new Map();
       let next = -1;
       window.setTimeout = (action, wait, ...rest) => {
-        if (!(wait >= 500)) return set(action, wait, ...rest);
+        if (!(wait >= 250)) return set(action, wait, ...rest);
         held.set(next, () => action(...rest));
         return next--;
       };

@@ -13,17 +13,23 @@ use crate::app::offline::Offline;
 use crate::app::remembered::Choices;
 use crate::app::state::{Panel, Place, Tab, state};
 use crate::app::{help, keeping, lathe, paper, shelf_place, shop, sound, steps, working};
+use crate::shelf::browser::BrowserStore;
 
 /// The later part.
-pub const LATER: Later = Later { recall: Start::recall, begin, show };
+pub const LATER: Later = Later { recover: || Box::pin(BrowserStore::recover()), recall: Start::recall, begin, show };
 
-/// `start` is what was recalled; none when the page was opened with nothing kept.
-fn begin(start: Option<Start>) {
+/// `start` is what was recalled; none when the page was opened with nothing kept. Then `recovered` names what has come
+/// back since.
+fn begin(start: Option<Start>, recovered: &[String]) {
     let state = state();
     working::follow(state);
     sound::sound_ranges().follow(state);
+    let first_visit = start.is_none();
     let keeping = start.map_or_else(Keeping::of_first_visit, Keeping::from_start);
     provide_context(keeping);
+    if first_visit && !recovered.is_empty() {
+        keeping.show_recovered(state);
+    }
     keeping::start(keeping, state);
     Offline::offer_newer_build(state, keeping);
     Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());

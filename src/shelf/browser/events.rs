@@ -5,6 +5,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Event, EventTarget, StorageEvent};
 
 use crate::shelf::designs::DESIGN_PREFIX;
+use crate::shelf::double::SEQUENCE_KEY;
 use crate::shelf::id::DesignId;
 use crate::shelf::printers::PRINTERS_KEY;
 use crate::shelf::settings::SHOP_KEY;
@@ -79,7 +80,10 @@ pub fn on_change_elsewhere(deed: impl Fn(Change) + 'static) -> Listening {
     let window = web_sys::window().map(EventTarget::from);
     Listening { listeners: Vec::new() }.on(window, "storage", move |event| {
         let key = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
-        deed(change(key.as_deref()));
+        // The number of another tab's last write is no change by itself.
+        if key.as_deref() != Some(SEQUENCE_KEY) {
+            deed(change(key.as_deref()));
+        }
     })
 }
 

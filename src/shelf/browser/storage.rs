@@ -7,18 +7,60 @@ use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 use web_sys::Storage;
 
+use super::database::Database;
 use super::words;
+use crate::shelf::double::DoubleStore;
 use crate::shelf::store::{Store, StoreError};
 
-/// The browser's storage of this site. What fails is told as it fails; nothing is kept aside.
+/// The browser's storage of this site: every text in its local storage, and again in its database.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct BrowserStore;
 
+/// The local storage alone. Returns errors unchanged; caches nothing.
+#[derive(Clone, Copy, Debug, Default)]
+struct LocalTexts;
+
+thread_local! {
+    // The page lives as long as its thread, so what it holds is never freed.
+    static DATABASE: &'static Database = Box::leak(Box::default());
+    static BOTH: DoubleStore<LocalTexts, &'static Database> = DoubleStore::new(LocalTexts, DATABASE.with(|it| *it));
+}
+
+fn database() -> &'static Database {
+    DATABASE.with(|it| *it)
+}
+
+/// The local storage, asked for anew each time: the user can forbid and allow it while the page is open.
+fn storage() -> Result<Storage, StoreError> {
+    let window = web_sys::window().ok_or(StoreError::Absent)?;
+    window.local_storage().map_err(|error| told(&error))?.ok_or(StoreError::Absent)
+}
+
 impl BrowserStore {
-    /// Asked for anew each time: the user can forbid and allow it while the page is open.
-    fn storage() -> Result<Storage, StoreError> {
-        let window = web_sys::window().ok_or(StoreError::Absent)?;
-        window.local_storage().map_err(|error| told(&error))?.ok_or(StoreError::Absent)
+    /// Opens the database and brings back what the local storage has lost since: to be waited for before anything is
+    /// read. Gives the names of the texts that have changed.
+    pub async fn recover() -> Vec<String> {
+        if !database().open().await {
+            return Vec::new();
+        }
+        let records = database().records().await;
+        BOTH.with(|both| both.recover(records))
+    }
+
+    /// Takes in the newest of one text that any tab has committed.
+    pub async fn refresh(key: &str) {
+        if let Some(record) = database().record(key).await {
+            BOTH.with(|both| both.absorb(&record));
+        }
+    }
+
+    /// Waits until everything that was set is committed in the database, if there is one.
+    ///
+    /// # Errors
+    ///
+    /// [`StoreError::Other`] when the browser could not commit it.
+    pub async fn settled() -> Result<(), StoreError> {
+        database().settled().await.map_err(StoreError::Other)
     }
 
     /// The value kept under this name as JSON; none when there is none, when it is of another kind, or when the storage
@@ -37,7 +79,7 @@ impl BrowserStore {
     /// [`StoreError`]; the value before stays.
     pub fn set_value(key: &str, value: &impl Serialize) -> Result<(), StoreError> {
         // As above: it would stop the page where there is no storage. What a storage throws, full or not, it tells.
-        Self::storage()?;
+        storage()?;
         LocalStorage::set(key, value).map_err(|error| match error {
             StorageError::JsError(error) => named(&error.name, || error.to_string()),
             other => StoreError::Other(other.to_string()),
@@ -47,20 +89,38 @@ impl BrowserStore {
 
 impl Store for BrowserStore {
     fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
-        Self::storage()?.get_item(key).map_err(|error| told(&error))
+        BOTH.with(|both| both.get(key))
+    }
+
+    fn set(&self, key: &str, text: &str) -> Result<(), StoreError> {
+        BOTH.with(|both| both.set(key, text))
+    }
+
+    fn remove(&self, key: &str) -> Result<(), StoreError> {
+        BOTH.with(|both| both.remove(key))
+    }
+
+    fn keys(&self) -> Result<Vec<String>, StoreError> {
+        BOTH.with(Store::keys)
+    }
+}
+
+impl Store for LocalTexts {
+    fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
+        storage()?.get_item(key).map_err(|error| told(&error))
     }
 
     fn set(&self, key: &str, text: &str) -> Result<(), StoreError> {
         // A text that does not fit leaves the old one as it was.
-        Self::storage()?.set_item(key, text).map_err(|error| told(&error))
+        storage()?.set_item(key, text).map_err(|error| told(&error))
     }
 
     fn remove(&self, key: &str) -> Result<(), StoreError> {
-        Self::storage()?.remove_item(key).map_err(|error| told(&error))
+        storage()?.remove_item(key).map_err(|error| told(&error))
     }
 
     fn keys(&self) -> Result<Vec<String>, StoreError> {
-        let storage = Self::storage()?;
+        let storage = storage()?;
         let count = storage.length().map_err(|error| told(&error))?;
         let mut keys = Vec::new();
         for index in 0..count {

@@ -1,0 +1,194 @@
+//! Two places for every text, so that either alone is enough.
+//!
+//! The first place answers at once, but browsers commit it late: what was written in the last seconds is gone when the
+//! page is killed. The second commits within milliseconds, answers late, and has more room. Every write carries a
+//! sequence number. The first place keeps the number of its own last write, so at the next start each record of the second
+//! with a greater number is one that the first has lost.
+
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+
+use super::store::{Store, StoreError};
+
+/// The name in the first place of the number of its last write.
+pub const SEQUENCE_KEY: &str = "skewline/sequence";
+
+/// One text as the second place keeps it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Record {
+    /// Its name.
+    pub key: String,
+    /// The number of the write.
+    pub sequence: u64,
+    /// The text; none when it was removed.
+    pub text: Option<String>,
+    /// The first place had no room for it, or did not take it.
+    pub only_here: bool,
+}
+
+/// A place that takes records and commits them soon.
+pub trait SecondPlace {
+    /// Whether it takes records.
+    fn is_open(&self) -> bool;
+
+    /// Takes a record in place of the one before of the same key.
+    fn note(&self, record: Record);
+}
+
+/// A store in two places. Reads are answered by the first, but for texts that only the second has room for.
+#[derive(Debug)]
+pub struct DoubleStore<S, P> {
+    first: S,
+    second: P,
+    /// Texts that the first place did not take.
+    only_second: RefCell<BTreeMap<String, String>>,
+    /// The greatest number given or met so far.
+    last: Cell<u64>,
+    /// The number of the newest write of each key that this store has made or taken in.
+    seen: RefCell<BTreeMap<String, u64>>,
+}
+
+impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
+    /// Over two places; nothing is read yet.
+    pub const fn new(first: S, second: P) -> Self {
+        Self {
+            first,
+            second,
+            only_second: RefCell::new(BTreeMap::new()),
+            last: Cell::new(0),
+            seen: RefCell::new(BTreeMap::new()),
+        }
+    }
+
+    /// The first place.
+    pub const fn first(&self) -> &S {
+        &self.first
+    }
+
+    /// The second place.
+    pub const fn second(&self) -> &P {
+        &self.second
+    }
+
+    /// At the start: brings back what the first place has lost. Gives the keys that have changed.
+    pub fn recover(&self, mut records: Vec<Record>) -> Vec<String> {
+        let committed = self.committed();
+        self.last.set(self.last.get().max(committed));
+        records.sort_by_key(|record| record.sequence);
+        let (mut changed, mut newest) = (Vec::new(), committed);
+        for record in records {
+            let lost = record.only_here || record.sequence > committed;
+            newest = newest.max(record.sequence);
+            if lost && self.take_in(&record) {
+                changed.push(record.key);
+            }
+        }
+        self.commit(newest);
+        changed
+    }
+
+    /// Takes in one record that another tab may have written; whether it changed something.
+    pub fn absorb(&self, record: &Record) -> bool {
+        let newer = self.seen.borrow().get(&record.key).is_none_or(|seen| record.sequence > *seen);
+        newer && self.take_in(record)
+    }
+
+    fn take_in(&self, record: &Record) -> bool {
+        self.last.set(self.last.get().max(record.sequence));
+        self.seen.borrow_mut().insert(record.key.clone(), record.sequence);
+        // What cannot be read is written again.
+        if self.get(&record.key).is_ok_and(|text| text == record.text) {
+            return false;
+        }
+        let taken = match &record.text {
+            Some(text) if !record.only_here => self.first.set(&record.key, text),
+            Some(_) => Err(StoreError::Full),
+            None => self.first.remove(&record.key),
+        };
+        let mut only_second = self.only_second.borrow_mut();
+        match (taken, &record.text) {
+            (Err(_), Some(text)) => only_second.insert(record.key.clone(), text.clone()),
+            _ => only_second.remove(&record.key),
+        };
+        true
+    }
+
+    /// The number of the first place's last write; 0 when it has none, or cannot be read.
+    fn committed(&self) -> u64 {
+        self.first.get(SEQUENCE_KEY).ok().flatten().and_then(|text| text.parse().ok()).unwrap_or(0)
+    }
+
+    /// Notes that the first place has every write up to this number. Without the note the second place's records are
+    /// taken in once more at the next start, which changes nothing: so it may fail.
+    fn commit(&self, sequence: u64) -> bool {
+        // Always as long, so that a full storage has room for the next.
+        sequence > 0 && self.first.set(SEQUENCE_KEY, &format!("{sequence:016}")).is_ok()
+    }
+
+    fn next(&self) -> u64 {
+        let next = self.last.get().max(self.committed()).saturating_add(1);
+        self.last.set(next);
+        next
+    }
+
+    fn note(&self, key: &str, sequence: u64, text: Option<&str>, only_here: bool) {
+        self.seen.borrow_mut().insert(key.to_owned(), sequence);
+        if self.second.is_open() {
+            self.second.note(Record { key: key.to_owned(), sequence, text: text.map(str::to_owned), only_here });
+        }
+    }
+}
+
+impl<S: Store, P: SecondPlace> Store for DoubleStore<S, P> {
+    fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
+        if let Some(text) = self.only_second.borrow().get(key) {
+            return Ok(Some(text.clone()));
+        }
+        match self.first.get(key) {
+            Err(_) if self.second.is_open() => Ok(None),
+            answer => answer,
+        }
+    }
+
+    fn set(&self, key: &str, text: &str) -> Result<(), StoreError> {
+        let sequence = self.next();
+        match self.first.set(key, text) {
+            Ok(()) => {
+                self.only_second.borrow_mut().remove(key);
+                self.commit(sequence);
+                self.note(key, sequence, Some(text), false);
+            }
+            Err(error) if !self.second.is_open() => return Err(error),
+            Err(_) => {
+                self.only_second.borrow_mut().insert(key.to_owned(), text.to_owned());
+                self.note(key, sequence, Some(text), true);
+            }
+        }
+        Ok(())
+    }
+
+    fn remove(&self, key: &str) -> Result<(), StoreError> {
+        let sequence = self.next();
+        let removed = self.first.remove(key);
+        if removed.is_err() && !self.second.is_open() {
+            return removed;
+        }
+        self.only_second.borrow_mut().remove(key);
+        if removed.is_ok() {
+            self.commit(sequence);
+        }
+        self.note(key, sequence, None, removed.is_err());
+        Ok(())
+    }
+
+    fn keys(&self) -> Result<Vec<String>, StoreError> {
+        let mut keys = match self.first.keys() {
+            Err(_) if self.second.is_open() => Vec::new(),
+            answer => answer?,
+        };
+        let more: Vec<String> = self.only_second.borrow().keys().filter(|key| !keys.contains(key)).cloned().collect();
+        keys.extend(more);
+        keys.retain(|key| key != SEQUENCE_KEY);
+        Ok(keys)
+    }
+}

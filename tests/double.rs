@@ -1,0 +1,190 @@
+//! Two places for every text: whatever one of them loses, the other has.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, reason = "tests may stop at once")]
+
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use proptest::prelude::*;
+use skewline::shelf::double::{DoubleStore, Record, SEQUENCE_KEY, SecondPlace};
+use skewline::shelf::{MemoryStore, Store, StoreError};
+
+/// A second place that commits at once.
+#[derive(Clone, Debug, Default)]
+struct Second {
+    records: Rc<RefCell<BTreeMap<String, Record>>>,
+    closed: Rc<Cell<bool>>,
+}
+
+impl Second {
+    fn all(&self) -> Vec<Record> {
+        self.records.borrow().values().cloned().collect()
+    }
+}
+
+impl SecondPlace for Second {
+    fn is_open(&self) -> bool {
+        !self.closed.get()
+    }
+
+    fn note(&self, record: Record) {
+        self.records.borrow_mut().insert(record.key.clone(), record);
+    }
+}
+
+#[derive(Clone, Debug)]
+enum Deed {
+    Set(u8, String),
+    Remove(u8),
+    /// The page is closed in good order and opened again.
+    Reopen,
+}
+
+fn deeds() -> impl Strategy<Value = Vec<Deed>> {
+    let deed = prop_oneof![
+        4 => (0_u8..5, "[a-z]{0,6}").prop_map(|(key, text)| Deed::Set(key, text)),
+        1 => (0_u8..5).prop_map(Deed::Remove),
+        1 => Just(Deed::Reopen),
+    ];
+    prop::collection::vec(deed, 1..30)
+}
+
+fn contents(store: &impl Store) -> BTreeMap<String, String> {
+    store.keys().unwrap().into_iter().map(|key| (key.clone(), store.get(&key).unwrap().unwrap())).collect()
+}
+
+fn copy(store: &MemoryStore) -> MemoryStore {
+    let other = MemoryStore::new();
+    for key in store.keys().unwrap() {
+        other.set(&key, &store.get(&key).unwrap().unwrap()).unwrap();
+    }
+    other
+}
+
+/// Does the deeds; gives what should stand in the end, the second place, and the first as it was after each deed.
+fn run(deeds: &[Deed], room: Option<usize>) -> (BTreeMap<String, String>, Second, Vec<MemoryStore>) {
+    let (first, second) = (MemoryStore::new(), Second::default());
+    if let Some(room) = room {
+        first.limit(room);
+    }
+    let (mut wanted, mut states) = (BTreeMap::new(), vec![copy(&first)]);
+    let mut store = DoubleStore::new(first.clone(), second.clone());
+    for deed in deeds {
+        match deed {
+            Deed::Set(key, text) => {
+                store.set(&key.to_string(), text).unwrap();
+                wanted.insert(key.to_string(), text.clone());
+            }
+            Deed::Remove(key) => {
+                store.remove(&key.to_string()).unwrap();
+                wanted.remove(&key.to_string());
+            }
+            Deed::Reopen => {
+                store = DoubleStore::new(first.clone(), second.clone());
+                store.recover(second.all());
+            }
+        }
+        assert_eq!(contents(&store), wanted);
+        states.push(copy(&first));
+    }
+    (wanted, second, states)
+}
+
+proptest! {
+    /// The page is killed, and the first place has lost any number of the last writes.
+    #[test]
+    fn what_the_first_place_loses_comes_back(deeds in deeds(), kept in any::<prop::sample::Index>()) {
+        let (wanted, second, states) = run(&deeds, None);
+        let first = kept.get(&states).clone();
+        let store = DoubleStore::new(first.clone(), second.clone());
+        store.recover(second.all());
+        prop_assert_eq!(contents(&store), wanted.clone());
+        // And it is back in the first place too, with nothing left to bring back.
+        let again = DoubleStore::new(first, Second::default());
+        prop_assert_eq!(contents(&again), wanted);
+        prop_assert!(store.recover(second.all()).is_empty());
+    }
+
+    /// The second place is lost, or was never there.
+    #[test]
+    fn the_first_place_alone_is_enough(deeds in deeds()) {
+        let (wanted, _, states) = run(&deeds, None);
+        let store = DoubleStore::new(states.last().unwrap().clone(), Second::default());
+        store.recover(Vec::new());
+        prop_assert_eq!(contents(&store), wanted);
+    }
+
+    /// A first place with hardly any room, or none: the second has what did not fit.
+    #[test]
+    fn what_has_no_room_in_the_first_place_is_in_the_second(deeds in deeds(), room in 0_usize..60) {
+        let (wanted, second, states) = run(&deeds, Some(room));
+        let first = states.last().unwrap().clone();
+        first.limit(room);
+        let store = DoubleStore::new(first, second.clone());
+        store.recover(second.all());
+        prop_assert_eq!(contents(&store), wanted);
+    }
+
+    /// While the second place was gone the first went on: what the second still has is older, and does not come back.
+    #[test]
+    fn an_older_record_does_not_come_back(before in deeds(), after in deeds()) {
+        let (_, second, states) = run(&before, None);
+        let first = states.last().unwrap().clone();
+        second.closed.set(true);
+        let store = DoubleStore::new(first.clone(), second.clone());
+        for deed in &after {
+            match deed {
+                Deed::Set(key, text) => store.set(&key.to_string(), text).unwrap(),
+                Deed::Remove(key) => store.remove(&key.to_string()).unwrap(),
+                Deed::Reopen => {}
+            }
+        }
+        let wanted = contents(&store);
+        second.closed.set(false);
+        let store = DoubleStore::new(first, second.clone());
+        store.recover(second.all());
+        prop_assert_eq!(contents(&store), wanted);
+    }
+}
+
+/// Two tabs: what one has committed, the other takes in before it writes.
+#[test]
+fn a_record_of_another_tab_is_taken_in_once() {
+    let second = Second::default();
+    let (one, other) =
+        (DoubleStore::new(MemoryStore::new(), second.clone()), DoubleStore::new(MemoryStore::new(), second.clone()));
+    one.set("cup", "first").unwrap();
+    let record = second.all().remove(0);
+    assert!(other.absorb(&record));
+    assert_eq!(other.get("cup"), Ok(Some("first".to_owned())));
+    assert!(!other.absorb(&record));
+    other.set("cup", "second").unwrap();
+    assert!(!other.absorb(&record), "an older record is not taken in again");
+    assert_eq!(other.get("cup"), Ok(Some("second".to_owned())));
+}
+
+/// A blocked first place: everything works from the second.
+#[test]
+fn the_second_place_alone_is_enough() {
+    let (first, second) = (MemoryStore::new(), Second::default());
+    first.fail_after(0, StoreError::Blocked);
+    let store = DoubleStore::new(first.clone(), second.clone());
+    store.set("cup", "here").unwrap();
+    let store = DoubleStore::new(first, second.clone());
+    store.recover(second.all());
+    assert_eq!(store.get("cup"), Ok(Some("here".to_owned())));
+    assert_eq!(store.keys(), Ok(vec!["cup".to_owned()]));
+    store.remove("cup").unwrap();
+    assert_eq!(store.get("cup"), Ok(None));
+}
+
+/// With neither place, the error is told.
+#[test]
+fn without_a_second_place_errors_are_those_of_the_first() {
+    let (first, second) = (MemoryStore::new(), Second::default());
+    second.closed.set(true);
+    first.limit(SEQUENCE_KEY.len());
+    let store = DoubleStore::new(first, second);
+    assert_eq!(store.set("cup", &"x".repeat(100)), Err(StoreError::Full));
+}
