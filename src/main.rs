@@ -2,7 +2,6 @@
 
 #[cfg(target_arch = "wasm32")]
 fn main() {
-    console_error_panic_hook::set_once();
     skewline::app::mount();
 }
 

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::notice::Notice;
+use super::opening;
 use super::remembered::Choices;
 use super::state::{Place, State, state};
 use crate::design::entry::Units;
@@ -62,6 +63,8 @@ pub struct Start {
     entry: Option<Entry>,
     trouble: Option<String>,
     shop_trouble: Option<String>,
+    /// The design that was open last, when its opening did not come to an end: it is not opened by itself.
+    pub unfinished: Option<Entry>,
 }
 
 impl Start {
@@ -84,8 +87,13 @@ impl Start {
             Ok((entry, trouble)) => (entry, trouble),
             Err(error) => (None, Some(error.to_string())),
         };
+        let stuck = opening::unfinished();
+        let (unfinished, entry) = match entry {
+            Some(entry) if Some(&entry.id) == stuck.as_ref() => (Some(entry), None),
+            entry => (None, entry),
+        };
         let design = entry.as_ref().map_or_else(starters::demo, |entry| entry.design.clone());
-        Self { design, shop, choices: Choices::recall(), entry, trouble, shop_trouble }
+        Self { design, shop, choices: Choices::recall(), entry, trouble, shop_trouble, unfinished }
     }
 }
 
@@ -111,6 +119,9 @@ impl Keeping {
     /// Starts keeping what the page started with.
     pub fn from_start(start: Start) -> Self {
         let Start { shop, entry, trouble, shop_trouble, .. } = start;
+        if let Some(entry) = &entry {
+            opening::begin(&entry.id);
+        }
         Self {
             shelf: StoredValue::new_local(Shelf::new(BrowserStore)),
             trouble: RwSignal::new(trouble),
@@ -223,6 +234,7 @@ impl Keeping {
     }
 
     fn open_now(self, state: State, id: &DesignId) {
+        opening::begin(id);
         match self.with(|shelf| shelf.load(id)) {
             Ok(entry) => self.put_on_bench(state, entry),
             Err(error) => state.notices.say(Notice::lasting(error.told(untrack(|| state.units())))),
@@ -243,6 +255,17 @@ impl Keeping {
             state.open(design.clone());
             self.flush(state);
         });
+    }
+
+    /// The design that was open last did not come up: the shelf does, and says so.
+    pub fn offer_unfinished(self, state: State, entry: &Entry) {
+        state.place.set(Place::Shelf);
+        let (id, name) = (entry.id.clone(), &entry.design.name);
+        let words = format!(
+            "\u{201c}{name}\u{201d} is not opened by itself, because the page did not get through opening it last time. You can \
+             save it to a file from its row, or try again."
+        );
+        state.notices.say(Notice::lasting(words).with_action("Open it now", move || self.open(state, &id)));
     }
 
     /// Nothing was kept where the page looks first, and the database had it all: shows that in place of the example, unless
@@ -333,7 +356,16 @@ pub fn start(keeping: Keeping, state: State) {
             keeping.last_shop.set_value(Some(shop));
         }
     });
-    let hiding = StoredValue::new_local(on_page_hide(move || _ = keeping.flush(state)));
+    Effect::new(move |_| {
+        if !state.coming.get() {
+            opening::end();
+        }
+    });
+    let hide = move || {
+        keeping.flush(state);
+        opening::end();
+    };
+    let hiding = StoredValue::new_local(on_page_hide(hide));
     let elsewhere = StoredValue::new_local(on_change_elsewhere(move |change| keeping.heard(state, &change)));
     on_cleanup(move || {
         hiding.dispose();

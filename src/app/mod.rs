@@ -1,6 +1,7 @@
 //! The page: leptos components. State in, events out; no arithmetic.
 
 mod awake;
+mod broken;
 pub mod browser;
 mod checks;
 mod design_place;
@@ -16,6 +17,7 @@ mod lathe;
 mod marks;
 pub mod notice;
 mod offline;
+mod opening;
 mod paper;
 mod picture;
 mod places;
@@ -51,6 +53,7 @@ const DARK: &str = "(prefers-color-scheme: dark)";
 
 /// Mounts the app on the page's body, in place of what was shown while it loaded.
 pub fn mount() {
+    broken::watch();
     if let Some(loading) = browser::document().and_then(|document| document.get_element_by_id("loading")) {
         loading.remove();
     }

@@ -131,6 +131,7 @@ pub struct State {
 impl State {
     /// The state at first open.
     pub fn new(design: Design, shop: Shop, choices: &Choices) -> Self {
+        let section_mm = on_blank(&design, choices.section_mm);
         let design = RwSignal::new(design);
         let shop = RwSignal::new(shop);
         let made =
@@ -150,7 +151,7 @@ impl State {
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),
             picked: RwSignal::new(None),
-            section_mm: RwSignal::new(choices.section_mm),
+            section_mm: RwSignal::new(section_mm),
             theme: RwSignal::new(choices.theme),
             device_dark: RwSignal::new(false),
             wide: RwSignal::new(false),
@@ -328,6 +329,7 @@ impl State {
     pub fn open(self, design: Design) {
         self.picked.set(None);
         self.history.set(History::default());
+        self.section_mm.update(|station_mm| *station_mm = on_blank(&design, *station_mm));
         self.design.set(design);
         self.place.set(Place::Design);
     }
@@ -350,8 +352,7 @@ impl State {
 
     /// Moves the section to a station, kept on the blank.
     pub fn look_at_section(self, station_mm: f64) {
-        let length_mm = self.design.with_untracked(|design| design.blank.length_mm);
-        self.section_mm.set(station_mm.clamp(0.0, length_mm.max(0.0)));
+        self.section_mm.set(self.design.with_untracked(|design| on_blank(design, station_mm)));
     }
 
     /// Shows the group that holds this field of the document.
@@ -387,6 +388,11 @@ impl State {
     pub fn told(self, problem: &Problem) -> String {
         problem.told(untrack(|| self.units()))
     }
+}
+
+/// The station of a section, kept on the blank. What was remembered may be from another design, or damaged.
+fn on_blank(design: &Design, station_mm: f64) -> f64 {
+    if station_mm.is_finite() { station_mm.clamp(0.0, design.blank.length_mm.max(0.0)) } else { 0.0 }
 }
 
 /// The state, from any component.

@@ -46,15 +46,20 @@ impl SectionScene {
         let station_mm = if station_mm.is_finite() { station_mm } else { 0.0 };
         let solid = &piece.solid;
         let plane = Plane::square_to(&Axis::A, station_mm);
-        let wood = points(&section(&solid.finished(), &plane, DRAWN_TOLERANCE).outlines);
-        let wall = least_wall(solid, station_mm, &wood).map(|at| wall_bar(solid, &at, limit_mm, |p| (p.x, p.y)));
         let in_blank = (0.0..=solid.stock.length).contains(&station_mm);
+        // Beyond the blank there is no wood, and a station far enough beyond it has no numbers to compute with.
+        let wood = match in_blank {
+            true => points(&section(&solid.finished(), &plane, DRAWN_TOLERANCE).outlines),
+            false => Vec::new(),
+        };
+        let wall = least_wall(solid, station_mm, &wood).map(|at| wall_bar(solid, &at, limit_mm, |p| (p.x, p.y)));
         let stock = match solid.stock.section {
             _ if !in_blank => Vec::new(),
             Section::Square { half_side: h } => vec![(-h, -h), (h, -h), (h, h), (-h, h)],
             Section::Round { radius } => circle((0.0, 0.0), radius),
         };
         let hollows = closed_hollows(solid)
+            .filter(|_| in_blank)
             .flat_map(|region| points(&region_outlines(&region, &solid.state(0), &plane, DRAWN_TOLERANCE)))
             .collect();
         let named = piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((i, AxisName::from_index(i)?, axis)));

@@ -2,7 +2,7 @@
 
 import { chromium } from 'playwright-core';
 
-const ARGUMENTS = [
+export const ARGUMENTS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-dev-shm-usage',

@@ -221,6 +221,12 @@ export class SkewlinePage {
     );
   }
 
+  /** Waits until what was changed has been saved and committed: well past the pause before saving. */
+  async untilSettled() {
+    await new Promise((resolve) => { setTimeout(resolve, 600); });
+    await this.nextFrame();
+  }
+
   /** Loads the page anew and holds its longer waits, so that it saves nothing; answers what lets them go. */
   async holdSaving() {
     await this.tab.addInitScript(() => {
@@ -310,6 +316,20 @@ export class SkewlinePage {
     return violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id} at ${target.join(' ')}: ${failureSummary}`));
   }
+}
+
+/** From now on pages of this visitor have no database: they keep everything in local storage alone. */
+export function withoutDatabase(visitor) {
+  return visitor.context.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
+}
+
+/** From now on pages of this visitor may not use local storage. */
+export function withoutLocalStorage(visitor) {
+  return visitor.context.addInitScript(() => {
+    Object.defineProperty(window, 'localStorage', {
+      get() { throw new DOMException('The operation is insecure.', 'SecurityError'); },
+    });
+  });
 }
 
 /** Waits until `holds`; says `otherwise` when it does not come true in time. */

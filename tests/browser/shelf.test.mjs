@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES, until } from './page.mjs';
+import { newVisitor, openSite, SIZES, until, withoutDatabase, withoutLocalStorage } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -236,7 +236,10 @@ for (const size of SIZES) {
     });
 
     test('full storage is said, and the work can be saved to a file', async (t) => {
-      await open(t);
+      visitor = await newVisitor(site, { size });
+      t.after(() => visitor.close());
+      await withoutDatabase(visitor);
+      page = await visitor.newTab();
       await page.untilSaved('skewline-design');
       await page.fillStorage();
       await page.typeValue('Tilt', '4.25');
@@ -254,11 +257,8 @@ for (const size of SIZES) {
     test('blocked storage is said, and the work can be saved to a file', async (t) => {
       visitor = await newVisitor(site, { size });
       t.after(() => visitor.close());
-      await visitor.context.addInitScript(() => {
-        Object.defineProperty(window, 'localStorage', {
-          get() { throw new DOMException('The operation is insecure.', 'SecurityError'); },
-        });
-      });
+      await withoutDatabase(visitor);
+      await withoutLocalStorage(visitor);
       page = await visitor.newTab();
       await page.openGroup('Handle');
       await page.typeValue('Tilt', '4.25');
@@ -270,6 +270,7 @@ for (const size of SIZES) {
     test('storage that is there but does not answer is said, and the page goes on', async (t) => {
       visitor = await newVisitor(site, { size });
       t.after(() => visitor.close());
+      await withoutDatabase(visitor);
       await visitor.context.addInitScript(() => {
         for (const name of ['getItem', 'setItem', 'removeItem', 'key']) {
           Storage.prototype[name] = () => { throw new DOMException('The file is damaged.', 'UnknownError'); };

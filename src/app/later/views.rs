@@ -25,12 +25,16 @@ fn begin(start: Option<Start>, recovered: &[String]) {
     working::follow(state);
     sound::sound_ranges().follow(state);
     let first_visit = start.is_none();
+    let unfinished = start.as_ref().and_then(|start| start.unfinished.clone());
     let keeping = start.map_or_else(Keeping::of_first_visit, Keeping::from_start);
     provide_context(keeping);
     if first_visit && !recovered.is_empty() {
         keeping.show_recovered(state);
     }
     keeping::start(keeping, state);
+    if let Some(entry) = unfinished {
+        keeping.offer_unfinished(state, &entry);
+    }
     Offline::offer_newer_build(state, keeping);
     Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());
 }
