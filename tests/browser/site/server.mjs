@@ -87,7 +87,7 @@ function fileFor(url, folder, path) {
     return null;
   }
   if (!name.startsWith(path) || name.includes('\0')) return null;
-  const rest = name.slice(path.length) || 'index.html';
-  const file = normalize(join(folder, rest));
+  const rest = name.slice(path.length);
+  const file = normalize(join(folder, rest === '' || rest.endsWith('/') ? `${rest}index.html` : rest));
   return file.startsWith(normalize(folder) + sep) ? file : null;
 }
