@@ -7,6 +7,7 @@ pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside};
 pub use demo::demo;
 
 use super::document::Design;
+use super::shop::Chuck;
 
 /// A bored-end scoop with its handle on an axis of its own; its first pass follows the proposed join, so that it stays
 /// right while other things are changed.
@@ -20,3 +21,12 @@ pub fn bored_end_scoop() -> Design {
 pub fn bored_end_scoop_straight() -> Design {
     BoredEndScoop::straight().design("Straight bored-end scoop")
 }
+
+/// The starters by their names on screen, each for the chuck that will hold it.
+pub const STARTERS: [(&str, fn(Chuck) -> Design); 3] = [
+    ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
+    ("Straight-handled scoop", |chuck| {
+        BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")
+    }),
+    ("The example", demo::demo_for),
+];

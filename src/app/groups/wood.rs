@@ -7,7 +7,7 @@ use crate::app::state::state;
 use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
 use crate::design::own_woods::same_name;
 use crate::design::units::{Quantity, format_number};
-use crate::design::{BlankSection, Design, Duty, InUse};
+use crate::design::{BlankSection, Design, Duty, Green, InUse};
 use crate::figures::known::Known;
 use crate::figures::tables::Content;
 use crate::figures::wood::moisture::in_use_percent;
@@ -19,6 +19,15 @@ pub fn choices() -> AnyView {
     let duty_name = move || {
         let duty = state.design.with(|design| design.duty);
         DUTIES.iter().find(|(other, _)| *other == duty).map_or("", |(_, name)| name).to_owned()
+    };
+    let green_name = move || {
+        let green = state.design.with(|design| design.wood.green);
+        GREENS.iter().find(|(other, _)| *other == green).map_or("", |(_, name)| name).to_owned()
+    };
+    let set_green = move |name: String| {
+        if let Some((green, _)) = GREENS.iter().find(|(_, other)| *other == name) {
+            state.change(|design| design.wood.green = *green);
+        }
     };
     let cautions = move || {
         state.figure(|worked| worked.figures.wood.cautions.iter().map(|it| view! { <li>{*it}</li> }).collect_view())
@@ -33,11 +42,20 @@ pub fn choices() -> AnyView {
                 chosen=Callback::new(move |name| state.change(|design| design.contents = name)) />
             <Choice label="Used for" names=Signal::stored(DUTIES.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(duty_name)
                 chosen=Callback::new(move |name: String| state.change(|design| set_duty(design, &name))) />
+            <Choice label="As it dries" names=Signal::stored(GREENS.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(green_name)
+                chosen=Callback::new(set_green) />
             <ul class="bullets hint">{cautions}</ul>
         </section>
     }
     .into_any()
 }
+
+/// How wood is worked that goes out of round as it dries, as it is called on screen.
+const GREENS: [(Green, &str); 3] = [
+    (Green::Unsaid, "Not planned"),
+    (Green::RoughFirst, "Rough it out, dry it, then finish it"),
+    (Green::LeftOval, "Finish it now; it may go oval"),
+];
 
 /// How hard it is used, as it is called on screen.
 const DUTIES: [(Duty, &str); 3] = [

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::keeping::keeping;
 use super::notice::Notice;
 use super::state::state;
-use crate::design::{Design, starters};
+use crate::design::{Chuck, Design, starters};
 use crate::shelf::browser::{now_ms, random};
 use crate::shelf::{Listing, StoreError};
 
@@ -65,27 +65,18 @@ pub fn ShelfPlace() -> impl IntoView {
     .into_any()
 }
 
-/// A starter by its name on the button.
-type Starter = (&'static str, fn() -> Design);
-
 /// A new design from a starter.
 #[component]
 fn NewDesign() -> impl IntoView {
     let (state, keeping) = (state(), keeping());
-    let button = move |(name, start): Starter| {
-        view! {
-            <button type="button" class="button" on:click=move |_| keeping.open_new(state, start())>{name}</button>
-        }
+    let button = move |(name, start): (&'static str, fn(Chuck) -> Design)| {
+        let open = move |_| keeping.open_new(state, start(state.shop.with_untracked(|shop| shop.chuck)));
+        view! { <button type="button" class="button" on:click=open>{name}</button> }
     };
-    let starters: [Starter; 3] = [
-        ("Bored-end scoop", starters::bored_end_scoop),
-        ("Straight-handled scoop", starters::bored_end_scoop_straight),
-        ("The example", starters::demo),
-    ];
     view! {
         <section class="card" aria-labelledby="new-design">
             <h2 id="new-design">"New design"</h2>
-            <div class="buttons">{starters.map(button).into_iter().collect_view()}</div>
+            <div class="buttons">{starters::STARTERS.map(button).into_iter().collect_view()}</div>
         </section>
     }
     .into_any()

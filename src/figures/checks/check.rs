@@ -165,6 +165,9 @@ pub enum CheckUnit {
     Rpm,
 }
 
+/// Ends a cure that is sure for its own check alone: more or less wood is there afterwards for others to judge.
+pub(super) const LOOK_AGAIN: &str = "Then look at the other checks again.";
+
 /// One check of a design.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Check {
@@ -186,7 +189,8 @@ pub struct Check {
     pub cure: String,
     /// The field of the document that cures it, as a path; absent when it is ok.
     pub field: Option<String>,
-    /// The value of that field, in its own unit, with which the check is ok; absent where no one value is known to be.
+    /// The value of that field, in its own unit, with which the check is ok, and no other is worse unless the cure says to
+    /// look at them again; absent where no one value is known to be.
     pub cured_by: Option<f64>,
 }
 

@@ -1,8 +1,8 @@
 //! Checks of what holds the work: the tenon in the jaws, the overhang while boring, the length of blank and lathe.
 
-use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
+use super::check::{Check, CheckName, CheckUnit, LOOK_AGAIN, Verdict, Words};
 use crate::design::fields::{Field, nodes_of};
-use crate::design::{Chuck, Design, Piece, Shop};
+use crate::design::{AxisChoice, Chuck, Design, Piece, Shop};
 use crate::figures::end::NeededLength;
 use crate::figures::grip::{Grip, Gripped};
 use crate::figures::known::Known;
@@ -42,16 +42,16 @@ fn tenon(design: &Design, piece: &Piece, figures: &Figures, chuck: &Chuck, words
         (Gripped::Nothing, _) => {
             let needed = figures.blank.needed.value().map_or(piece.head_face + ideal_mm, |it| it.needed_mm);
             let sentence = "The blank ends before its tenon starts: the jaws have nothing to grip.".to_owned();
-            let cure = format!("Take a blank {} long.", words.length(needed));
-            return fault(Verdict::Stop, sentence, cure).cured_by(design, Field::BlankLength, needed);
+            let cure = format!("The piece needs a blank {} long{}. {LOOK_AGAIN}", words.length(needed), again(design));
+            return fault(Verdict::Stop, sentence, cure).cured_in(design, Field::BlankLength);
         }
         (Gripped::Rough, Some(end)) => {
             let sentence = format!(
                 "The tenon stops {} before the head end: the jaws would close on the rough blank.",
                 words.length(piece.head_face - end)
             );
-            let cure = format!("Shorten the blank to {}.", words.length(end));
-            return fault(Verdict::Stop, sentence, cure).cured_by(design, Field::BlankLength, end);
+            let cure = format!("Shorten the blank to {}{}. {LOOK_AGAIN}", words.length(end), again(design));
+            return by_length(design, fault(Verdict::Stop, sentence, cure), end);
         }
         (Gripped::Rough, None) => {
             let sentence = "It is bored in the chuck, and nothing is turned for the jaws: they would close on the corners \
@@ -83,6 +83,24 @@ fn tenon(design: &Design, piece: &Piece, figures: &Figures, chuck: &Chuck, words
     shoulder(design, piece, figures, grip, chuck, words)
 }
 
+/// Whether a mark on the head face tilts an axis otherwise when the blank's length changes.
+fn has_marks(design: &Design) -> bool {
+    design.axes.iter().any(|axis| matches!(axis, AxisChoice::Marks { .. }))
+}
+
+/// What else a change of the blank's length asks for.
+fn again(design: &Design) -> &'static str {
+    if has_marks(design) { ", and set the marks on its head end again" } else { "" }
+}
+
+/// The check with the length of blank that cures it, where the length is all that has to change.
+fn by_length(design: &Design, check: Check, length_mm: f64) -> Check {
+    if has_marks(design) {
+        return check.cured_in(design, Field::BlankLength);
+    }
+    check.cured_by(design, Field::BlankLength, length_mm)
+}
+
 /// Whether the tenon is shorter than the jaws are deep, and long enough to be gripped.
 fn shoulder(design: &Design, piece: &Piece, figures: &Figures, grip: &Grip, chuck: &Chuck, words: Words) -> Check {
     let depth = words.length(chuck.jaw_depth_mm);
@@ -106,7 +124,7 @@ fn shoulder(design: &Design, piece: &Piece, figures: &Figures, grip: &Grip, chuc
     let check = |cure: String| Check::fault(CheckName::Tenon, verdict, sentence, cure).measured(grip.length_mm, limit);
     match grip.cut {
         Some(cut) if has_room => {
-            let cure = format!("Start the tenon at {} from the bowl end.", words.length(start));
+            let cure = format!("Start the tenon at {} from the bowl end. {LOOK_AGAIN}", words.length(start));
             check(cure).cured_by(design, Field::PassFrom(cut), start)
         }
         _ => check("Move the tenon toward the head end, on a longer blank.".to_owned())
@@ -165,9 +183,10 @@ fn length(design: &Design, needed: &Known<NeededLength>, words: Words) -> Check 
         let verdict = if only_waste { Verdict::Tight } else { Verdict::Stop };
         let sentence =
             format!("The blank is {} long; the piece, the waste and what holds it need {all}.", words.length(has));
-        return Check::fault(name, verdict, sentence, format!("Take a blank {all} long or more."))
-            .measured(has, needed.needed_mm)
-            .cured_by(design, Field::BlankLength, needed.needed_mm);
+        // No promise: what else is wrong shows only when all of the piece is there to be judged.
+        let cure = format!("The piece needs a blank {all} long{}. {LOOK_AGAIN}", again(design));
+        let check = Check::fault(name, verdict, sentence, cure).measured(has, needed.needed_mm);
+        return check.cured_in(design, Field::BlankLength);
     }
     if needed.waste_mm < needed.least_waste_mm - SAME_MM {
         let (verdict, found) = if needed.waste_mm < 0.0 {

@@ -51,7 +51,7 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
     let point = &worst.deepest;
     let start = figures.nearest_starts.iter().find(|s| Some(s.cut) == point.limited_by_cut);
     let cure = match start {
-        Some(start) => format!("Start it at {} or later, or tilt less.", words.length(start.nearest_from_mm)),
+        Some(start) => format!("From {} on it clears the hollow; or tilt less.", words.length(start.nearest_from_mm)),
         None => "Make the hollow smaller there, or the outside larger.".into(),
     };
     let name = whose(design, point);
@@ -101,7 +101,14 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
 }
 
 fn floor(design: &Design, wall: &Wall, limit: f64, words: Words) -> Option<Check> {
-    let floor = wall.floor?;
+    let Some(floor) = wall.floor else {
+        // A hollow of which nothing is kept is told by its wall.
+        wall.least.as_ref()?;
+        let found = "Nothing is kept of the hollow's end: its floor cannot be measured.";
+        let cure = "Keep saw and passes off the end of the hollow, or hollow less deep.";
+        let check = Check::fault(CheckName::Floor, Verdict::Tight, found, cure);
+        return Some(check.cured_in(design, fields::depth(design, wall.cut)));
+    };
     let least = &floor.least;
     let thick = || format!("The floor is {} thick, {}.", words.length(least.wall_mm), words.place(&least.place));
     let found = gone("floor", least, words).unwrap_or_else(thick);
@@ -170,7 +177,7 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
             words.length(-reach.depth_mm),
             words.place(&reach.place)
         );
-        let cure = format!("Lower it by more than {}.", words.length(-reach.depth_mm));
+        let cure = "Lower it until it opens the hollow.";
         Check::fault(CheckName::Opening, Verdict::Stop, sentence, cure)
             .measured(reach.depth_mm, 0.0)
             .at(reach.place)

@@ -147,7 +147,7 @@ fn thicker(factor: f64, wanted: f64) -> String {
     if factor <= 0.0 {
         return "thicker".to_owned();
     }
-    format!("{:.0} percent thicker", (100.0 * ((wanted / factor).cbrt() - 1.0)).max(1.0).ceil())
+    format!("about {:.0} percent thicker", (100.0 * ((wanted / factor).cbrt() - 1.0)).max(1.0).ceil())
 }
 
 fn cured_where(design: &Design, check: Check, cut: Option<usize>) -> Check {

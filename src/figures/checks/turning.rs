@@ -1,6 +1,6 @@
 //! Checks of the turning: join, shoulders, fins, flats, centres, blank, end of the piece, lathe.
 
-use super::check::{Check, CheckName, Verdict, Words};
+use super::check::{Check, CheckName, LOOK_AGAIN, Verdict, Words};
 use super::fields;
 use crate::design::fields::Field;
 use crate::design::{AxisName, Cut, Design, Piece, Shop};
@@ -8,8 +8,9 @@ use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
 use crate::figures::end::end_mm;
 use crate::figures::fin::Fin;
-use crate::figures::leave::{Because, Join, NearestStart};
+use crate::figures::leave::{Because, Join, NearestStart, TaperEnd};
 use crate::figures::marks::AxisMarks;
+use crate::figures::place::Place;
 use crate::figures::rough_end::RoughEnd;
 
 /// A pass by its name as the turner calls it.
@@ -26,7 +27,25 @@ pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
 }
 
 /// Missing wood at the join.
-pub(super) fn join(design: &Design, joins: &[Join], words: Words) -> Check {
+pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words) -> Check {
+    let end = end_mm(design, piece).unwrap_or(piece.head_face);
+    if let Some((join, taper)) = joins
+        .iter()
+        .filter(|join| join.follows_proposal)
+        .find_map(|join| Some((join, comes_to_nothing(join, piece.rim(), end)?)))
+    {
+        let name = capital(&pass_name(design, join.cut));
+        let found = format!(
+            "{name} follows the join, which comes down to {} at {} from the bowl end: nothing asks for wood there.",
+            words.length(taper.diameter_mm),
+            words.length(taper.at_mm)
+        );
+        let cure = "Draw this pass with nodes of its own, or end it before that place.";
+        return Check::fault(CheckName::Join, Verdict::Stop, found, cure)
+            .measured(taper.diameter_mm, LEAST_OF_JOIN)
+            .at(Place::station(taper.at_mm))
+            .cured_in(design, Field::PassTo(join.cut));
+    }
     let worst = joins
         .iter()
         .filter_map(|join| Some((join, join.least_spare?)))
@@ -50,12 +69,25 @@ pub(super) fn join(design: &Design, joins: &[Join], words: Words) -> Check {
         CheckName::Join,
         verdict,
         format!("{} turns {missing} too small in diameter at {place}: {whose}.", capital(&name)),
-        format!("Leave {missing} more there, or let the pass follow the proposed join."),
+        if comes_to_nothing(join, piece.rim(), end).is_none() {
+            "Keep to the diameters of the join's table, or let the pass follow the proposed join."
+        } else {
+            "Keep to the diameters of the join's table."
+        },
     )
     .measured(spare.radius_mm, 0.0)
     .at(spare.place)
     .cured_in(design, fields::diameter(design, join.cut, spare.place.station_mm))
 }
+
+/// The taper of a join that comes down to nothing within the finished piece.
+fn comes_to_nothing(join: &Join, rim: f64, end: f64) -> Option<TaperEnd> {
+    let within = |taper: &&TaperEnd| (rim..=end).contains(&taper.at_mm) && taper.diameter_mm < LEAST_OF_JOIN;
+    join.tapers.iter().find(within).copied()
+}
+
+/// A join thinner than this, in mm of diameter, has come to nothing.
+const LEAST_OF_JOIN: f64 = 2.0;
 
 /// Rounding of the join that no caliper shows, in mm on the radius.
 const MISSING: f64 = 0.02;
@@ -84,7 +116,7 @@ pub(super) fn shoulder(design: &Design, starts: &[NearestStart], words: Words) -
         CheckName::ShoulderClearance,
         Verdict::Stop,
         format!("The shoulder of {name} comes {} too near the hollow.", words.length(-room)),
-        format!("Start it at {nearest} or later, or tilt less."),
+        format!("From {nearest} on it clears the hollow; or tilt less."),
     )
     .measured(room, 0.0)
     .cured_in(design, Field::PassFrom(start.cut))
@@ -105,7 +137,7 @@ pub(super) fn fin(design: &Design, fins: &[Fin], words: Words) -> Check {
             pass_name(design, fin.before_cut),
             words.place(&fin.place)
         ),
-        format!("Run {after} on by {} or more.", words.length(fin.length_mm)),
+        format!("Run {after} on past it, or start the next pass earlier."),
     )
     .measured(fin.length_mm, 0.0)
     .at(fin.place)
@@ -129,7 +161,7 @@ pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], blank: &Blank, limit
             words.length(flat.width_mm),
             words.place(&flat.place)
         ),
-        format!("Take a blank of {} or more, or tilt the axis less.", words.length(wanted)),
+        format!("Take a blank of {} or more, or tilt the axis less. {LOOK_AGAIN}", words.length(wanted)),
     )
     .measured(flat.width_mm, limit)
     .at(flat.place)
@@ -197,7 +229,7 @@ pub(super) fn rough_end(design: &Design, rough: Option<&RoughEnd>, words: Words)
             "Beyond {name}, {length} of the blank stays rough up to the parting cut, {}.",
             words.place(&rough.place)
         ),
-        format!("Run {name} on by {length} or more, or part the piece off nearer to it."),
+        format!("Run {name} on up to the parting cut, or part the piece off where it ends."),
     )
     .measured(rough.length_mm, 0.0)
     .at(rough.place)

@@ -1,6 +1,6 @@
 //! Checks of the finished piece in use, and of the blank it is cut from.
 
-use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
+use super::check::{Check, CheckName, CheckUnit, LOOK_AGAIN, Verdict, Words};
 use crate::design::fields::Field;
 use crate::design::{BlankSection, Design, Green};
 use crate::figures::hold::Hold;
@@ -96,7 +96,7 @@ pub(super) fn blank(design: &Design, figures: &Figures, words: Words) -> Check {
     // The flats and the centres are judged by checks of their own: this one says what would cure both.
     let wanted = figures.blank.wanted_mm(&design.blank.section);
     let sentence = format!("The blank's {what} is {}; all of it needs {}.", words.length(has), words.length(needs));
-    let cure = format!("Take a blank of {} or more, or tilt less.", words.length(wanted));
+    let cure = format!("Take a blank of {} or more, or tilt less. {LOOK_AGAIN}", words.length(wanted));
     let check = Check::fault(CheckName::Blank, Verdict::Tight, sentence, cure).measured(has, needs);
     check.cured_by(design, Field::BlankWidth, wanted)
 }

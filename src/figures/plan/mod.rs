@@ -4,6 +4,7 @@
 
 mod blank;
 pub mod cautions;
+mod drying;
 mod ending;
 mod held;
 mod hollow;
@@ -74,6 +75,7 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         unsanded: Vec::new(),
     };
     bench.cut_blank();
+    bench.rough_and_dry();
     bench.seal();
     for &place in &order {
         bench.work(place);

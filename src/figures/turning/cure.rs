@@ -3,9 +3,9 @@
 use super::balance::Balance;
 use super::step::Step;
 use super::swing::Swing;
+use crate::design::Shop;
 use crate::design::entry::Units;
 use crate::design::units::Quantity;
-use crate::design::{Lathe, Shop};
 
 /// An axis that is nowhere farther than this from axis A is not offset, in mm.
 const OFFSET_MM: f64 = 0.05;
@@ -25,7 +25,8 @@ pub(super) fn cures(
     }
     let offset = step.axis.see(step.axis.nearest(&crate::geometry::Axis::A).there).radius();
     if by_force && (step.axis.tilt() > 1e-9 || offset > OFFSET_MM) {
-        cures.push(smaller_offset(balance, &shop.lathe));
+        // By how much is not said: what is left off centre when the marks move less hangs on the whole piece.
+        cures.push("Use a smaller offset or tilt.".to_owned());
     }
     if let Some(balance) = balance.filter(|_| by_force) {
         cures.extend(counterweight(balance, swing, Units::from(shop)));
@@ -36,18 +37,6 @@ pub(super) fn cures(
         cures.push("Saw the handle to a thinner blank before it is spun across the grain.".to_owned());
     }
     cures
-}
-
-/// The pull grows about in step with the offset.
-fn smaller_offset(balance: Option<&Balance>, lathe: &Lathe) -> String {
-    let load = balance.map_or(0.0, |balance| balance.worst_n(lathe.lowest_rpm));
-    if load <= lathe.force_limit_n {
-        return "Use a smaller offset or tilt.".to_owned();
-    }
-    let less = (100.0 * (1.0 - lathe.force_limit_n / load)).ceil();
-    format!(
-        "Use a smaller offset or tilt: about {less:.0} percent less brings the pull under the limit at the lowest speed."
-    )
 }
 
 /// A weight on the light side that balances the centre of mass.
