@@ -22,8 +22,11 @@ pub fn bored_end_scoop_straight() -> Design {
     BoredEndScoop::straight().design("Straight bored-end scoop")
 }
 
-/// The starters by their names on screen, each for the chuck that will hold it.
-pub const STARTERS: [(&str, fn(Chuck) -> Design); 3] = [
+/// A starter: its name on screen, and the design for the chuck that will hold it.
+pub type Starter = (&'static str, fn(Chuck) -> Design);
+
+/// Every starter.
+pub const STARTERS: [Starter; 3] = [
     ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
     ("Straight-handled scoop", |chuck| {
         BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::keeping::keeping;
 use super::notice::Notice;
 use super::state::state;
-use crate::design::{Chuck, Design, starters};
+use crate::design::starters::{STARTERS, Starter};
 use crate::shelf::browser::{now_ms, random};
 use crate::shelf::{Listing, StoreError};
 
@@ -69,14 +69,14 @@ pub fn ShelfPlace() -> impl IntoView {
 #[component]
 fn NewDesign() -> impl IntoView {
     let (state, keeping) = (state(), keeping());
-    let button = move |(name, start): (&'static str, fn(Chuck) -> Design)| {
+    let button = move |(name, start): Starter| {
         let open = move |_| keeping.open_new(state, start(state.shop.with_untracked(|shop| shop.chuck)));
         view! { <button type="button" class="button" on:click=open>{name}</button> }
     };
     view! {
         <section class="card" aria-labelledby="new-design">
             <h2 id="new-design">"New design"</h2>
-            <div class="buttons">{starters::STARTERS.map(button).into_iter().collect_view()}</div>
+            <div class="buttons">{STARTERS.map(button).into_iter().collect_view()}</div>
         </section>
     }
     .into_any()
