@@ -334,12 +334,17 @@ fn the_thrust_of_the_tail_centre_passes_inside_the_rim() {
     };
     let found = check(&tilted(7.5), CheckName::Plug);
     assert_eq!(found.verdict, Verdict::Ok, "{}", found.sentence);
-    // The rim is a bore of 41.275 mm and walls of 4 mm; the plug's face lies 12 mm before it, the crossing at 102 mm.
+    // The rim is a bore of 41.275 mm and walls of 4 mm; the crossing lies at 102 mm, the mark on the plug's tail face.
     let rim = 41.275 / 2.0 + 4.0;
-    near(found.value, rim - 114.0 * 7.5_f64.to_radians().tan(), 0.01);
+    let plug = demo().cuts.into_iter().find_map(|cut| match cut {
+        Cut::FitPlug(plug) => Some(plug),
+        _ => None,
+    });
+    let arm = 102.0 + plug.unwrap().stands_out_mm();
+    near(found.value, rim - arm * 7.5_f64.to_radians().tan(), 0.01);
     let found = check(&tilted(13.0), CheckName::Plug);
     assert_eq!(found.verdict, Verdict::Stop, "{}", found.sentence);
-    near(found.value, rim - 114.0 * 13.0_f64.to_radians().tan(), 0.01);
+    near(found.value, rim - arm * 13.0_f64.to_radians().tan(), 0.01);
 }
 
 #[test]

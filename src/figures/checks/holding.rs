@@ -210,7 +210,8 @@ fn length(design: &Design, needed: &Known<NeededLength>, words: Words) -> Check 
 
 /// The work fits between the centres, and before the bit while it is bored.
 fn lathe(design: &Design, piece: &Piece, boring_mm: Option<f64>, shop: &Shop, words: Words) -> Check {
-    let (turning, room) = (piece.head_face - piece.tail_face, shop.lathe.between_centres_mm);
+    let turning = (piece.head_face - piece.tail_face).max(design.length_to_cut_mm());
+    let room = shop.lathe.between_centres_mm;
     let (length, sentence) = match boring_mm.filter(|boring| *boring > turning) {
         Some(boring) => (
             boring,
