@@ -1,7 +1,7 @@
 //! Roughing out and drying, before the work that finishes the piece.
 
 use super::Bench;
-use super::cautions::{DUST, SPINNING};
+use super::cautions::{BORING, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::Green;
 
@@ -27,8 +27,7 @@ impl Bench<'_> {
         step.length(self.words, "left on every diameter", LEFT_TO_MOVE * bore_mm);
         step.text("dry to about", format!("{:.0} percent", self.figures.wood.moisture_in_use_percent));
         step.until.push("It weighs the same, to the gram, two weeks apart.".into());
-        step.cautions.extend(SPINNING);
-        step.cautions.extend(DUST);
+        BORING.iter().chain(&SPINNING).for_each(|it| step.caution(it));
         self.add(step);
     }
 }
