@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use skewline::geometry::{
-    Axis, Fill, FittedPlug, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
+    Axis, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
 };
 
 /// An axis near A, tilted by up to 7 degrees any way.
@@ -116,4 +116,61 @@ pub fn leaning_axes() -> Vec<Axis> {
         [(0.0, 0.0), (0.0, 5.0), (0.0, -12.5), (20.0, 0.0), (9.0, 14.0), (-40.0, 25.0), (3.0, 80.0)];
     let tangent = |degrees: f64| degrees.to_radians().tan();
     leans.iter().map(|(x, y)| Axis::new(middle, Vector::new(tangent(*x), tangent(*y), 1.0)).unwrap()).collect()
+}
+
+/// A hollow along the blank, leaning, or across it, its mouth proud, flush or sunken.
+fn any_hollow() -> impl Strategy<Value = Revolved> {
+    let along = (-3.0..3.0, -3.0..3.0, -5.0..5.0, -5.0..5.0_f64)
+        .prop_map(|(a, b, c, d)| Axis::through(Vector::new(a, b, 0.0), Vector::new(c, d, 60.0)).unwrap());
+    let across = (15.0..45.0, -0.2..0.2, -4.0..4.0_f64)
+        .prop_map(|(s, lean, x)| Axis::new(Vector::new(x, 0.0, s), Vector::new(lean, -1.0, lean)).unwrap());
+    let shape = (6.0..20.0, 10.0..45.0, 0.1..1.0, 0.0..1.0, -4.0..8.0_f64);
+    prop_oneof![3 => Just(Axis::A).boxed(), 2 => along.boxed(), 1 => across.boxed()].prop_flat_map(move |axis| {
+        shape.clone().prop_map(move |(radius, depth, round, end, mouth)| {
+            let square = axis.along().s.abs() < 0.7;
+            // Across the blank the mouth lies above axis A, and the floor short of the far side.
+            let (from, to) = if square { (mouth - 10.0, 5.0 + depth * 0.2) } else { (mouth, mouth.max(0.0) + depth) };
+            let bend = from + (to - from) * round;
+            let points = vec![(from, radius), (bend, radius), (to, radius * end)];
+            Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::WithinOpen }
+        })
+    })
+}
+
+/// A piece with one or two hollows, sometimes alike, one to three passes on axes of their own, a saw line and a facing.
+pub fn hollowed() -> impl Strategy<Value = Solid> {
+    let section = prop_oneof![Just(Section::Square { half_side: 27.0 }), Just(Section::Round { radius: 31.0 })];
+    let bowl = (prop_oneof![Just(Axis::A).boxed(), axis().boxed()], 18.0..30.0, -3.0..4.0, -6.0..3.0, 6.0..24.0_f64);
+    let handle = (axis(), 30.0..60.0, 5.0..20.0, -6.0..8.0_f64);
+    let saw = (5.0..40.0, -14.0..10.0, -14.0..10.0, -5.0..20.0_f64);
+    let facing = (0.0..12.0, -0.3..0.3, -0.3..0.3_f64);
+    let cuts = (bowl, proptest::option::of(handle), proptest::option::of(saw), proptest::option::of(facing));
+    let hollows = (any_hollow(), proptest::option::of(any_hollow()), 0..4_u8);
+    (section, hollows, cuts).prop_map(|(section, (first, second, alike), (bowl, handle, saw, facing))| {
+        let mut taken = vec![(Region::Revolved(first.clone()), Role::Inside)];
+        if alike == 0 {
+            taken.push((Region::Revolved(first), Role::Inside));
+        }
+        taken.extend(second.map(|second| (Region::Revolved(second), Role::Inside)));
+        let pass = |axis, points| {
+            (
+                Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::Beyond }),
+                Role::Outside,
+            )
+        };
+        let (axis, wide, swell, taper, end) = bowl;
+        taken.push(pass(axis, vec![(-20.0, wide + taper), (15.0, wide + swell), (45.0, wide), (70.0, end)]));
+        taken.extend(handle.map(|(axis, from, r, swell)| {
+            pass(axis, vec![(from, r), (from + 25.0, (r + swell).max(2.0)), (from + 130.0, r)])
+        }));
+        taken.extend(saw.map(|(end, a, b, c)| {
+            (Region::Sawn(Sawn::above(&[(-3.0, a), (end, b), (end + 15.0, b + c)]).unwrap()), Role::Opening)
+        }));
+        taken.extend(facing.map(|(at, x, y)| {
+            let into = Vector::new(x, y, -1.0).unit().unwrap();
+            (Region::HalfSpace(HalfSpace { into, offset: into.s * at }), Role::Opening)
+        }));
+        let removals = taken.into_iter().enumerate().map(|(cut, (region, role))| Removal { region, role, cut });
+        Solid { stock: Stock { section, length: 205.0 }, removals: removals.collect(), plugs: vec![] }
+    })
 }

@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::WallPoint;
-use super::surface::{COLUMNS, Field, HollowSurface, ROWS};
+use super::sheet::{COLUMNS, Field, WallSheet};
 use crate::geometry::order::sort_by_number;
+use crate::geometry::surface::{Hole, Patch};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -19,70 +20,80 @@ pub struct Breakthrough {
     pub area_mm2: f64,
 }
 
-/// Every breakthrough, the deepest first. One smaller than the map's spacing is found as the least wall.
-pub(super) fn find(surface: &HollowSurface<'_>, field: &Field, least: Option<&WallPoint>) -> Vec<Breakthrough> {
-    let mut seen = vec![[false; COLUMNS]; ROWS];
+/// Patches of a hole are no larger than this, in mm.
+const PATCH: f64 = 2.5;
+/// Places of a patch by which its area is known, along it and around it.
+const PLACES: usize = 4;
+
+/// Every breakthrough, the deepest first.
+pub(super) fn find(sheet: &WallSheet<'_, '_>, field: &Field, least: Option<&WallPoint>) -> Vec<Breakthrough> {
+    let Some(least) = least.filter(|least| least.wall_mm <= 0.0) else { return Vec::new() };
+    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), PATCH);
     let mut found = Vec::new();
-    for i in 0..ROWS {
-        for j in 0..COLUMNS {
-            if through(field, i, j) && !seen[i][j] {
-                found.push(patch(surface, field, &mut seen, (i, j)));
-            }
-        }
+    while let Some(hole) = holes.pop() {
+        found.push(gather(sheet, hole, &mut holes));
     }
-    if let Some(least) = least.filter(|l| l.wall_mm <= 0.0) {
-        match found.iter_mut().min_by(|a, b| a.deepest.wall_mm.total_cmp(&b.deepest.wall_mm)) {
-            Some(deepest) => deepest.deepest = *least,
-            None => found.push(Breakthrough {
-                deepest: *least,
-                from_station_mm: least.place.station_mm,
-                to_station_mm: least.place.station_mm,
-                area_mm2: 0.0,
-            }),
-        }
+    sort_by_number(&mut found, |it: &Breakthrough| it.deepest.wall_mm);
+    match found.first_mut() {
+        Some(deepest) => deepest.deepest = *least,
+        None => found.push(Breakthrough {
+            deepest: *least,
+            from_station_mm: least.place.station_mm,
+            to_station_mm: least.place.station_mm,
+            area_mm2: 0.0,
+        }),
     }
-    sort_by_number(&mut found, |it| it.deepest.wall_mm);
     found
 }
 
-fn through(field: &Field, i: usize, j: usize) -> bool {
-    field[i][j].wall.is_some_and(|wall| wall <= 0.0)
-}
-
-/// Gathers the patch that holds one point of the field.
-fn patch(
-    surface: &HollowSurface<'_>,
-    field: &Field,
-    seen: &mut [[bool; COLUMNS]],
-    start: (usize, usize),
-) -> Breakthrough {
-    let mut waiting = vec![start];
-    seen[start.0][start.1] = true;
-    let first = field[start.0][start.1].point;
-    let mut patch = Breakthrough {
-        deepest: surface.wall_at(first),
-        from_station_mm: first.s,
-        to_station_mm: first.s,
-        area_mm2: 0.0,
-    };
-    let row_height = surface.length() / (ROWS - 1) as f64;
-    while let Some((i, j)) = waiting.pop() {
-        let point = field[i][j].point;
-        let here = surface.wall_at(point);
-        if here.wall_mm < patch.deepest.wall_mm {
-            patch.deepest = here;
-        }
-        patch.from_station_mm = patch.from_station_mm.min(point.s);
-        patch.to_station_mm = patch.to_station_mm.max(point.s);
-        let (_, radius) = surface.outline_at(field[i][j].along);
-        patch.area_mm2 += row_height * radius * std::f64::consts::TAU / COLUMNS as f64;
-        let around = [(i, (j + 1) % COLUMNS), (i, (j + COLUMNS - 1) % COLUMNS), (i + 1, j), (i.wrapping_sub(1), j)];
-        for (a, b) in around {
-            if a < ROWS && !seen[a][b] && through(field, a, b) {
-                seen[a][b] = true;
-                waiting.push((a, b));
+/// Gathers the patches that hang together with one, out of those that are left.
+fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>) -> Breakthrough {
+    let mut waiting = vec![first];
+    let point = sheet.surface.sheet.point(first.deepest.place);
+    let mut whole =
+        Breakthrough { deepest: sheet.wall_at(point), from_station_mm: point.s, to_station_mm: point.s, area_mm2: 0.0 };
+    while let Some(hole) = waiting.pop() {
+        add(sheet, &hole, &mut whole);
+        let mut i = 0;
+        while let Some(other) = left.get(i) {
+            if touch(&hole.patch, &other.patch) {
+                waiting.push(left.swap_remove(i));
+            } else {
+                i += 1;
             }
         }
     }
-    patch
+    whole
+}
+
+/// Adds a patch: its deepest place, its area, and how far it reaches.
+fn add(sheet: &WallSheet<'_, '_>, hole: &Hole, whole: &mut Breakthrough) {
+    let surface = sheet.surface;
+    let Patch { u, clock } = hole.patch;
+    if hole.deepest.distance < whole.deepest.wall_mm {
+        whole.deepest = sheet.wall_at(surface.sheet.point(hole.deepest.place));
+    }
+    let part = |(from, to): (f64, f64), i: usize| from + (to - from) * (i as f64 + 0.5) / PLACES as f64;
+    let places = (0..PLACES * PLACES).map(|i| (part(u, i / PLACES), part(clock, i % PLACES)));
+    let mut reach = |s: f64| {
+        whole.from_station_mm = whole.from_station_mm.min(s);
+        whole.to_station_mm = whole.to_station_mm.max(s);
+    };
+    reach(surface.sheet.point(hole.deepest.place).s);
+    for place in places {
+        if surface.thinner(place, 0.0).is_some() {
+            let at = surface.sheet.see(place);
+            reach(at.point.s);
+            whole.area_mm2 += at.radius * (u.1 - u.0) * (clock.1 - clock.0) / (PLACES * PLACES) as f64;
+        }
+    }
+}
+
+/// Whether two patches of one sheet touch.
+fn touch(a: &Patch, b: &Patch) -> bool {
+    const NEAR: f64 = 1e-9;
+    let turn = std::f64::consts::TAU;
+    let overlap = |a: (f64, f64), b: (f64, f64)| a.0 <= b.1 + NEAR && b.0 <= a.1 + NEAR;
+    let shifted = |by: f64| overlap(a.clock, (b.clock.0 + by, b.clock.1 + by));
+    overlap(a.u, b.u) && [-turn, 0.0, turn].into_iter().any(shifted)
 }

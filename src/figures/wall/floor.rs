@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use super::WallPoint;
-use super::surface::{COLUMNS, HollowSurface};
+use super::least::proven;
+use super::sheet::{COLUMNS, WallSheet, column_clock};
+use crate::geometry::surface::Thinnest;
 use crate::geometry::{Axis, Ray, Role};
 
 /// The floor of one hollow.
@@ -19,42 +21,53 @@ pub struct Floor {
 
 /// Rings of the end face that are tried.
 const RINGS: usize = 8;
+/// Patches of the end face that are looked into, from its edge to its middle and around.
+const PATCHES: (usize, usize) = (3, 8);
 
 /// The floor; `None` when nothing of the hollow's end is kept.
-pub(super) fn floor(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> Option<Floor> {
-    let hollow = surface.hollow;
+pub(super) fn floor(sheet: &WallSheet<'_, '_>, deepest_point: Option<f64>) -> Option<Floor> {
+    let hollow = sheet.surface.sheet.hollow();
     let lengthwise = hollow.axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2;
     if !lengthwise {
-        return straight_on(surface);
+        return straight_on(sheet);
     }
-    let least = end_face(surface)?;
+    let least = end_face(sheet)?;
     let at_bit_point_mm = deepest_point.map(|depth| {
         let t = hollow.meridian.start() + depth;
-        surface.solid.to_outside(hollow.axis.point(t, 0.0, 0.0)).distance
+        sheet.surface.solid.to_outside(hollow.axis.point(t, 0.0, 0.0)).distance
     });
     Some(Floor { least, straight_on: false, at_bit_point_mm })
 }
 
-/// The least wall over the end face, its rim included. Within 0.02 mm: the nearest outside changes slowly across it.
-fn end_face(surface: &HollowSurface<'_>) -> Option<WallPoint> {
-    let hollow = surface.hollow;
-    let (t, edge) = (hollow.meridian.end(), hollow.meridian.points()[hollow.meridian.points().len() - 1].1);
-    let directions = hollow.axis.directions(COLUMNS);
-    let mut least: Option<WallPoint> = None;
-    let mut last: Option<WallPoint> = None;
+/// The least wall over the end face, its rim included: the lowest of some rings, and whatever is lower yet.
+fn end_face(sheet: &WallSheet<'_, '_>) -> Option<WallPoint> {
+    let surface = sheet.surface;
+    let disc = sheet.end_face();
+    let known = rings(&disc);
+    let starts = surface.starts(disc.stretch, PATCHES.0, PATCHES.1);
+    let least = proven(&disc, surface.thinnest(&starts, known), known)?;
+    Some(sheet.wall_at(surface.sheet.point(least.place)))
+}
+
+/// The lowest of some places of the end face, in rings from its middle to its edge.
+fn rings(disc: &WallSheet<'_, '_>) -> Option<Thinnest> {
+    let (sheet, edge) = (&disc.surface.sheet, disc.stretch.1 - disc.stretch.0);
+    let directions = sheet.hollow().axis.directions(COLUMNS);
+    let mut least: Option<Thinnest> = None;
+    let mut last = None;
     for i in 0..=RINGS {
-        let radius = edge * i as f64 / RINGS as f64;
-        for toward in &directions[..if i == 0 { 1 } else { surface.columns() }] {
-            let point = hollow.axis.point_toward(t, radius, *toward);
+        let u = disc.stretch.1 - edge * i as f64 / RINGS as f64;
+        for (j, toward) in directions[..if i == 0 { 1 } else { disc.columns() }].iter().enumerate() {
+            let at = sheet.see_toward((u, column_clock(j)), *toward);
             // The wall changes by no more than the way from the point measured last.
-            let at_least = last.map_or(f64::NEG_INFINITY, |l| l.wall_mm - (point - l.point).length());
-            if least.is_some_and(|known| at_least >= known.wall_mm) || !surface.keeps(point) {
+            let at_least = last.map_or(f64::NEG_INFINITY, |(wall, from)| wall - (at.point - from).length());
+            if least.is_some_and(|known| at_least >= known.distance) || disc.surface.clearance_within(&at) <= 0.0 {
                 continue;
             }
-            let here = surface.wall_at(point);
-            last = Some(here);
-            if least.is_none_or(|known| here.wall_mm < known.wall_mm) {
-                least = last;
+            let distance = disc.surface.solid.to_outside(at.point).distance;
+            last = Some((distance, at.point));
+            if least.is_none_or(|known| distance < known.distance) {
+                least = Some(Thinnest { distance, place: at.place });
             }
         }
     }
@@ -62,19 +75,20 @@ fn end_face(surface: &HollowSurface<'_>) -> Option<WallPoint> {
 }
 
 /// The wood straight on along the axis from the hollow's end.
-fn straight_on(surface: &HollowSurface<'_>) -> Option<Floor> {
-    let axis = &surface.hollow.axis;
-    let end = axis.point(surface.hollow.meridian.end(), 0.0, 0.0);
-    if !surface.keeps(end) {
+fn straight_on(sheet: &WallSheet<'_, '_>) -> Option<Floor> {
+    let surface = sheet.surface;
+    let axis = &surface.sheet.hollow().axis;
+    let end = surface.sheet.see((surface.sheet.length(), 0.0));
+    if surface.clearance_within(&end) <= 0.0 {
         return None;
     }
-    let ray = Ray { start: end, direction: axis.along() };
+    let ray = Ray { start: end.point, direction: axis.along() };
     let mut wood = surface.solid.stock.along(ray);
     for outside in surface.solid.with_role(Role::Outside) {
         wood = wood.minus(&outside.region.along(ray));
     }
     let thickness = wood.iter().find(|(from, to)| *from <= 1e-9 && *to >= 0.0).map(|(_, to)| to);
-    let mut least = surface.wall_at(end);
+    let mut least = sheet.wall_at(end.point);
     // With no wood straight on, the depth of the overrun stands.
     least.wall_mm = thickness.unwrap_or(least.wall_mm.min(0.0));
     Some(Floor { least, straight_on: true, at_bit_point_mm: None })

@@ -7,7 +7,7 @@ mod breakthrough;
 mod floor;
 mod least;
 mod opening;
-mod surface;
+mod sheet;
 
 use serde::Serialize;
 
@@ -18,8 +18,9 @@ pub use opening::OpeningReach;
 use super::place::Place;
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
-use crate::geometry::{Limit, Region, Removal, Revolved, Role, Solid, Vector};
-use surface::{Field, HollowSurface};
+use crate::geometry::surface::HollowSurface;
+use crate::geometry::{Limit, Solid, Vector};
+use sheet::{Field, WallSheet};
 
 /// The wall of one hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -71,34 +72,33 @@ pub struct WallMap {
 
 /// The walls of every hollow. Least walls and floors within 0.02 mm.
 ///
+/// A hollow that shares a part of its surface with one before it leaves that part to the first; one of which other hollows
+/// take all has no least wall.
+///
 /// `deepest_point` gives, for a hollow by its cut, how far from the mouth the point of a boring bit reaches, in mm.
 #[must_use]
 pub fn walls(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>) -> Vec<Wall> {
-    let hollows = piece.solid.removals.iter().filter(|r| r.role == Role::Inside);
-    let revolved = hollows.filter_map(|r| match &r.region {
-        Region::Revolved(revolved) => Some((r, revolved)),
-        Region::Sawn(_) | Region::HalfSpace(_) => None,
-    });
-    revolved.map(|(removal, revolved)| wall(piece, removal, revolved, deepest_point(removal.cut))).collect()
+    let surfaces = HollowSurface::all(&piece.solid);
+    surfaces.iter().map(|surface| wall(surface, deepest_point(surface.cut))).collect()
 }
 
-fn wall(piece: &Piece, removal: &Removal, hollow: &Revolved, deepest_point: Option<f64>) -> Wall {
-    let surface = HollowSurface::new(&piece.solid, hollow, removal.cut);
-    let field = surface.field();
-    let (mut least, mut breakthroughs) = thin_and_broken(&surface, &field);
-    if let Some(outward) = surface.before_mouth() {
-        let (thinner, more) = thin_and_broken(&outward, &outward.field());
+fn wall(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> Wall {
+    let sheet = WallSheet::profile(surface);
+    let field = sheet.field();
+    let (mut least, mut breakthroughs) = thin_and_broken(&sheet, &field);
+    if let Some(before) = sheet.before_profile() {
+        let (thinner, more) = thin_and_broken(&before, &before.field());
         least = least.into_iter().chain(thinner).min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm));
         breakthroughs.extend(more);
         sort_by_number(&mut breakthroughs, |it| it.deepest.wall_mm);
     }
     Wall {
-        cut: removal.cut,
+        cut: surface.cut,
         breakthroughs,
-        floor: floor::floor(&surface, deepest_point),
-        rim_edge_deg: opening::rim_edge_deg(&surface, &field),
-        openings: opening::reaches(&surface, &field),
-        map: surface.map(&field),
+        floor: floor::floor(&sheet, deepest_point),
+        rim_edge_deg: opening::rim_edge_deg(&sheet, &field),
+        openings: opening::reaches(&sheet, &field),
+        map: sheet.map(&field),
         least,
     }
 }
@@ -113,9 +113,9 @@ pub fn holes(walls: &[Wall]) -> Vec<Vector> {
 #[must_use]
 pub fn least_wall_mm(solid: &Solid) -> Option<f64> {
     let mut thinnest: Option<f64> = None;
-    for surface in surfaces(solid) {
-        let sheets =
-            [Some(&surface), surface.before_mouth().as_ref()].map(|sheet| least::least(sheet?, &sheet?.field()));
+    for surface in &HollowSurface::all(solid) {
+        let sheet = WallSheet::profile(surface);
+        let sheets = [Some(&sheet), sheet.before_profile().as_ref()].map(|sheet| least::least(sheet?, &sheet?.field()));
         for found in sheets.into_iter().flatten() {
             thinnest = Some(thinnest.map_or(found.wall_mm, |least| least.min(found.wall_mm)));
         }
@@ -127,25 +127,18 @@ pub fn least_wall_mm(solid: &Solid) -> Option<f64> {
 #[must_use]
 pub fn wall_samples(solid: &Solid) -> Vec<Option<f64>> {
     let mut samples = Vec::new();
-    for surface in surfaces(solid) {
-        for row in surface.field() {
+    for surface in &HollowSurface::all(solid) {
+        for row in WallSheet::profile(surface).field() {
             samples.extend(row.iter().map(|point| point.wall));
         }
     }
     samples
 }
 
-fn surfaces(solid: &Solid) -> impl Iterator<Item = HollowSurface<'_>> {
-    solid.with_role(Role::Inside).filter_map(|removal| match &removal.region {
-        Region::Revolved(hollow) => Some(HollowSurface::new(solid, hollow, removal.cut)),
-        Region::Sawn(_) | Region::HalfSpace(_) => None,
-    })
-}
-
 /// The thinnest wall of a sheet, and where it is broken through.
-fn thin_and_broken(surface: &HollowSurface<'_>, field: &Field) -> (Option<WallPoint>, Vec<Breakthrough>) {
-    let least = least::least(surface, field);
-    let breakthroughs = breakthrough::find(surface, field, least.as_ref());
+fn thin_and_broken(sheet: &WallSheet<'_, '_>, field: &Field) -> (Option<WallPoint>, Vec<Breakthrough>) {
+    let least = least::least(sheet, field);
+    let breakthroughs = breakthrough::find(sheet, field, least.as_ref());
     (least, breakthroughs)
 }
 

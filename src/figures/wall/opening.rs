@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
-use super::surface::{COLUMNS, Field, FieldPoint, HollowSurface, ROWS};
+use super::sheet::{COLUMNS, Field, FieldPoint, ROWS, WallSheet};
 use crate::figures::Place;
-use crate::geometry::{Ray, Region, Removal, Vector};
+use crate::geometry::surface::{Ending, SheetPoint, Taker};
+use crate::geometry::{Region, Removal, Vector};
 
 /// Whether a saw or a facing reaches the hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -18,19 +19,19 @@ pub struct OpeningReach {
 }
 
 /// What each saw and facing does to the hollow, judged on the points of the field.
-pub(super) fn reaches(surface: &HollowSurface<'_>, field: &Field) -> Vec<OpeningReach> {
-    let deepest = |opening: &&Removal| {
-        let (depth_mm, point) = deepest(surface, &opening.region, field)?;
+pub(super) fn reaches(sheet: &WallSheet<'_, '_>, field: &Field) -> Vec<OpeningReach> {
+    let deepest = |opening: &Removal| {
+        let (depth_mm, point) = deepest(sheet, &opening.region, field)?;
         Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
     };
-    surface.openings().iter().filter_map(deepest).collect()
+    sheet.openings().filter_map(deepest).collect()
 }
 
 /// The deepest point of the field in a region, or the nearest to it.
-fn deepest(surface: &HollowSurface<'_>, region: &Region, field: &Field) -> Option<(f64, Vector)> {
+fn deepest(sheet: &WallSheet<'_, '_>, region: &Region, field: &Field) -> Option<(f64, Vector)> {
     let mut deepest: Option<(f64, Vector)> = None;
     let mut last: Option<(f64, Vector)> = None;
-    let points = field.iter().flat_map(|row| &row[..surface.columns()]).map(|p| p.point);
+    let points = field.iter().flat_map(|row| &row[..sheet.columns()]).map(|p| p.point);
     for point in points.filter(|p| p.s >= 0.0) {
         // The depth changes by no more than the way from the point measured last.
         let at_most = last.map_or(f64::INFINITY, |(depth, from)| depth + (point - from).length());
@@ -47,26 +48,27 @@ fn deepest(surface: &HollowSurface<'_>, region: &Region, field: &Field) -> Optio
 }
 
 /// The sharpest angle of wood between a saw cut and the hollow's surface, in degrees, along the rim.
-pub(super) fn rim_edge_deg(surface: &HollowSurface<'_>, field: &Field) -> Option<f64> {
-    let saws = surface.openings().iter().filter(|o| matches!(o.region, Region::Sawn(_)));
-    saws.filter_map(|saw| sharpest(surface, &saw.region, field)).reduce(f64::min)
+pub(super) fn rim_edge_deg(sheet: &WallSheet<'_, '_>, field: &Field) -> Option<f64> {
+    let saws = sheet.openings().filter(|opening| matches!(opening.region, Region::Sawn(_)));
+    saws.filter_map(|saw| sharpest(sheet, saw, field)).reduce(f64::min)
 }
 
 /// The sharpest angle along the rim that one saw cuts. Of mirror images, one side is looked at.
-fn sharpest(surface: &HollowSurface<'_>, saw: &Region, field: &Field) -> Option<f64> {
-    let columns = surface.columns();
-    let row = |row: &Vec<FieldPoint>| (0..=columns).map(|j| saw.contains(row[j % COLUMNS].point)).collect();
+fn sharpest(sheet: &WallSheet<'_, '_>, saw: &Removal, field: &Field) -> Option<f64> {
+    let columns = sheet.columns();
+    let row = |row: &Vec<FieldPoint>| (0..=columns).map(|j| saw.region.contains(row[j % COLUMNS].point)).collect();
     let sawn: Vec<Vec<bool>> = field.iter().map(row).collect();
     let mut sharpest: Option<f64> = None;
     for i in 0..ROWS - 1 {
         for j in 0..columns {
-            let here = field[i][j].point;
-            for (a, b) in [(i, j + 1), (i + 1, j)] {
-                let other = field[a][b % COLUMNS].point;
-                if sawn[i][j] == sawn[a][b] || other.s < 0.0 || here.s < 0.0 {
+            let here = (field[i][j].u, field[i][j].clock);
+            let (u, clock) = (field[i + 1][j].u, here.1 + std::f64::consts::TAU / COLUMNS as f64);
+            for ((a, b), other) in [((i, j + 1), (here.0, clock)), ((i + 1, j), (u, here.1))] {
+                if sawn[i][j] == sawn[a][b] {
                     continue;
                 }
-                let angle = crossing(saw, here, other).and_then(|rim| edge_angle_deg(surface, saw, rim));
+                let (kept, taken) = if sawn[i][j] { (other, here) } else { (here, other) };
+                let angle = rim_angle_deg(sheet, saw, kept, taken);
                 sharpest = sharpest.into_iter().chain(angle).reduce(f64::min);
             }
         }
@@ -74,18 +76,24 @@ fn sharpest(surface: &HollowSurface<'_>, saw: &Region, field: &Field) -> Option<
     sharpest
 }
 
-/// Where the straight line between two points meets a region's surface.
-fn crossing(region: &Region, a: Vector, b: Vector) -> Option<Vector> {
-    let ray = Ray { start: a, direction: b - a };
-    let stretches = region.along(ray);
-    let place = stretches.iter().flat_map(|(from, to)| [from, to]).find(|place| (0.0..=1.0).contains(place));
-    place.map(|place| ray.at(place))
+/// The angle of wood where a saw's rim passes between two places; `None` where something else has taken the rim.
+fn rim_angle_deg(sheet: &WallSheet<'_, '_>, saw: &Removal, kept: (f64, f64), taken: (f64, f64)) -> Option<f64> {
+    let surface = sheet.surface;
+    let is_saw = |ending: &&Ending<'_>| ending.taker == Taker::Opening(saw.cut);
+    let ending = surface.endings().iter().find(is_saw)?;
+    let rim = surface.rim_between(kept, taken, |at: &SheetPoint| ending.clearance(at));
+    let at = surface.sheet.see(rim);
+    let others = surface.endings().iter().filter(|ending| !ending.is_outside() && !is_saw(ending));
+    if others.into_iter().any(|other| other.clearance(&at) <= 0.0) {
+        return None;
+    }
+    edge_angle_deg(sheet, &saw.region, at.point)
 }
 
 /// The angle of wood at a rim point: a right angle and what the two surfaces' normals lean toward each other.
-fn edge_angle_deg(surface: &HollowSurface<'_>, saw: &Region, rim: Vector) -> Option<f64> {
+fn edge_angle_deg(sheet: &WallSheet<'_, '_>, saw: &Region, rim: Vector) -> Option<f64> {
     let saw_normal = gradient(|p| -saw.signed_distance(p), rim)?;
-    let hollow_normal = gradient(|p| -surface.hollow.signed_distance(p), rim)?;
+    let hollow_normal = gradient(|p| -sheet.surface.sheet.hollow().signed_distance(p), rim)?;
     // Both point out of the wood; the wood's own angle is what is left of half a turn.
     Some(180.0 - saw_normal.dot(hollow_normal).clamp(-1.0, 1.0).acos().to_degrees())
 }

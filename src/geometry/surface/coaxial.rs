@@ -35,7 +35,9 @@ pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Inte
         for stretch in places.windows(2) {
             let (p, q) = (from + (to - from) * stretch[0], from + (to - from) * stretch[1]);
             if q > p && beside(other, is_first, &sheet.see((f64::midpoint(p, q), 0.0))) <= 0.0 {
-                taken.push_rising(p, q);
+                // Past the sheet's own ends nothing is kept either.
+                let p = if p <= 0.0 { f64::NEG_INFINITY } else { p };
+                taken.push_rising(p, if q >= sheet.length() { f64::INFINITY } else { q });
             }
         }
     }

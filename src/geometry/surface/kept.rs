@@ -65,13 +65,27 @@ impl Ending<'_> {
         }
     }
 
-    /// Whether it is the outside, which the wall is measured to.
+    /// Whether a point of the sheet is taken: where the clearance is not positive, to [`SAME`].
     #[must_use]
-    pub fn is_outside(&self) -> bool {
-        matches!(self.taker, Taker::Outside(_))
+    pub fn takes(&self, at: &SheetPoint) -> bool {
+        match &self.shape {
+            // Much quicker than the way to it.
+            Shape::Region(Region::Sawn(sawn)) => sawn.contains(at.point),
+            _ => self.clearance(at) <= 0.0,
+        }
     }
 
-    /// The region taken, where it is one of a cut.
+    /// The direction in which the clearance grows, of length 1, where that is the same everywhere: for planes.
+    pub(super) fn slope(&self) -> Option<Vector> {
+        match &self.shape {
+            Shape::Face => Some(Vector::new(0.0, 0.0, 1.0)),
+            Shape::HeadEnd(_) => Some(Vector::new(0.0, 0.0, -1.0)),
+            Shape::Region(Region::HalfSpace(half)) => Some(-half.into),
+            _ => None,
+        }
+    }
+
+    /// The region taken, where it is one of revolution.
     #[must_use]
     pub fn revolved(&self) -> Option<&Revolved> {
         match self.shape {
@@ -80,6 +94,12 @@ impl Ending<'_> {
             }
             _ => None,
         }
+    }
+
+    /// Whether it is the outside, which the wall is measured to.
+    #[must_use]
+    pub fn is_outside(&self) -> bool {
+        matches!(self.taker, Taker::Outside(_))
     }
 }
 
@@ -141,7 +161,7 @@ impl<'a> HollowSurface<'a> {
     /// Whether a point of the surface is kept.
     #[must_use]
     pub fn keeps(&self, at: &SheetPoint) -> bool {
-        self.endings.iter().all(|ending| ending.clearance(at) > 0.0)
+        !self.endings.iter().any(|ending| ending.takes(at))
     }
 
     /// How far a point is from being taken by anything but the outside, in mm: not positive where it is taken. Where it
@@ -153,14 +173,22 @@ impl<'a> HollowSurface<'a> {
         if self.sheet.is_way_out(at.place) { least.min(self.way_out_clearance(at.point)) } else { least }
     }
 
+    /// Whether all but the outside keep a point: where the wall is measured.
+    #[must_use]
+    pub fn keeps_within(&self, at: &SheetPoint) -> bool {
+        let mut within = self.endings.iter().filter(|ending| !ending.is_outside());
+        !within.any(|ending| ending.takes(at))
+            && (!self.sheet.is_way_out(at.place) || self.way_out_clearance(at.point) > 0.0)
+    }
+
     /// Beyond the blank's own surface the way out is no surface at all, and so not broken through there.
     fn way_out_clearance(&self, point: Vector) -> f64 {
         let stock = &self.solid.stock;
         stock.depth_from_sides(point).min(stock.length - point.s) + SAME
     }
 
-    /// The place between a kept and a taken one where a clearance comes to nothing, to 1e-9 of the way, on the kept side:
-    /// a point of the rim. Of several between them, any.
+    /// The place between a kept and a taken one where a clearance comes to nothing, to 1e-8 mm or 1e-9 of the way, on
+    /// the kept side: a point of the rim. Of several between them, any.
     #[must_use]
     pub fn rim_between(&self, kept: Place, taken: Place, clearance: impl Fn(&SheetPoint) -> f64) -> Place {
         let at = |part: f64| (kept.0 + (taken.0 - kept.0) * part, kept.1 + (taken.1 - kept.1) * part);
@@ -168,6 +196,9 @@ impl<'a> HollowSurface<'a> {
         at(last_positive(value))
     }
 }
+
+/// A clearance less than this, in mm, is as good as none.
+const CLOSE: f64 = 1e-8;
 
 /// The last place from 0 to 1 where a falling value is positive, to 1e-9: false position, held to bisection.
 fn last_positive(value: impl Fn(f64) -> f64) -> f64 {
@@ -184,7 +215,14 @@ fn last_positive(value: impl Fn(f64) -> f64) -> f64 {
         let middle = f64::midpoint(low.0, high.0);
         let tried = if step % 2 == 0 && secant > low.0 && secant < high.0 { secant } else { middle };
         let found = value(tried);
-        if found > 0.0 { low = (tried, found) } else { high = (tried, found) }
+        if found > 0.0 {
+            low = (tried, found)
+        } else {
+            high = (tried, found)
+        }
+        if low.1 < CLOSE {
+            break;
+        }
     }
     low.0
 }

@@ -1,8 +1,22 @@
 //! The kept surface of hollows: one sheet and one rule of what is kept, for wall, floor, openings and contents.
+//!
+//! - `sheet`: the whole surface of one hollow, laid out flat.
+//! - `kept`: what takes parts of it, and the rim; `coaxial` for two hollows about one line.
+//! - `patch`, `lower`: a patch of it, and how near the outside comes to that at least; `ring` for all the way around.
+//! - `thinnest`: where what is kept comes nearest to the outside, proven; `holes`: where that has come through.
 
 mod coaxial;
+mod holes;
 mod kept;
+mod lower;
+mod patch;
+mod ring;
 mod sheet;
+mod thinnest;
 
+pub use holes::Hole;
 pub use kept::{Ending, HollowSurface, SAME, Taker};
+pub use patch::{Patch, Way};
+pub use ring::Near;
 pub use sheet::{Place, Sheet, SheetPoint};
+pub use thinnest::{Start, Thinnest, WITHIN};

@@ -18,6 +18,8 @@ pub struct Sheet<'a> {
     points: Vec<(f64, f64)>,
     /// Length along the meridian up to each point, in mm.
     lengths: Vec<f64>,
+    /// The direction of each straight piece: along the axis, and away from it.
+    headings: Vec<(f64, f64)>,
     profile_from: f64,
     disc_from: f64,
 }
@@ -58,15 +60,19 @@ impl<'a> Sheet<'a> {
         points.extend_from_slice(chain);
         points.push((last.0, 0.0));
         let mut lengths = Vec::with_capacity(points.len());
+        let mut headings = Vec::with_capacity(points.len());
         let mut length = 0.0;
         lengths.push(length);
         for pair in points.windows(2) {
-            length += (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1);
+            let (dt, dr) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            let step = dt.hypot(dr);
+            headings.push(if step > 0.0 { (dt / step, dr / step) } else { (1.0, 0.0) });
+            length += step;
             lengths.push(length);
         }
         let (profile_from, disc_from) = (lengths[before], lengths[lengths.len() - 2]);
         let sound = length.is_finite() && length > 0.0;
-        sound.then_some(Self { hollow, points, lengths, profile_from, disc_from })
+        sound.then_some(Self { hollow, points, lengths, headings, profile_from, disc_from })
     }
 
     /// The hollow.
@@ -150,9 +156,7 @@ impl<'a> Sheet<'a> {
         let axis = &self.hollow.axis;
         let piece = self.piece(place.0);
         let (t, radius) = self.on_piece(piece, place.0);
-        let (a, b) = (self.points[piece], self.points[piece + 1]);
-        let length = (b.0 - a.0).hypot(b.1 - a.1);
-        let (dt, dr) = if length > 0.0 { ((b.0 - a.0) / length, (b.1 - a.1) / length) } else { (1.0, 0.0) };
+        let (dt, dr) = self.headings[piece];
         let into_wood = toward * dt - axis.along() * dr;
         SheetPoint { place, t, radius, point: axis.point_toward(t, radius, toward), into_wood }
     }

@@ -1,0 +1,59 @@
+//! Where the outside has come through the kept surface.
+
+use super::kept::HollowSurface;
+use super::lower::thinner_way;
+use super::patch::{Patch, View};
+use super::ring::Near;
+use super::thinnest::{Start, Thinnest, WITHIN};
+
+/// A patch of the sheet with a part of a hole in it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hole {
+    /// The patch.
+    pub patch: Patch,
+    /// Its deepest place.
+    pub deepest: Thinnest,
+}
+
+impl HollowSurface<'_> {
+    /// Even starts over a stretch of the meridian, `rows` by `columns`.
+    #[must_use]
+    pub fn starts(&self, stretch: (f64, f64), rows: usize, columns: usize) -> Vec<Start> {
+        let (height, width) = ((stretch.1 - stretch.0) / rows as f64, std::f64::consts::TAU / columns as f64);
+        let patch = |i: usize| {
+            let (u, clock) = (stretch.0 + height * (i / columns) as f64, width * (i % columns) as f64);
+            Patch { u: (u, u + height), clock: (clock, clock + width) }
+        };
+        let start = |patch: Patch| Start { place: patch.middle(), patch, distance: None, near: Near::ALL };
+        (0..rows * columns).map(|i| start(patch(i))).collect()
+    }
+
+    /// The patches, none longer or wider than `size` mm, of which a part is broken through: kept by all but the outside,
+    /// and not within that. A hole shallower than [`WITHIN`] mm may be missed, however wide.
+    #[must_use]
+    pub fn holes(&self, starts: &[Start], size: f64) -> Vec<Hole> {
+        let mut holes = Vec::new();
+        let mut waiting = starts.to_vec();
+        while let Some(Start { patch, place, near, .. }) = waiting.pop() {
+            let view = View::new(&self.sheet, &patch, place);
+            let below = self.solid.to_outside_below(view.at.point, view.reach());
+            if below.is_none() || self.takes_all(&view) {
+                continue;
+            }
+            if thinner_way(self.solid, &view, 0.0, near, self.sheet.is_way_out(place)).is_none() {
+                continue;
+            }
+            if view.width() > size {
+                let half = |patch: Patch| Start { patch, place: patch.middle(), distance: None, near };
+                waiting.extend(patch.halves(view.longer()).map(half));
+                continue;
+            }
+            let least = Thinnest { distance: WITHIN, place };
+            let deepest = self.thinnest(&[Start { patch, place, distance: None, near }], Some(least));
+            if let Some(deepest) = deepest.filter(|deepest| deepest.distance <= 0.0) {
+                holes.push(Hole { patch, deepest });
+            }
+        }
+        holes
+    }
+}

@@ -1,0 +1,171 @@
+//! A patch of a sheet seen from a place in it: how far it reaches, and how little a distance can grow over it.
+
+use std::f64::consts::FRAC_PI_2;
+
+use smallvec::SmallVec;
+
+use super::sheet::{Place, Sheet, SheetPoint};
+use crate::geometry::vector::Vector;
+
+/// A patch of a sheet: a stretch of the meridian by a stretch of the clock, in mm and radians.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Patch {
+    /// From and to along the meridian.
+    pub u: (f64, f64),
+    /// From and to around the axis.
+    pub clock: (f64, f64),
+}
+
+impl Patch {
+    /// Its middle.
+    #[must_use]
+    pub fn middle(&self) -> Place {
+        (f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
+    }
+
+    /// Its four corners.
+    #[must_use]
+    pub fn corners(&self) -> [Place; 4] {
+        [(self.u.0, self.clock.0), (self.u.1, self.clock.0), (self.u.1, self.clock.1), (self.u.0, self.clock.1)]
+    }
+
+    /// Both halves, parted along the meridian or around the axis.
+    #[must_use]
+    pub fn halves(&self, way: Way) -> [Self; 2] {
+        let (u, clock) = self.middle();
+        match way {
+            Way::Along => [Self { u: (self.u.0, u), ..*self }, Self { u: (u, self.u.1), ..*self }],
+            Way::Around => {
+                [Self { clock: (self.clock.0, clock), ..*self }, Self { clock: (clock, self.clock.1), ..*self }]
+            }
+        }
+    }
+}
+
+/// A direction on a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Along the meridian.
+    Along,
+    /// Around the axis.
+    Around,
+}
+
+/// How a distance that grows from a place of the patch by `gradient` may bend back.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bend {
+    /// Share of the gradient that points at another axis, 0 to 1.
+    pub inward: f64,
+    /// Around that axis, of length 1.
+    pub around: Vector,
+    /// Distance from that axis, in mm.
+    pub radius: f64,
+}
+
+/// A patch seen from a place in it.
+#[derive(Clone, Debug)]
+pub(super) struct View {
+    pub at: SheetPoint,
+    along: Vector,
+    toward: Vector,
+    aside: Vector,
+    /// Where the meridian turns or ends, seen from the place: steps along and away from the axis, in mm.
+    turns: SmallVec<[(f64, f64); 8]>,
+    radii: (f64, f64),
+    half_turn: f64,
+    half_length: f64,
+    reach: f64,
+}
+
+impl View {
+    /// A patch seen from `place`, which lies in it.
+    pub(super) fn new(sheet: &Sheet<'_>, patch: &Patch, place: Place) -> Self {
+        let axis = &sheet.hollow().axis;
+        let (sin, cos) = place.1.sin_cos();
+        let toward = axis.right() * sin + axis.up() * cos;
+        let at = sheet.see_toward(place, toward);
+        let half_turn = (patch.clock.1 - place.1).max(place.1 - patch.clock.0);
+        let ends = [sheet.at(patch.u.0), sheet.at(patch.u.1)];
+        let inner = sheet.corners_between(patch.u.0, patch.u.1).iter().copied();
+        let (mut radii, mut reach_sq) = ((at.radius, at.radius), 0.0_f64);
+        let bow = 2.0 * at.radius * (1.0 - half_turn.min(std::f64::consts::PI).cos());
+        let turns = ends.into_iter().chain(inner).map(|(t, r)| {
+            radii = (radii.0.min(r), radii.1.max(r));
+            let (dt, dr) = (t - at.t, r - at.radius);
+            reach_sq = reach_sq.max(dt * dt + dr * dr + r * bow);
+            (dt, dr)
+        });
+        Self {
+            turns: turns.collect(),
+            along: axis.along(),
+            aside: axis.right() * cos - axis.up() * sin,
+            toward,
+            radii,
+            half_turn,
+            half_length: (patch.u.1 - place.0).max(place.0 - patch.u.0),
+            reach: reach_sq.sqrt(),
+            at,
+        }
+    }
+
+    /// Radius of a ball around the place that holds the patch, in mm.
+    pub(super) fn reach(&self) -> f64 {
+        self.reach
+    }
+
+    /// The longest way to a point of the patch along the sheet, in mm.
+    pub(super) fn way(&self) -> f64 {
+        self.half_length.hypot(self.radii.1 * self.half_turn).max(self.reach)
+    }
+
+    /// Its longer side, in mm, seen from a place in its middle.
+    pub(super) fn width(&self) -> f64 {
+        2.0 * self.half_length.max(self.radii.1 * self.half_turn)
+    }
+
+    /// The longer side.
+    pub(super) fn longer(&self) -> Way {
+        if self.half_length > self.radii.1 * self.half_turn { Way::Along } else { Way::Around }
+    }
+
+    /// The most that a distance can fall over the patch, in mm, along it and around it: one whose gradient at the place is
+    /// given, and that lies above its tangent but for the bend. Not negative.
+    ///
+    /// The distance is linear in the station along another axis and in the distance from it. That last one grows faster
+    /// than its tangent by at most the square of the step around that axis over twice the radius. The patch itself bends
+    /// away from its tangent by its own radius, which makes up for it where the hollow lies in the round of that axis.
+    pub(super) fn fall(&self, gradient: Vector, bend: Option<&Bend>) -> (f64, f64) {
+        let (on_axis, outward, across) =
+            (gradient.dot(self.along), gradient.dot(self.toward), gradient.dot(self.aside).abs());
+        let lowest = self.turns.iter().map(|(dt, dr)| on_axis * dt + outward * dr).fold(0.0, f64::min);
+        if self.half_turn >= FRAC_PI_2 {
+            return (-lowest, gradient.length() * self.reach);
+        }
+        let (sin, cos) = self.half_turn.sin_cos();
+        let (least, largest) = self.radii;
+        let side = across * largest;
+        // The patch falls away toward its axis by r (1 - cos), between r sin^2 / 2 and r sin^2 / (1 + cos).
+        let mut square = if outward <= 0.0 { -outward * least / 2.0 } else { -outward * largest / (1.0 + cos) };
+        let mut bent = 0.0;
+        if let Some(bend) = bend.filter(|bend| bend.inward > 0.0) {
+            let nearest = bend.radius - self.reach;
+            if nearest <= 0.0 {
+                return (gradient.length() * self.reach, gradient.length() * self.reach);
+            }
+            let (a, b, c) = (bend.around.dot(self.along), bend.around.dot(self.toward), bend.around.dot(self.aside));
+            let meridian = self.turns.iter().map(|(dt, dr)| (a * dt).abs() + (b * dr).abs()).fold(0.0, f64::max);
+            let step = meridian + b.abs() * largest * (1.0 - cos);
+            let turn = c.abs() * largest;
+            let share = bend.inward / (2.0 * nearest);
+            bent = share * (step * step + 2.0 * step * turn * sin);
+            square -= share * turn * turn;
+        }
+        // The least of -side x + square x^2 for x from 0 to sin.
+        let around = if square > 0.0 && side < 2.0 * square * sin {
+            side * side / (4.0 * square)
+        } else {
+            side * sin - square * sin * sin
+        };
+        (-lowest + bent, around.max(0.0))
+    }
+}

@@ -1,0 +1,139 @@
+//! The thinnest wall against many points of the surface: tips, lips and small patches are not passed over.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
+
+use std::f64::consts::TAU;
+
+use proptest::prelude::*;
+use skewline::design::Piece;
+use skewline::figures::wall::{least_wall_mm, walls};
+use skewline::geometry::{Axis, Region, Revolved, Role, Solid, Vector};
+
+mod support;
+use support::solids::hollowed;
+
+/// The least wall promised, in mm.
+const PROMISED: f64 = 0.02;
+/// Surfaces this near to each other are one, in mm.
+const SAME: f64 = 1e-6;
+
+fn piece(solid: &Solid) -> Piece {
+    Piece { solid: solid.clone(), axes: vec![Axis::A], tail_face: 0.0, head_face: solid.stock.length, joins: vec![] }
+}
+
+/// Even numbers from a seed (SplitMix64).
+struct Random(u64);
+
+impl Random {
+    fn uniform(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = self.0;
+        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+/// A hollow with what may take its surface away, told from the regions themselves.
+struct Sampled<'a> {
+    solid: &'a Solid,
+    hollow: &'a Revolved,
+    cut: usize,
+    /// Corners of the outline from the way out to the middle of the end disc.
+    outline: Vec<(f64, f64)>,
+}
+
+impl<'a> Sampled<'a> {
+    fn all(solid: &'a Solid) -> Vec<Self> {
+        let inside = solid.removals.iter().filter(|removal| removal.role == Role::Inside);
+        let sampled = |removal: &'a skewline::geometry::Removal| {
+            let Region::Revolved(hollow) = &removal.region else { panic!("a hollow of another kind") };
+            let chain = hollow.meridian.points();
+            let mut outline = vec![(chain[0].0 - 60.0, chain[0].1)];
+            outline.extend_from_slice(chain);
+            outline.push((hollow.meridian.end(), 0.0));
+            Self { solid, hollow, cut: removal.cut, outline }
+        };
+        inside.map(sampled).collect()
+    }
+
+    /// The point at a share of one straight piece of the outline.
+    fn point(&self, piece: usize, part: f64, clock: f64) -> Vector {
+        let (a, b) = (self.outline[piece], self.outline[piece + 1]);
+        self.hollow.axis.point(a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part, clock)
+    }
+
+    /// The wall at a place, where the surface is plainly kept by all but the outside.
+    fn wall(&self, piece: usize, part: f64, clock: f64) -> Option<f64> {
+        let point = self.point(piece, part, clock);
+        let in_blank = piece > 0 || self.solid.stock.contains(point);
+        let taken = |removal: &skewline::geometry::Removal| match removal.role {
+            Role::Opening => removal.region.contains(point),
+            Role::Inside => removal.cut != self.cut && removal.region.signed_distance(point) < -SAME,
+            Role::Outside => false,
+        };
+        let kept = point.s >= 0.0 && in_blank && !self.solid.removals.iter().any(taken);
+        kept.then(|| self.solid.to_outside(point).distance)
+    }
+
+    /// The least wall of many places, and of ever nearer ones around the best of them.
+    fn least(&self, rng: &mut Random, count: usize) -> Option<f64> {
+        let mut uniform = || rng.uniform();
+        let pieces = self.outline.len() - 1;
+        let mut low: Vec<(f64, usize, f64, f64)> = Vec::new();
+        for i in 0..count {
+            let (piece, part, clock) = (i % pieces, uniform(), TAU * uniform());
+            if let Some(wall) = self.wall(piece, part, clock) {
+                low.push((wall, piece, part, clock));
+            }
+        }
+        low.sort_by(|a, b| a.0.total_cmp(&b.0));
+        low.truncate(6);
+        for best in &mut low {
+            for round in 0..400 {
+                let reach = 0.2 * 0.98_f64.powi(round);
+                let (part, clock) = (best.2 + reach * (uniform() - 0.5), best.3 + 3.0 * reach * (uniform() - 0.5));
+                if !(0.0..=1.0).contains(&part) {
+                    continue;
+                }
+                if let Some(wall) = self.wall(best.1, part, clock).filter(|wall| *wall < best.0) {
+                    (best.0, best.2, best.3) = (wall, part, clock);
+                }
+            }
+        }
+        low.iter().map(|best| best.0).reduce(f64::min)
+    }
+}
+
+fn check(solid: &Solid, seed: u64, count: usize) -> Result<(), TestCaseError> {
+    let mut rng = Random(seed);
+    let found = walls(&piece(solid), |_| None);
+    let mut least_of_all = f64::INFINITY;
+    for (sampled, wall) in Sampled::all(solid).iter().zip(&found) {
+        prop_assert_eq!(sampled.cut, wall.cut);
+        if let Some(least) = wall.least {
+            least_of_all = least_of_all.min(least.wall_mm);
+            // What is reported is the wall at a point of the surface that is there.
+            prop_assert!((solid.to_outside(least.point).distance - least.wall_mm).abs() < 1e-9);
+            prop_assert!(sampled.hollow.signed_distance(least.point).abs() < 1e-6);
+            prop_assert!(least.point.s >= -1e-6);
+            prop_assert!(!solid.with_role(Role::Opening).any(|o| o.region.signed_distance(least.point) < -1e-6));
+        }
+    }
+    let sampled = Sampled::all(solid).iter().filter_map(|it| it.least(&mut rng, count)).reduce(f64::min);
+    if let Some(sampled) = sampled {
+        prop_assert!(least_of_all <= sampled + PROMISED, "{least_of_all} was found, and there is {sampled}");
+        prop_assert_eq!(least_wall_mm(solid).map(|least| (least - least_of_all).abs() < 1e-3), Some(true));
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    /// Whatever saws, facings, other hollows and sunken mouths leave of the surface, no point of it is thinner than what
+    /// is reported, by more than is promised.
+    #[test]
+    fn no_kept_point_is_thinner_than_the_least_wall(solid in hollowed(), seed in any::<u64>()) {
+        check(&solid, seed, 12_000)?;
+    }
+}
