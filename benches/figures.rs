@@ -8,7 +8,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
 use skewline::figures::turning::{StateMasses, turnings};
 use skewline::figures::{
-    Known, boring, clean_up, fin, leave, marks, plan, rest, shape, strength, wall, wood, work_out,
+    Known, boring, clean_up, fin, leave, marks, plan, rest, shape, start, strength, wall, wood, work_out,
 };
 use skewline::geometry::mass;
 
@@ -38,7 +38,7 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("resolve", |b| b.iter(|| Piece::resolve(black_box(&design), &limits)));
     group.bench_function("marks", |b| b.iter(|| marks::marks(&design, black_box(&piece), &shop.centres)));
     group.bench_function("joins", |b| b.iter(|| leave::joins(&design, black_box(&piece), shop.length_unit)));
-    group.bench_function("nearest_starts", |b| b.iter(|| leave::nearest_starts(&design, black_box(&piece), &limits)));
+    group.bench_function("nearest_starts", |b| b.iter(|| start::nearest_starts(&design, black_box(&piece), &limits)));
     group.bench_function("fins", |b| b.iter(|| fin::fins(&design, black_box(&piece))));
     group.bench_function("clean_ups", |b| b.iter(|| clean_up::clean_ups(&design, black_box(&piece))));
     group.bench_function("walls", |b| b.iter(|| wall::walls(black_box(&piece), |_| None)));

@@ -3,6 +3,7 @@
 use super::document::{
     AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint,
 };
+use super::ends::{End, end_of_pass, with_end};
 use super::fields::{Field, nodes_of, nodes_of_mut};
 use super::plug;
 use super::profile::{Curve, Node};
@@ -14,8 +15,6 @@ const NEW_BULGE_SHARE: f64 = 0.1;
 /// source.
 const NEW_SHOULDER_MM: f64 = 3.0;
 const NEW_TENON_MM: f64 = 6.0;
-/// Stations nearer than this, in mm, are one station.
-const SAME_STATION_MM: f64 = 1.0e-9;
 
 /// The design with this number changed, and with it what has to move along: the end of a pass with its end node, a
 /// rounding and a plug with the bore that holds it.
@@ -52,7 +51,7 @@ pub fn set(design: &mut Design, field: Field, value: f64) {
         Field::PassFrom(cut) => move_pass_end(design, cut, End::Start, value),
         Field::PassTo(cut) => move_pass_end(design, cut, End::Finish, value),
         Field::NodeAt(cut, node) => match end_of_pass(design, cut, node) {
-            Some(end) => move_pass_end(design, cut, end, value),
+            Some(end) => move_end_node(design, cut, end, node, value),
             None => write(design, field, value),
         },
         Field::BoreDiameter(cut) | Field::BoreDepth(cut) => {
@@ -75,33 +74,17 @@ fn write(design: &mut Design, field: Field, value: f64) {
     }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum End {
-    Start,
-    Finish,
-}
-
-/// The end of the pass that this node stands on.
-fn end_of_pass(design: &Design, cut: usize, node: usize) -> Option<End> {
-    let Some(Cut::Pass(pass)) = design.cuts.get(cut) else { return None };
-    let nodes = nodes_of(design.cuts.get(cut)?)?;
-    let at_mm = nodes.get(node)?.at_mm;
-    let same = |end_mm: f64| (at_mm - end_mm).abs() <= SAME_STATION_MM;
-    match node {
-        0 if same(pass.from_mm) => Some(End::Start),
-        last if last + 1 == nodes.len() && same(pass.to_mm) => Some(End::Finish),
-        _ => None,
-    }
-}
-
+/// Moves an end of a pass; a cut that is none is passed over.
 fn move_pass_end(design: &mut Design, cut: usize, end: End, value: f64) {
-    let last = design.cuts.get(cut).and_then(nodes_of).map_or(0, |nodes| nodes.len().saturating_sub(1));
-    let node = if end == End::Start { 0 } else { last };
-    let moves_along = end_of_pass(design, cut, node) == Some(end);
-    write(design, if end == End::Start { Field::PassFrom(cut) } else { Field::PassTo(cut) }, value);
-    if moves_along {
-        write(design, Field::NodeAt(cut, node), value);
+    if let Some(Cut::Pass(pass)) = design.cuts.get_mut(cut) {
+        *pass = with_end(pass, end, value);
     }
+}
+
+/// Moves the node that an end of a pass stands on, and the end with it.
+fn move_end_node(design: &mut Design, cut: usize, end: End, node: usize, value: f64) {
+    write(design, if end == End::Start { Field::PassFrom(cut) } else { Field::PassTo(cut) }, value);
+    write(design, Field::NodeAt(cut, node), value);
 }
 
 fn fit_rounding(design: &mut Design, cut: usize) {

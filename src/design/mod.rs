@@ -4,6 +4,7 @@
 
 pub mod document;
 pub mod edit;
+pub mod ends;
 pub mod entry;
 pub mod fields;
 pub mod history;

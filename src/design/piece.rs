@@ -252,6 +252,12 @@ fn drawn_pass(cut: usize, pass: &Pass, axis: Axis) -> Result<Option<Revolved>, P
     Ok(Some(Revolved { axis, meridian, fill: Fill::Beyond }))
 }
 
+/// What a pass takes about an axis; `None` for one that follows the join, or whose profile cannot be turned.
+#[must_use]
+pub fn pass_region(pass: &Pass, axis: Axis) -> Option<Revolved> {
+    drawn_pass(0, pass, axis).ok().flatten()
+}
+
 fn hollow_region(cut: usize, hollow: &Hollow, axis: Axis) -> Result<Revolved, PieceError> {
     let nodes = hollow_nodes(&hollow.shape);
     let meridian = Meridian::from_nodes(&geometry_nodes(&nodes, hollow.mouth_mm), FLATTENING);

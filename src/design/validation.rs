@@ -37,6 +37,7 @@ use super::printers::Printers;
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
 pub use profile::largest_bulge_mm;
+pub(super) use profile::lowest_radius_mm;
 use report::Report;
 pub use words::Words;
 use words::{length, words};

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::place::{Place, blank_station};
+use super::place::Place;
 use crate::design::join::{JoinLine, JoinStation};
-use crate::design::{Cut, Design, LengthUnit, Limits, Pass, PassProfile, Piece};
-use crate::geometry::{Axis, Meridian, Revolved, Role, Vector};
+use crate::design::{Cut, Design, LengthUnit, PassProfile, Piece};
+use crate::geometry::Revolved;
 
 /// The join of one pass.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -160,124 +160,4 @@ fn least_spare(line: &JoinLine, turned: &Revolved) -> Option<Spare> {
     let (radius_mm, station) = needed.min_by(|a, b| a.0.total_cmp(&b.0))?;
     let point = turned.axis.point(station.t, 0.0, 0.0);
     Some(Spare { radius_mm, place: Place::station(point.s), because: because(&station) })
-}
-
-/// How near to the bowl a later pass may start.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct NearestStart {
-    /// The pass, by its place in working order from 0.
-    pub cut: usize,
-    /// Where it starts now, in mm along its axis.
-    pub from_mm: f64,
-    /// The least start that keeps the wall, in mm along its axis.
-    pub nearest_from_mm: f64,
-    /// The blank station of that start on the pass's axis, in mm.
-    pub station_mm: f64,
-}
-
-/// The nearest each pass on a tilted or moved axis may come to the hollow before the wall or the floor reaches its
-/// limit; its leaning shoulder is part of it. Within 0.02 mm.
-///
-/// Before the first node the pass is taken to go on at its first radius. A pass that could start anywhere is left out.
-#[must_use]
-pub fn nearest_starts(design: &Design, piece: &Piece, limits: &Limits) -> Vec<NearestStart> {
-    let minded = minded_points(piece, limits);
-    if minded.is_empty() {
-        return Vec::new();
-    }
-    let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
-        Cut::Pass(pass) if piece.axis(pass.axis) != Some(&Axis::A) => Some((cut, pass)),
-        _ => None,
-    });
-    passes.filter_map(|(cut, pass)| nearest_start(cut, pass, piece, &minded)).collect()
-}
-
-/// A point of a hollow's surface and the wood that must stay over it, in mm.
-struct Minded {
-    point: Vector,
-    limit_mm: f64,
-}
-
-fn nearest_start(cut: usize, pass: &Pass, piece: &Piece, minded: &[Minded]) -> Option<NearestStart> {
-    let turned = piece.revolved(cut)?;
-    let seen: Vec<(f64, f64, f64)> = minded
-        .iter()
-        .map(|it| (turned.axis.see(it.point), it.limit_mm))
-        .map(|(seen, limit)| (seen.t, seen.radius(), limit))
-        .collect();
-    let mut nearest = 0;
-    let mut keeps = |from: f64| {
-        let moved = started_at(turned, from)?;
-        let thin =
-            |i: &usize| seen.get(*i).is_some_and(|(t, r, mm)| moved.signed_distance_seen_below(*t, *r, *mm).is_some());
-        // Where it was too thin last it mostly is again.
-        let found = Some(nearest).filter(thin).or_else(|| (0..seen.len()).find(thin));
-        nearest = found.unwrap_or(nearest);
-        Some(found.is_none())
-    };
-    let (first, last) = (turned.meridian.start(), turned.meridian.end());
-    let (mut bad, mut good) = (first - 100.0, last - 1e-3);
-    if keeps(bad)? || !keeps(good)? {
-        return None;
-    }
-    while good - bad > 0.005 {
-        let middle = (bad + good) / 2.0;
-        if keeps(middle)? { good = middle } else { bad = middle }
-    }
-    Some(NearestStart {
-        cut,
-        from_mm: pass.from_mm,
-        nearest_from_mm: good,
-        station_mm: blank_station(&turned.axis, good),
-    })
-}
-
-/// The same pass with another start.
-fn started_at(turned: &Revolved, from: f64) -> Option<Revolved> {
-    let mut points: Vec<(f64, f64)> = vec![(from, turned.meridian.radius_after(from))];
-    points.extend(turned.meridian.points().iter().filter(|p| p.0 > from));
-    let meridian = Meridian::new(points).ok()?;
-    Some(Revolved { axis: turned.axis, meridian, fill: turned.fill })
-}
-
-/// Directions around a hollow.
-const CLOCKS: usize = 48;
-/// Corners of a profile this close together, in mm, are those of a flattened curve.
-const CLOSEST: f64 = 1.0;
-/// Rings on an end face are no farther apart than this, in mm: a point between two is off by 0.06 mm2 over twice its
-/// distance.
-const RING: f64 = 0.7;
-/// Rings on an end face, at most.
-const MOST_RINGS: f64 = 80.0;
-
-/// Points on every hollow's surface at s >= 0, under every saw: profile corners and rings of the end face, by clock.
-fn minded_points(piece: &Piece, limits: &Limits) -> Vec<Minded> {
-    let opened = |p: Vector| piece.solid.with_role(Role::Opening).any(|saw| saw.region.contains(p));
-    let mut points = Vec::new();
-    for hollow in piece.solid.removals.iter().filter(|r| r.role == Role::Inside).filter_map(|r| piece.revolved(r.cut)) {
-        let directions = hollow.axis.directions(CLOCKS);
-        for (t, radius, limit_mm) in rings(hollow, limits) {
-            let around = directions.iter().map(|toward| hollow.axis.point_toward(t, radius, *toward));
-            let kept = around.filter(|p| p.s >= 0.0 && !opened(*p));
-            points.extend(kept.map(|point| Minded { point, limit_mm }));
-        }
-    }
-    points
-}
-
-/// Stations and radii on a hollow's surface, each with the wood that must stay over it.
-fn rings(hollow: &Revolved, limits: &Limits) -> Vec<(f64, f64, f64)> {
-    let chain = hollow.meridian.points();
-    let mut rings: Vec<(f64, f64, f64)> = Vec::new();
-    for (t, radius) in chain {
-        if rings.last().is_none_or(|last| (t - last.0).hypot(radius - last.1) >= CLOSEST) {
-            rings.push((*t, *radius, limits.wall_mm));
-        }
-    }
-    let lengthwise = hollow.axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2;
-    let at_end = if lengthwise { limits.wall_mm.max(limits.floor_mm) } else { limits.wall_mm };
-    let (end, edge) = chain[chain.len() - 1];
-    let count = (edge / RING).ceil().clamp(1.0, MOST_RINGS);
-    rings.extend((0..=count as usize).map(|i| (end, edge * i as f64 / count, at_end)));
-    rings
 }

@@ -28,6 +28,7 @@ mod section_needed;
 pub mod shape;
 pub mod slack;
 pub mod sound;
+pub mod start;
 pub mod strength;
 pub mod summary;
 pub mod support;

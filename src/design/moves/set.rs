@@ -2,6 +2,7 @@
 
 use super::{Movable, Place, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
 use crate::design::document::{AxisChoice, Cut, Design, HollowShape, Pass, PassProfile, SawPath, SawPoint, Side};
+use crate::design::ends::ARC_SHARE;
 use crate::design::piece::Piece;
 use crate::design::plug;
 use crate::design::profile::{Curve, Node};
@@ -9,8 +10,6 @@ use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
 
 /// Nodes and points are kept at least this far apart along their axis, in mm, unless they stand on a step.
 const NEAREST_MM: f64 = 0.1;
-/// An arc is kept this much flatter than the flattest that turns back on itself, so that rounding cannot tip it over.
-const ARC_SHARE: f64 = 0.999;
 
 /// Moves a thing to a place in the side view, as near as its bounds and its neighbours let it come. Returns whether it
 /// could be moved; if not, or if the move would bring in a [problem](Design::problems), the design stays as it is.

@@ -159,7 +159,7 @@ fn chord(from: &Node, to: &Node) -> (f64, f64) {
 }
 
 /// The least radius that an arc comes to; exact.
-fn lowest_radius_mm(from: &Node, to: &Node, bulge_mm: f64) -> f64 {
+pub(in crate::design) fn lowest_radius_mm(from: &Node, to: &Node, bulge_mm: f64) -> f64 {
     let ends = from.diameter_mm.min(to.diameter_mm) / 2.0;
     if bulge_mm >= 0.0 {
         return ends;

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::design::fields::Field;
-use crate::design::units::{format_angle, format_length_with_unit};
+use crate::design::units::{format_angle, format_length_with_unit, rounding_step_mm};
 use crate::design::{Design, LengthUnit, Rounding, Shop};
 use crate::figures::Place;
 use crate::figures::tables::Kitchen;
@@ -261,6 +261,13 @@ impl Words {
     #[must_use]
     pub fn of(shop: &Shop) -> Self {
         Self { unit: shop.length_unit, rounding: shop.rounding }
+    }
+
+    /// The least length that is not less than this and is shown as it is, in mm: for what must be so much or more.
+    #[must_use]
+    pub fn up(self, mm: f64) -> f64 {
+        let step = rounding_step_mm(self.unit, self.rounding);
+        (mm / step - 1e-6).ceil() * step
     }
 
     /// A length with its unit.

@@ -13,7 +13,9 @@ use crate::geometry::order::sort_by_number;
 /// The checks that hollows bring.
 pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Vec<Check> {
     let mut all: Vec<Check> = figures.borings.iter().map(|boring| check_boring(design, boring, words)).collect();
-    for wall in &figures.walls {
+    // A hollow of which others take all is no hollow of its own.
+    let none_left = figures.walls.iter().all(|wall| wall.least.is_none());
+    for wall in figures.walls.iter().filter(|wall| none_left || wall.least.is_some()) {
         all.push(breakthrough(design, figures, wall, words));
         all.push(thinnest(design, wall, limits.wall_mm, words));
         all.extend(floor(design, wall, limits.floor_mm, words));
@@ -31,7 +33,7 @@ fn whose(design: &Design, point: &WallPoint) -> String {
 }
 
 /// The field that moves what limits a wall.
-fn limiting_field(design: &Design, point: &WallPoint) -> String {
+pub(super) fn limiting_field(design: &Design, point: &WallPoint) -> String {
     let field = match point.limited_by_cut {
         None => Field::BlankWidth,
         Some(cut) => match design.cuts.get(cut) {
@@ -51,7 +53,9 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
     let point = &worst.deepest;
     let start = figures.nearest_starts.iter().find(|s| Some(s.cut) == point.limited_by_cut);
     let cure = match start {
-        Some(start) => format!("From {} on it clears the hollow; or tilt less.", words.length(start.nearest_from_mm)),
+        Some(start) => {
+            format!("From {} on it clears the hollow; or tilt less.", words.length(words.up(start.nearest_from_mm)))
+        }
         None => "Make the hollow smaller there, or the outside larger.".into(),
     };
     let name = whose(design, point);
@@ -76,6 +80,14 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
 fn gone(what: &str, least: &WallPoint, words: Words) -> Option<String> {
     let (place, depth) = (words.place(&least.place), words.length(-least.wall_mm));
     (least.wall_mm < 0.0).then(|| format!("No {what} is left, {place}: the outside goes {depth} into the hollow."))
+}
+
+/// The place where a wall or a floor is below its limit, of any hollow, if one is.
+pub(super) fn too_thin<'a>(figures: &'a Figures, limits: &Limits) -> Option<&'a WallPoint> {
+    let below = |point: &&WallPoint, limit: f64| Verdict::of_thickness(point.wall_mm, limit) != Verdict::Ok;
+    let wall = |wall: &'a Wall| wall.least.as_ref().filter(|least| below(least, limits.wall_mm));
+    let floor = |wall: &'a Wall| wall.floor.as_ref().map(|it| &it.least).filter(|least| below(least, limits.floor_mm));
+    figures.walls.iter().find_map(|it| wall(it).or_else(|| floor(it)))
 }
 
 fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {

@@ -25,7 +25,7 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     let limits = design.limits.over(&shop.limits);
     let mut all = hollow::checks(design, figures, &limits, words);
     all.push(turning::join(design, piece, &figures.joins, words));
-    all.push(turning::shoulder(design, &figures.nearest_starts, words));
+    all.push(turning::shoulder(design, figures, &limits, words));
     all.push(turning::fin(design, &figures.fins, words));
     all.push(turning::rough_end(design, figures.rough_ends.first(), words));
     all.push(turning::flats(design, &figures.clean_ups, &figures.blank, limits.flat_width_mm, words));

@@ -1,17 +1,19 @@
 //! Checks of the turning: join, shoulders, fins, flats, centres, blank, end of the piece, lathe.
 
 use super::check::{Check, CheckName, LOOK_AGAIN, Verdict, Words};
-use super::fields;
+use super::{fields, hollow};
 use crate::design::fields::Field;
-use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::design::{AxisName, Cut, Design, Limits, Piece, Shop};
 use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
 use crate::figures::end::end_mm;
 use crate::figures::fin::Fin;
-use crate::figures::leave::{Because, Join, NearestStart, TaperEnd};
+use crate::figures::leave::{Because, Join, TaperEnd};
 use crate::figures::marks::AxisMarks;
 use crate::figures::place::Place;
+use crate::figures::report::Figures;
 use crate::figures::rough_end::RoughEnd;
+use crate::figures::start::NearestStart;
 
 /// A pass by its name as the turner calls it.
 pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
@@ -97,29 +99,50 @@ pub(super) fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// A later pass whose shoulder comes too near the bowl.
-pub(super) fn shoulder(design: &Design, starts: &[NearestStart], words: Words) -> Check {
-    let nearest =
-        starts.iter().min_by(|a, b| (a.from_mm - a.nearest_from_mm).total_cmp(&(b.from_mm - b.nearest_from_mm)));
+/// A later pass that starts too near the bowl. Ok only where the wall and the floor keep their limits.
+pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Check {
+    let room = |start: &NearestStart| start.from_mm - start.nearest_from_mm;
+    let nearest = figures.nearest_starts.iter().min_by(|a, b| room(a).total_cmp(&room(b)));
+    let too_near = nearest.filter(|start| room(start) < -MISSING);
+    if let Some(start) = too_near {
+        let from_mm = words.up(start.nearest_from_mm);
+        return Check::fault(
+            CheckName::ShoulderClearance,
+            Verdict::Stop,
+            format!(
+                "{} starts {} too near the hollow.",
+                capital(&pass_name(design, start.cut)),
+                words.length(-room(start))
+            ),
+            format!("From {} on it clears the hollow; or tilt less.", words.length(from_mm)),
+        )
+        .measured(room(start), 0.0)
+        .cured_in(design, Field::PassFrom(start.cut));
+    }
+    let is_moved = |cut: &Cut| matches!(cut, Cut::Pass(pass) if pass.axis != AxisName::A);
+    if let Some(thin) = hollow::too_thin(figures, limits).filter(|_| design.cuts.iter().any(is_moved)) {
+        return Check::fault(
+            CheckName::ShoulderClearance,
+            Verdict::Tight,
+            format!(
+                "The wood over the hollow is too thin, {}, wherever a later pass starts.",
+                words.place(&thin.place)
+            ),
+            "Mend the wall and the floor first.",
+        )
+        .at(thin.place)
+        .cured_at(hollow::limiting_field(design, thin));
+    }
     let Some(start) = nearest else {
         return Check::ok(CheckName::ShoulderClearance, "No later pass starts near the bowl.");
     };
-    let room = start.from_mm - start.nearest_from_mm;
-    let name = pass_name(design, start.cut);
-    let nearest = words.length(start.nearest_from_mm);
-    if room >= -MISSING {
-        let sentence =
-            format!("{} could start {} nearer to the bowl, at {nearest}.", capital(&name), words.length(room.max(0.0)));
-        return Check::ok(CheckName::ShoulderClearance, sentence).measured(room, 0.0);
-    }
-    Check::fault(
-        CheckName::ShoulderClearance,
-        Verdict::Stop,
-        format!("The shoulder of {name} comes {} too near the hollow.", words.length(-room)),
-        format!("From {nearest} on it clears the hollow; or tilt less."),
-    )
-    .measured(room, 0.0)
-    .cured_in(design, Field::PassFrom(start.cut))
+    let sentence = format!(
+        "{} could start {} nearer to the bowl, at {}.",
+        capital(&pass_name(design, start.cut)),
+        words.length(room(start).max(0.0)),
+        words.length(words.up(start.nearest_from_mm)),
+    );
+    Check::ok(CheckName::ShoulderClearance, sentence).measured(room(start), 0.0)
 }
 
 /// Rough wood between passes.
