@@ -53,6 +53,9 @@ fn length(state: State, mm: f64) -> String {
 fn facts(state: State, turning: &Turning) -> Vec<(&'static str, String)> {
     let speed = &turning.speed;
     let mut facts = vec![("Start at, always", rpm(speed.start_rpm))];
+    if let Some(range) = speed.range.value() {
+        facts.push(("Then, at most", rpm(range.to_rpm)));
+    }
     if let Some(shaking) = &speed.at_highest {
         facts.push(("Out-of-balance force", newtons(shaking)));
     }
@@ -86,6 +89,10 @@ fn why(state: State, turning: &Turning) -> Vec<String> {
     }
     why.push(
         match speed.range.value().map(|range| range.limited_by) {
+            Some(LimitedBy::Usual) if speed.is_bored() => "The bit sets the most.",
+            Some(LimitedBy::Usual) if speed.operations.iter().any(|it| it.off_centre) => {
+                "The diameter sets the most, about half of it for off-centre work (common practice, from memory)."
+            }
             Some(LimitedBy::Usual) => "The diameter sets the most.",
             Some(LimitedBy::Force) => "The out-of-balance force that your shop accepts on a centre sets the most.",
             Some(LimitedBy::Lathe) => "The lathe's own highest speed sets the most.",
