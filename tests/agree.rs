@@ -7,6 +7,7 @@ use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::units::marks_explained;
 use skewline::design::{Design, LengthUnit, MeasuredWhat, Rounding, Shop};
 use skewline::drawings::scene::{Grade, SideScene};
+use skewline::drawings::templates::{SheetLine, bench_sheet};
 use skewline::figures::checks::{CheckName, Verdict, Words};
 use skewline::figures::leave::Because;
 use skewline::figures::plan::plan;
@@ -36,6 +37,10 @@ fn one_verdict(design: &Design, worked: &Worked, shop: &Shop) -> Result<(), Test
         Verdict::Stop => Grade::Stop,
     };
     prop_assert_eq!(bar.grade, grade);
+    let sheet = bench_sheet(design, worked, shop, &plan(design, worked, shop));
+    let piece = sheet.sections.iter().find(|section| section.heading == "The piece").unwrap();
+    let negative = |line: &SheetLine| matches!(line, SheetLine::Value(_, value) if value.starts_with('-'));
+    prop_assert!(!piece.lines.iter().any(negative), "{:?}", piece.lines);
     if bar.thickness_mm < 0.0 {
         prop_assert!(words.unwrap().starts_with("broken through, "));
     }

@@ -43,4 +43,4 @@ pub use known::Known;
 pub use parts::Parts;
 pub use place::Place;
 pub use report::{Figures, Worked, work_out};
-pub use shape::{FiguresError, Shape, shape};
+pub use shape::{FiguresError, Shape, shape, wall_in_words};

@@ -90,19 +90,13 @@ impl Shape {
     /// The thinnest wall of any hollow; `None` without one.
     #[must_use]
     pub fn thinnest_wall(&self) -> Option<&WallPoint> {
-        let least = self.walls.iter().filter_map(|wall| wall.least.as_ref());
-        least.min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+        thinnest(&self.walls)
     }
 
     /// The thinnest wall in words, or that something has broken through, and where; `None` without a hollow.
     #[must_use]
     pub fn wall_in_words(&self, words: Words) -> Option<String> {
-        let broken = self.walls.iter().find_map(|wall| wall.breakthroughs.first()).map(|it| &it.deepest);
-        let least = self.thinnest_wall();
-        match broken.or_else(|| least.filter(|wall| wall.wall_mm < 0.0)) {
-            Some(point) => Some(format!("broken through, {}", words.place(&point.place))),
-            None => least.map(|wall| words.length(wall.wall_mm)),
-        }
+        wall_in_words(&self.walls, words)
     }
 
     /// The wall of the hollow that this cut takes out, or of the first hollow where it takes none; `None` without one.
@@ -115,6 +109,21 @@ impl Shape {
     #[must_use]
     pub fn handle_deg(&self) -> Option<f64> {
         (self.handle_tilt_deg > 0.0).then_some(self.handle_tilt_deg)
+    }
+}
+
+fn thinnest(walls: &[Wall]) -> Option<&WallPoint> {
+    walls.iter().filter_map(|wall| wall.least.as_ref()).min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm))
+}
+
+/// The thinnest of these walls in words, or that something has broken through, and where; `None` without a hollow.
+#[must_use]
+pub fn wall_in_words(walls: &[Wall], words: Words) -> Option<String> {
+    let broken = walls.iter().find_map(|wall| wall.breakthroughs.first()).map(|it| &it.deepest);
+    let least = thinnest(walls);
+    match broken.or_else(|| least.filter(|wall| wall.wall_mm < 0.0)) {
+        Some(point) => Some(format!("broken through, {}", words.place(&point.place))),
+        None => least.map(|wall| words.length(wall.wall_mm)),
     }
 }
 

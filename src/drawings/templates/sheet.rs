@@ -3,6 +3,7 @@
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::{Template, plain_page};
 use super::paper::{Paper, PrintScale};
+use crate::design::units::marks_explained;
 use crate::design::{Design, Shop};
 use crate::drawings::frame::Point;
 use crate::drawings::text;
@@ -11,7 +12,7 @@ use crate::figures::place::clock_words;
 use crate::figures::plan::{Plan, PlanError, Step, cautions};
 use crate::figures::summary::how_filled;
 use crate::figures::tables::measures::MM3_PER_ML;
-use crate::figures::{Figures, Worked};
+use crate::figures::{Figures, Worked, wall_in_words};
 
 /// What the sheet says, in sections.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,7 +49,7 @@ pub fn bench_sheet(design: &Design, worked: &Worked, shop: &Shop, plan: &Result<
     let words = Words::of(shop);
     let figures = &worked.figures;
     let mut sections = vec![
-        SheetSection { heading: "The piece", lines: piece(design, figures, words) },
+        SheetSection { heading: "The piece", lines: about(design, figures, shop) },
         SheetSection { heading: "Centre marks, as seen", lines: marks(figures, words) },
         SheetSection { heading: "Boring", lines: boring(figures, words) },
         SheetSection { heading: "Checks", lines: checks(worked) },
@@ -66,6 +67,13 @@ pub fn bench_sheet(design: &Design, worked: &Worked, shop: &Shop, plan: &Result<
     BenchSheet { title: design.name.trim().to_owned(), sections }
 }
 
+/// The piece, and what the marks after a fraction of an inch mean.
+fn about(design: &Design, figures: &Figures, shop: &Shop) -> Vec<SheetLine> {
+    let mut lines = piece(design, figures, Words::of(shop));
+    lines.extend(marks_explained(shop.length_unit, shop.rounding).map(SheetLine::Sentence));
+    lines
+}
+
 fn piece(design: &Design, figures: &Figures, words: Words) -> Vec<SheetLine> {
     let summary = &figures.summary;
     let mut lines = vec![SheetLine::Value("wood".into(), design.wood.species.trim().to_owned())];
@@ -74,8 +82,15 @@ fn piece(design: &Design, figures: &Figures, words: Words) -> Vec<SheetLine> {
     };
     length("blank, length", Some(summary.blank_length_mm));
     length("blank, least square side", Some(summary.blank_side_min_mm));
-    length("thinnest wall", summary.wall_min_mm);
-    length("thinnest floor", summary.floor_min_mm);
+    let wall = wall_in_words(&figures.walls, words);
+    // A place is too long to stand beside its name.
+    let told = |wall: String| match wall.contains(", ") {
+        true => SheetLine::Sentence(format!("thinnest wall: {wall}")),
+        false => SheetLine::Value("thinnest wall".into(), wall),
+    };
+    lines.extend(wall.map(told));
+    let floor = summary.floor_min_mm.filter(|mm| *mm > 0.0).map(|mm| words.length(mm));
+    lines.extend(floor.map(|floor| SheetLine::Value("thinnest floor".into(), floor)));
     if summary.handle_tilt_deg > 0.0 {
         lines.push(SheetLine::Value("handle to bowl".into(), words.angle(summary.handle_tilt_deg)));
     }
