@@ -65,8 +65,11 @@ export const TWO_HOLLOWS = saved({
 
 /** The cuts of one kind. */
 export const cutsOf = (design, kind) => design.cuts.filter((cut) => cut[kind]).map((cut) => cut[kind]);
-/** The stations of the faces that the centres bear on. */
-export const endsOf = (design) => [-(cutsOf(design, 'fit_plug')[0]?.thickness_mm ?? 0), design.blank.length_mm];
+/** The stations of the faces that the centres bear on: at the tail the plug's, with its tenon. */
+export const endsOf = (design) => {
+  const [plug] = cutsOf(design, 'fit_plug');
+  return [-((plug?.thickness_mm ?? 0) + (plug?.tenon?.length_mm ?? 0)), design.blank.length_mm];
+};
 /** How far apart two places are. */
 export const apart = (a, b) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 /** The letter of an axis. */

@@ -12,7 +12,7 @@ import { readPdf } from './pdf.mjs';
 const TRUE_MM = 0.02;
 const PAPERS = [['A4', 210, 297], ['US Letter', 215.9, 279.4]];
 /** What does not fit on a page of either paper. */
-const LONG_SPLITS = ['Bowl end, on the plug', 'Head end', 'Story stick, axes A, B', 'Gauge: handle', 'Saw line, unrolled'];
+const LONG_SPLITS = ['Head end', 'Story stick, axes A, B', 'Gauge: handle', 'Saw line, unrolled'];
 const PRINTER = { across: 98.5, along: 101 };
 
 let site;
@@ -85,7 +85,8 @@ function measureFaces(tape, design, templates) {
     outline.forEach((ring) => ring.size.forEach((size) => tape.check('blank', size, end === 0 ? side : side + 24, title)));
     if (end === 0) {
       const plug = rings.find((ring) => ring.thick);
-      plug.size.forEach((size) => tape.check('plug', size, cutsOf(design, 'fit_plug')[0].disc_diameter_mm, title));
+      const [{ disc_diameter_mm: disc, tenon }] = cutsOf(design, 'fit_plug');
+      plug.size.forEach((size) => tape.check('plug', size, tenon?.diameter_mm ?? disc, title));
     }
   }
 }

@@ -48,6 +48,7 @@ class InkReader {
   images = 0;
   #kept = [];
   #chains = [];
+  #here = [0, 0];
   #clipNext = false;
   #run = null;
   #state;
@@ -72,7 +73,8 @@ class InkReader {
       case OPS.setGState: state.width = values[0].find(([key]) => key === 'LW')?.[1] ?? state.width; break;
       case OPS.setStrokeRGBColor: state.stroke = Array.from(values).join(); break;
       case OPS.setFillRGBColor: state.fill = Array.from(values).join(); break;
-      case OPS.constructPath: this.#chains.push(...chains(values[0], values[1], (p) => this.#place(p))); break;
+      // PDF.js may hand a path over in two parts: the second goes on where the first ended.
+      case OPS.constructPath: this.#here = chains(values[0], values[1], (p) => this.#place(p), this.#chains, this.#here); break;
       case OPS.clip: case OPS.eoClip: this.#clipNext = true; break;
       case OPS.stroke: this.#stroke(); break;
       case OPS.closeStroke: this.#chains.forEach((chain) => { chain.closed = true; }); this.#stroke(); break;
@@ -152,12 +154,11 @@ class InkReader {
   }
 }
 
-/** The chains of a path, placed on the paper. */
-function chains(operators, numbers, place) {
-  const all = [];
+/** Adds the chains of a path, placed on the paper, to those of its first part; answers where the pen stands. */
+function chains(operators, numbers, place, all, pen) {
   let next = 0;
   const point = () => [numbers[next++], numbers[next++]];
-  let here = [0, 0];
+  let here = pen;
   const start = (from) => { here = from; all.push({ points: [place(from)], closed: false }); };
   const lineTo = (to) => { here = to; all.at(-1).points.push(place(to)); };
   const curveTo = (first, second, to) => {
@@ -182,7 +183,7 @@ function chains(operators, numbers, place) {
       all.at(-1).closed = true;
     }
   }
-  return all;
+  return here;
 }
 
 /** The box around points. */

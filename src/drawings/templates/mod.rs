@@ -1,5 +1,5 @@
 //! Templates at full size, black on white, for the browser's own print dialog and as files: end faces, story sticks,
-//! profile gauges and the wrap for the saw line.
+//! gauges for outside and inside, and the wrap for the saw line.
 //!
 //! Each is plain data in mm first ([`Ink`]), then pages of SVG with millimetre units ([`Template::pages`]). A printer
 //! that does not keep its scale is corrected by [`PrintScale`].
@@ -22,7 +22,7 @@ use crate::design::{Design, Shop};
 use crate::drawings::scene::Lengths;
 use crate::figures::Worked;
 
-/// Every template of a design that is worked out: both end faces, story sticks, a gauge for each pass, a wrap for each
+/// Every template of a design that is worked out: both end faces, story sticks, a gauge for each pass and each hollow, a wrap for each
 /// saw line.
 #[must_use]
 pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template> {
