@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Piece, Side};
-use crate::geometry::{Ray, Revolved, Section, Vector};
+use crate::geometry::{Ray, Region, Revolved, Section, Vector};
 
 /// Rough wood at the head end of the finished piece.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -59,13 +59,16 @@ fn beyond_the_last(passes: &[(usize, &Revolved)], piece: &Piece, clock: f64, sha
         };
     let start = Vector::new(radius * sin, radius * cos, 0.0);
     let ray = Ray { start, direction: Vector::new(0.0, 0.0, 1.0) };
-    let (from, to) = piece.solid.finished().along(ray).iter().last()?;
-    // What starts beyond the end of the wood turns waste: the tenon.
+    let end = parted_at(piece, ray);
+    // What starts beyond the end of the piece turns waste: the tenon.
     let turned = passes.iter().filter_map(|(cut, pass)| Some((pass.span_along(ray).iter().next()?, *cut)));
-    let (last, after_cut) = turned
-        .filter(|((start, _), _)| *start < to)
-        .map(|((_, end), cut)| (end, cut))
-        .max_by(|a, b| a.0.total_cmp(&b.0))?;
+    let before = turned.filter(|((start, _), _)| *start < end).map(|((_, end), cut)| (end, cut));
+    let (last, after_cut) = before.max_by(|a, b| a.0.total_cmp(&b.0))?;
+    // On most lines the last pass reaches the end: the wood along them need not be looked at.
+    if last >= end - NOTHING {
+        return None;
+    }
+    let (from, to) = piece.solid.finished().along(ray).iter().last()?;
     let from = from.max(last);
     (to - from > NOTHING).then(|| RoughEnd {
         length_mm: to - from,
@@ -73,4 +76,13 @@ fn beyond_the_last(passes: &[(usize, &Revolved)], piece: &Piece, clock: f64, sha
         place: Place::of(ray.at(f64::midpoint(from, to))),
         after_cut,
     })
+}
+
+/// Where the first parting or facing of the head end takes the rest of a line along the blank; infinite where none does.
+fn parted_at(piece: &Piece, ray: Ray) -> f64 {
+    let planes = piece.solid.removals.iter().filter_map(|removal| match &removal.region {
+        Region::HalfSpace(half) if half.into.s > 0.0 => removal.region.along(ray).iter().next(),
+        _ => None,
+    });
+    planes.map(|(from, _)| from).fold(f64::INFINITY, f64::min)
 }
