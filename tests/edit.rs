@@ -7,7 +7,10 @@ use skewline::design::edit::{
     remove_node, remove_saw_point, set_curve, set_round_blank, set_saw_arc, use_join, with_number,
 };
 use skewline::design::fields::{Field, nodes_of};
-use skewline::design::rows::{Group, Row, group_of_cut, hollow_names, node_rows, saw_point_rows, sections};
+use skewline::design::moves::Movable;
+use skewline::design::rows::{
+    Group, Row, Shown, group_of_cut, hollow_names, node_rows, saw_point_rows, sections, shown,
+};
 use skewline::design::starters;
 use skewline::design::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
@@ -149,13 +152,34 @@ fn every_row_is_shown_in_the_group_its_path_leads_to() {
     let design = scoop();
     for group in Group::ALL {
         for row in sections(&design, group).iter().flat_map(|section| &section.rows) {
-            assert_eq!(Group::of_field(&design, &row.field.path(&design)), Some(group), "{row:?}");
+            let path = row.field.path(&design);
+            let wanted = Shown { group: Some(group), path: path.clone(), picked: None };
+            assert_eq!(shown(&design, &path, None), Some(wanted), "{row:?}");
         }
     }
     assert_eq!(group_of_cut(&design, HOOK), Some(Group::Handle));
     assert_eq!(group_of_cut(&design, OUTSIDE), Some(Group::Outside));
-    assert_eq!(Group::of_field(&design, "cuts[99].from_mm"), None);
-    assert_eq!(Group::of_field(&design, "cuts[x"), None);
+    assert_eq!(shown(&design, "cuts[99].from_mm", None), None);
+    assert_eq!(shown(&design, "cuts[x", None), None);
+}
+
+#[test]
+fn a_part_of_the_document_leads_to_its_value_nearest_to_the_place() {
+    let design = scoop();
+    let side = shown(&design, "blank.section", Some(40.0)).unwrap();
+    assert_eq!((side.group, side.path.as_str()), (Some(Group::Wood), "blank.section.side_mm"));
+    let duty = shown(&design, "duty", None).unwrap();
+    assert_eq!((duty.group, duty.path.as_str()), (Some(Group::Wood), "duty"));
+    let nodes = nodes_of(&design.cuts[HANDLE]).unwrap();
+    for (index, node) in nodes.iter().enumerate() {
+        let near = shown(&design, &format!("cuts[{HANDLE}].profile"), Some(node.at_mm)).unwrap();
+        assert_eq!(near.path, format!("cuts[{HANDLE}].profile.nodes[{index}].diameter_mm"));
+        assert_eq!(near.picked, Some(Movable::PassNode { cut: HANDLE, node: index }));
+    }
+    let last = shown(&design, "cuts", None).unwrap();
+    assert_eq!(last.group, Some(Group::Handle));
+    let shop = shown(&design, "limits.flat_width_mm", None).unwrap();
+    assert_eq!((shop.group, shop.path.as_str()), (None, "shop.limits.flat_width_mm"));
 }
 
 #[test]

@@ -7,9 +7,10 @@ use skewline::design::entry::Units;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::{AxisChoice, BlankSection, Cut, Design, LengthUnit, Rounding, Shop};
 use skewline::drawings::templates::{
-    Item, Paper, PrintScale, Stroke, Template, bench_sheet, check_page, packed, templates,
+    Item, Paper, PrintScale, SheetLine, Stroke, Template, bench_sheet, check_page, packed, templates,
 };
 use skewline::drawings::{Sheet, SideScene, Theme, draw_side_view, side_view, svg};
+use skewline::figures::checks::{Verdict, stops_by_name};
 use skewline::figures::plan::plan;
 use skewline::figures::{Worked, shape, work_out};
 
@@ -457,10 +458,45 @@ fn the_sheet_of_a_scoop_is_two_pages() {
     }
 }
 
+#[test]
+fn every_print_begins_with_what_stops_by_name() {
+    let mut design = demo();
+    if let Some(AxisChoice::Tilt { tilt_deg, .. }) = design.axes.first_mut() {
+        *tilt_deg = 24.0;
+    }
+    let (worked, shop) = worked(&design);
+    let names = stops_by_name(&worked.checks).unwrap();
+    assert!(names.contains("Wall"), "{names}");
+    for template in templates(&design, &worked, &shop) {
+        for page in template.pages(&design.name, Paper::A4, PrintScale::default()) {
+            assert!(page.svg.contains(&format!("STOP: {names}.")), "{}", template.title);
+        }
+    }
+    let sheet = bench_sheet(&design, &worked, &shop, &plan(&design, &worked, &shop));
+    let stops = worked.checks.iter().filter(|check| check.verdict == Verdict::Stop);
+    let first = &sheet.sections[0];
+    assert!(first.heading.starts_with("STOP"), "{}", first.heading);
+    assert_eq!(first.lines.len(), stops.clone().count());
+    for (check, line) in stops.zip(&first.lines) {
+        let SheetLine::Sentence(words) = line else { panic!("{line:?}") };
+        assert!(words.starts_with(&format!("STOP, {}: ", check.name.title())), "{words}");
+    }
+    let broken = |line: &SheetLine| matches!(line, SheetLine::Sentence(words) if words.contains("broken through"));
+    assert!(sheet.sections.iter().flat_map(|section| &section.lines).any(broken));
+}
+
 /// No heading and no name of a step stands alone at the foot of a column.
 #[test]
 fn headings_stay_with_what_follows() {
-    let headings = ["The piece", "Centre marks, as seen", "Boring", "Checks", "Steps", "Cautions"];
+    let headings = [
+        "STOP: change the design before you cut",
+        "The piece",
+        "Centre marks, as seen",
+        "Boring",
+        "Checks",
+        "Steps",
+        "Cautions",
+    ];
     for paper in [Paper::A4, Paper::Letter] {
         for page in designs().iter().flat_map(|design| sheet_pages(design, paper)) {
             for left in [10.0, paper.size_mm().0 / 2.0 + 4.0] {

@@ -36,40 +36,42 @@ pub fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, he
     }
 }
 
-/// How long the page takes to draw what has just been asked for, in milliseconds.
-const DRAWN_MS: u32 = 60;
-/// Room left above what is brought into sight, in pixels.
-const ABOVE_PX: i32 = 12;
+/// How often, and how many times, an element that the page is about to draw is looked for, in milliseconds: a slow
+/// phone takes its time.
+const LOOK_MS: u32 = 30;
+const LOOKS: u32 = 60;
 
 /// Moves the focus to an element once the page has drawn it, and brings it into sight.
 pub fn focus_soon(id: &str) {
-    let id = id.to_owned();
-    Timeout::new(DRAWN_MS, move || {
-        if let Some(element) = element(&id) {
-            // An element that cannot take the focus is still brought into sight.
-            let _ = element.focus();
-            show(&element);
-        }
-    })
-    .forget();
+    soon(id.to_owned(), LOOKS, |element| {
+        // An element that cannot take the focus is still brought into sight.
+        let _ = element.focus();
+        show(element);
+    });
 }
 
-/// Scrolls the panel until an element is at its top, once the page has drawn it.
+/// Brings an element into sight once the page has drawn it.
 pub fn show_soon(id: &str) {
-    let id = id.to_owned();
-    Timeout::new(DRAWN_MS, move || {
-        if let Some(element) = element(&id) {
-            show(&element);
-        }
-    })
-    .forget();
+    soon(id.to_owned(), LOOKS, show);
 }
 
+fn soon(id: String, looks: u32, deed: fn(&web_sys::HtmlElement)) {
+    let look = move || match element(&id) {
+        Some(element) => deed(&element),
+        None if looks > 0 => soon(id, looks - 1, deed),
+        None => {}
+    };
+    Timeout::new(LOOK_MS, look).forget();
+}
+
+/// What is brought into sight together with an element: its whole row.
+const ROWS: &str = ".value-row, .choice";
+
+/// Scrolls whatever scrolls, the panel or the page, until an element's row is at its top.
 fn show(element: &web_sys::HtmlElement) {
-    let panel = document().and_then(|document| document.query_selector("#main").ok().flatten());
-    if let Some(panel) = panel.filter(|panel| panel.contains(Some(element))) {
-        let down = element.get_bounding_client_rect().top() - panel.get_bounding_client_rect().top();
-        panel.set_scroll_top(panel.scroll_top() + down as i32 - ABOVE_PX);
+    match element.closest(ROWS).ok().flatten() {
+        Some(row) => row.scroll_into_view(),
+        None => element.scroll_into_view(),
     }
 }
 

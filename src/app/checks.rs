@@ -113,14 +113,16 @@ fn told_apart(checks: &[Check]) -> Vec<(CheckKey, Check)> {
     told
 }
 
-fn one_check(check: Check) -> AnyView {
+/// One check: how it came out, what was found, the cure, and a way to the value.
+pub fn one_check(check: Check) -> AnyView {
     let state = state();
     let (class, word) = told(check.verdict);
     let cure =
         (check.verdict != Verdict::Ok && !check.cure.is_empty()).then(|| view! { <p class="cure">{check.cure}</p> });
+    let near_mm = check.place.map(|place| place.station_mm);
     let jump = check.field.map(|field| {
         view! {
-            <button type="button" class="button" on:click=move |_| state.show_field(&field)>
+            <button type="button" class="button" on:click=move |_| state.show_field(&field, near_mm)>
                 "Show the value"<span class="unseen">{format!(" that cures {}", check.name.title())}</span>
             </button>
         }
@@ -129,7 +131,7 @@ fn one_check(check: Check) -> AnyView {
         <li class=format!("check {class}")>
             {shape(Some(check.verdict))}
             <div>
-                <h3>{check.name.title()} <span class="verdict-word">{word}</span></h3>
+                <h3>{check.name.title()}" "<span class="verdict-word">{word}</span></h3>
                 <p>{check.sentence}</p>
                 {cure}
                 {jump}

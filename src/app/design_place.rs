@@ -22,7 +22,7 @@ pub fn DesignPlace() -> impl IntoView {
             <Drawings />
             <FiguresLine />
             <PanelTabs />
-            <main class="panel" id="main">{move || panel(state.panel.get(), wide())}</main>
+            <main class="panel" id="main" aria-label=move || state.panel.get().name()>{move || panel(state.panel.get(), wide())}</main>
             <Show when=wide>
                 <aside class="side-column" aria-label="Checks and marks">{later(View::Side)}</aside>
             </Show>
@@ -44,7 +44,7 @@ fn panel(open: Panel, wide: bool) -> AnyView {
 #[component]
 fn PanelTabs() -> impl IntoView {
     let state = state();
-    let button = move |panel: Panel, name: &'static str| {
+    let button = move |panel: Panel| {
         let chip = NodeRef::<html::Button>::new();
         Effect::new(move |_| {
             if state.panel.get() == panel
@@ -61,17 +61,17 @@ fn PanelTabs() -> impl IntoView {
                 aria-pressed=move || (state.panel.get() == panel).to_string()
                 on:click=move |_| state.panel.set(panel)
             >
-                {name}
+                {panel.name()}
             </button>
         }
     };
     view! {
         <nav class="groups" aria-label="Groups of values">
-            {Group::ALL.map(|group| button(Panel::Values(group), group.name())).into_iter().collect_view()}
-            {button(Panel::Holds, "Holds")}
+            {Group::ALL.map(|group| button(Panel::Values(group))).into_iter().collect_view()}
+            {button(Panel::Holds)}
             <Show when=move || !state.wide.get()>
-                {button(Panel::Marks, "Marks")}
-                {button(Panel::Checks, "Checks")}
+                {button(Panel::Marks)}
+                {button(Panel::Checks)}
             </Show>
         </nav>
     }

@@ -166,6 +166,7 @@ impl Keeping {
         let outcome = self.with(|shelf| keep(shelf, kept.as_ref(), &design));
         match outcome {
             Ok(Saving::Kept(kept)) => {
+                state.with_history(|history| self.with(|shelf| shelf.keep_history(&kept.id, &design, history)));
                 self.last.set_value(Some(design));
                 self.settle(kept);
             }
@@ -236,8 +237,19 @@ impl Keeping {
     fn open_now(self, state: State, id: &DesignId) {
         opening::begin(id);
         match self.with(|shelf| shelf.load(id)) {
-            Ok(entry) => self.put_on_bench(state, entry),
+            Ok(entry) => {
+                self.put_on_bench(state, entry);
+                self.bring_history(state);
+            }
             Err(error) => state.notices.say(Notice::lasting(error.told(untrack(|| state.units())))),
+        }
+    }
+
+    /// Brings back the steps that are kept of the design on the bench.
+    fn bring_history(self, state: State) {
+        if let Some(id) = self.open_id() {
+            let history = state.design.with_untracked(|design| self.with(|shelf| shelf.history(&id, design)));
+            state.bring_history(history);
         }
     }
 
@@ -342,6 +354,8 @@ fn keep(shelf: &Shelf<BrowserStore>, kept: Option<&Kept>, design: &Design) -> Re
 
 /// Saves after changes, when the page hides, and listens to other tabs.
 pub fn start(keeping: Keeping, state: State) {
+    // Once the first screen stands: it has no need of earlier steps.
+    Timeout::new(0, move || keeping.bring_history(state)).forget();
     Effect::new(move |_| {
         let unsaved = state.design.with(|design| keeping.is_unsaved(design));
         if unsaved {

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::browser;
 use super::notice::Notice;
-use super::state::{Place, State, state};
+use super::state::{State, state};
 use super::text_field::text_field;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
@@ -13,17 +13,6 @@ use crate::figures::known::Known;
 use crate::figures::to_measure::to_measure;
 use crate::figures::usual_error::{UsualError, usual_error};
 use crate::shelf::browser::now_ms;
-
-/// After the last step: off to the log.
-#[component]
-pub fn LastStep() -> impl IntoView {
-    let state = state();
-    let go = move |_| {
-        state.place.set(Place::Steps);
-        browser::focus_soon("log");
-    };
-    view! { <button type="button" class="button" on:click=go>"Note how it came out"</button> }.into_any()
-}
 
 /// One line to fill in.
 #[derive(Clone)]

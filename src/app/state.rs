@@ -13,7 +13,7 @@ use crate::design::entry::Units;
 use crate::design::fields::Field;
 use crate::design::history::History;
 use crate::design::own_woods::follow_rename;
-use crate::design::rows::Group;
+use crate::design::rows::{Group, shown, shown_in_design};
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
 use crate::figures::{FiguresError, Shape, Worked, shape};
@@ -46,6 +46,18 @@ pub enum Panel {
     Marks,
     /// Every check with its cure.
     Checks,
+}
+
+impl Panel {
+    /// Its name on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Values(group) => group.name(),
+            Self::Holds => "Holds",
+            Self::Marks => "Marks",
+            Self::Checks => "Checks",
+        }
+    }
 }
 
 /// The drawings.
@@ -241,7 +253,19 @@ impl State {
 
     /// The finger is lifted.
     pub fn end_gesture(self) {
-        self.history.update(History::end_gesture);
+        self.design.with_untracked(|present| self.history.update(|history| history.end_gesture(present)));
+    }
+
+    /// Something of the steps back and forward.
+    pub fn with_history<T>(self, read: impl FnOnce(&History<Design>) -> T) -> T {
+        self.history.with_untracked(read)
+    }
+
+    /// Brings back the steps of an earlier visit, unless there are newer ones.
+    pub fn bring_history(self, history: History<Design>) {
+        if !untrack(|| self.can_undo() || self.can_redo()) {
+            self.history.set(history);
+        }
     }
 
     /// One step back.
@@ -339,14 +363,12 @@ impl State {
         self.picked.set(Some(handle));
         let HandleId::Part(thing) = handle else { return };
         let field = Field::moved_by(thing);
-        let (path, group) = self.design.with_untracked(|design| {
-            let path = field.path(design);
-            let group = Group::of_field(design, &path);
-            (path, group)
-        });
-        if let Some(group) = group {
+        let row = self.design.with_untracked(|design| shown_in_design(design, &field.path(design), None));
+        if let Some(row) = row
+            && let Some(group) = row.group
+        {
             self.panel.set(Panel::Values(group));
-            browser::show_soon(&value_row::input_id(&path));
+            browser::show_soon(&value_row::input_id(&row.path));
         }
     }
 
@@ -355,12 +377,20 @@ impl State {
         self.section_mm.set(self.design.with_untracked(|design| on_blank(design, station_mm)));
     }
 
-    /// Shows the group that holds this field of the document.
-    pub fn show_field(self, path: &str) {
-        let Some(group) = self.design.with_untracked(|design| Group::of_field(design, path)) else { return };
-        self.place.set(Place::Design);
-        self.panel.set(Panel::Values(group));
-        browser::focus_soon(&value_row::input_id(path));
+    /// Leads to the value that a check names as its cure; `near_mm` is the station that the check is about.
+    pub fn show_field(self, path: &str, near_mm: Option<f64>) {
+        let Some(row) = self.design.with_untracked(|design| shown(design, path, near_mm)) else { return };
+        match row.group {
+            None => self.place.set(Place::Shop),
+            Some(group) => {
+                self.place.set(Place::Design);
+                self.panel.set(Panel::Values(group));
+            }
+        }
+        if let Some(thing) = row.picked {
+            self.picked.set(Some(HandleId::Part(thing)));
+        }
+        browser::focus_soon(&value_row::input_id(&row.path));
     }
 
     /// What changes next is brought by another tab.

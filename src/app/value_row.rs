@@ -11,6 +11,7 @@ use super::typing::Typing;
 use crate::design::entry::{share, snapped, stepped};
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::Bound;
+use crate::drawings::slide::{Slide, Track};
 
 /// How long minus or plus is held before it repeats, and how often it then does, in milliseconds.
 const HOLD_MS: u32 = 450;
@@ -69,7 +70,7 @@ pub fn ValueRow(
     let typing = Typing::over(value);
     let Typing { typed, reason } = typing;
     let id = input_id(&path);
-    let (note_id, reason_id) = (format!("{id}-note"), format!("{id}-reason"));
+    let (note_id, reason_id, sound_id) = (format!("{id}-note"), format!("{id}-reason"), format!("{id}-sound"));
 
     let shown = move || state.units().show(value.get(), look.with(|look| look.quantity));
     let spoken = move || state.units().show_with_unit(value.get(), look.with(|look| look.quantity));
@@ -97,12 +98,25 @@ pub fn ValueRow(
             Err(why) => reason.set(Some(why)),
         }
     };
+    let held_from = StoredValue::new(None::<f64>);
     let move_by = move |steps: f64, sweeping: bool| {
+        if sweeping {
+            held_from.update_value(|held| *held = held.or(Some(value.get_untracked())));
+        }
         let look = look.get_untracked();
         let step = untrack(|| state.units()).step(look.quantity, look.fine);
         offer(stepped(value.get_untracked(), steps, step, &look.bound), sweeping);
     };
-    let end = move || state.end_gesture();
+    let end = move || {
+        held_from.set_value(None);
+        state.end_gesture();
+    };
+    // The finger that held a button has begun to scroll: it meant no step.
+    let take_back = move || {
+        if let Some(before) = held_from.get_value() {
+            offer(before, true);
+        }
+    };
     let keyboard = move || {
         if look.with(|look| state.units().needs_full_keyboard(look.quantity, &look.bound)) { "text" } else { "decimal" }
     };
@@ -111,6 +125,13 @@ pub fn ValueRow(
         move || if reason.with(Option::is_some) { reason_id.clone() } else { note_id.clone() }
     };
 
+    let sound_words = move || {
+        let told = |value| state.units().show_with_unit(value, look.with(|look| look.quantity));
+        sound.get().map(|range| match range {
+            Some((low, high)) => format!("No check stops from {} to {}.", told(low), told(high)),
+            None => "Some check stops wherever it stands.".to_owned(),
+        })
+    };
     let step_shown = move || look.with(|look| state.units().show(step(), look.quantity));
 
     view! {
@@ -137,11 +158,12 @@ pub fn ValueRow(
                 <span class="value-unit" aria-hidden="true">{unit}</span>
             </span>
             <div class="value-moves">
-                <HoldButton label=move || format!("{} less by {}", label(), step_shown()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end />
-                <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound
+                <HoldButton label=move || format!("{} less by {}", label(), step_shown()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end take_back=take_back />
+                <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound describe=sound_id.clone()
                     offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
-                <HoldButton label=move || format!("{} more by {}", label(), step_shown()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end />
+                <HoldButton label=move || format!("{} more by {}", label(), step_shown()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end take_back=take_back />
             </div>
+            <p class="unseen" id=sound_id>{sound_words}</p>
             <p class="value-note" id=note_id>{move || look.with(|look| look.note)}</p>
             <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>
         </div>
@@ -167,6 +189,8 @@ fn Slider(
     step: Signal<f64>,
     spoken: Signal<String>,
     sound: Signal<Option<Range>>,
+    /// The id of the words that say where no check stops.
+    describe: String,
     offer: Callback<f64, bool>,
     end: Callback<()>,
 ) -> impl IntoView {
@@ -192,6 +216,50 @@ fn Slider(
             slider.set_value(&value.get().to_string());
         }
     });
+    let slide = StoredValue::new(None::<Slide>);
+    let place = move |event: &ev::PointerEvent, slider: &web_sys::Element| {
+        let corner = slider.get_bounding_client_rect();
+        (f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top())
+    };
+    let slide_to = move |wanted: f64| {
+        let bound = look.with_untracked(|look| look.bound);
+        offer.run(snapped(wanted, step.get_untracked()).clamp(bound.from, bound.to));
+    };
+    let down = move |event: ev::PointerEvent| {
+        let Some(slider) = slider.get_untracked().filter(|_| event.button() == 0 && event.is_primary()) else { return };
+        let (from, to) = untrack(range);
+        let track = Track { from, to, width_px: slider.get_bounding_client_rect().width() };
+        let (value, place) = (value.get_untracked(), place(&event, &slider));
+        if event.pointer_type() != "mouse" {
+            return slide.set_value(Some(Slide::by_finger(track, value, place)));
+        }
+        let (begun, at_once) = Slide::by_mouse(track, value, place);
+        slide.set_value(Some(begun));
+        capture(&event);
+        // The press goes to what lies around the slider: the slider takes the focus as if it had been pressed itself.
+        let _ = slider.focus();
+        at_once.into_iter().for_each(slide_to);
+    };
+    let moved = move |event: ev::PointerEvent| {
+        let Some(slider) = slider.get_untracked() else { return };
+        let place = place(&event, &slider);
+        let wanted = slide.try_update_value(|slide| slide.as_mut()?.moved(place)).flatten();
+        wanted.into_iter().for_each(slide_to);
+    };
+    let up = move || {
+        let dragged = slide.try_update_value(Option::take).flatten().filter(Slide::is_dragging);
+        if dragged.is_some() {
+            end.run(());
+        }
+        dragged
+    };
+    // The browser scrolls or zooms after all.
+    let cancelled = move |_| {
+        if let Some(before) = slide.get_value().filter(Slide::is_dragging).map(|slide| slide.before()) {
+            offer.run(before);
+        }
+        up();
+    };
     let percent = |part: f64| format!("{:.2}%", part * 100.0);
     let part = move || match sound.get() {
         None => (0.0, 1.0),
@@ -199,29 +267,50 @@ fn Slider(
         Some(Some((low, high))) => (share(low, range().0, range().1), share(high, range().0, range().1)),
     };
     view! {
-        <input
-            class="value-slider"
-            node_ref=slider
-            type="range"
-            aria-label=move || look.with(|look| format!("{}, slider", look.label))
-            aria-valuetext=spoken
-            style=("--sound-from", move || percent(part().0))
-            style=("--sound-past", move || percent(1.0 - part().1))
-            on:input=on_input
-            on:change=move |_| end.run(())
-        />
+        <span
+            class="value-slide"
+            on:pointerdown=down
+            on:mousedown=move |event: ev::MouseEvent| event.prevent_default()
+            on:pointermove=moved
+            on:pointerup=move |_| { up(); }
+            on:pointercancel=cancelled
+        >
+            <input
+                class="value-slider"
+                node_ref=slider
+                type="range"
+                aria-label=move || look.with(|look| format!("{}, slider", look.label))
+                aria-valuetext=spoken
+                aria-describedby=describe
+                style=("--sound-from", move || percent(part().0))
+                style=("--sound-past", move || percent(1.0 - part().1))
+                on:input=on_input
+                on:change=move |_| end.run(())
+            />
+        </span>
     }
     .into_any()
 }
 
+/// Follows a pointer that leaves what it pressed.
+fn capture(event: &ev::PointerEvent) {
+    let pressed =
+        event.current_target().and_then(|target| wasm_bindgen::JsCast::dyn_into::<web_sys::Element>(target).ok());
+    if let Some(pressed) = pressed {
+        // A pointer that is gone already cannot be followed, and needs not be.
+        let _ = pressed.set_pointer_capture(event.pointer_id());
+    }
+}
+
 /// A button that steps once when pressed, and goes on while it is held.
 #[component]
-fn HoldButton<L, S, P, E>(label: L, sign: &'static str, step: S, press: P, end: E) -> impl IntoView
+fn HoldButton<L, S, P, E, T>(label: L, sign: &'static str, step: S, press: P, end: E, take_back: T) -> impl IntoView
 where
     L: Fn() -> String + Send + 'static,
     S: Fn() -> String + Copy + Send + 'static,
     P: Fn(bool) + Copy + Send + Sync + 'static,
     E: Fn() + Copy + Send + Sync + 'static,
+    T: Fn() + Copy + Send + Sync + 'static,
 {
     let waiting = StoredValue::new_local(None::<Timeout>);
     let repeating = StoredValue::new_local(None::<Interval>);
@@ -254,6 +343,13 @@ where
         }
         held.set_value(false);
     };
+    let cancelled = move || {
+        if held.get_value() {
+            take_back();
+        }
+        stop();
+        held.set_value(false);
+    };
     on_cleanup(move || {
         waiting.try_update_value(|it| *it = None);
         repeating.try_update_value(|it| *it = None);
@@ -266,7 +362,7 @@ where
             on:pointerdown=start
             on:pointerup=move |_| stop()
             on:pointerleave=move |_| stop()
-            on:pointercancel=move |_| stop()
+            on:pointercancel=move |_| cancelled()
             on:contextmenu=move |event: ev::MouseEvent| event.prevent_default()
             on:click=click
         >

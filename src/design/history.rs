@@ -34,9 +34,29 @@ impl<T: Clone + PartialEq> History<T> {
         }
     }
 
-    /// The finger is lifted: the next change is a step of its own.
-    pub fn end_gesture(&mut self) {
-        self.gesture = None;
+    /// The states before each change, the oldest first.
+    #[must_use]
+    pub fn past(&self) -> &[T] {
+        &self.past
+    }
+
+    /// The states that were undone, the next one to redo last.
+    #[must_use]
+    pub fn undone(&self) -> &[T] {
+        &self.undone
+    }
+
+    /// A history from an earlier visit, in the order of [`past`](Self::past) and [`undone`](Self::undone).
+    #[must_use]
+    pub const fn of(past: Vec<T>, undone: Vec<T>) -> Self {
+        Self { past, undone, gesture: None }
+    }
+
+    /// The finger is lifted: the next change is a step of its own. A gesture that ends where it began is no step.
+    pub fn end_gesture(&mut self, present: &T) {
+        if self.gesture.take().is_some() && self.past.last() == Some(present) {
+            self.past.pop();
+        }
     }
 
     /// The state before the last change; `present` can be brought back by [`redo`](Self::redo). `None` when there is
@@ -135,7 +155,7 @@ mod tests {
         for value in 1..=9 {
             sheet.change(value, Some("tilt"));
         }
-        sheet.history.end_gesture();
+        sheet.history.end_gesture(&sheet.value);
         sheet.change(10, Some("tilt"));
         assert!(sheet.undo());
         assert_eq!(sheet.value, 9);
@@ -160,6 +180,18 @@ mod tests {
         sheet.change(5, Some("tilt"));
         assert!(sheet.undo());
         assert_eq!(sheet.value, 0);
+    }
+
+    #[test]
+    fn a_gesture_that_ends_where_it_began_leaves_nothing_to_undo() {
+        let mut sheet = Sheet::new();
+        sheet.change(3, Some("drag"));
+        sheet.change(0, Some("drag"));
+        sheet.history.end_gesture(&sheet.value);
+        assert!(!sheet.history.can_undo());
+        sheet.change(4, Some("drag"));
+        sheet.history.end_gesture(&sheet.value);
+        assert!(sheet.history.can_undo());
     }
 
     #[test]

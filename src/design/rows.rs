@@ -1,8 +1,10 @@
 //! The values of a design as a turner looks for them: in groups, each with a name, a bound and a sensible range.
 
 mod group;
+mod shown;
 
 pub use group::{Group, group_of_cut};
+pub use shown::{Shown, shown, shown_in_design};
 
 use super::document::{AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, InUse, SawPath};
 use super::fields::{Field, nodes_of};

@@ -23,6 +23,7 @@ pub mod rule;
 pub mod scene;
 pub mod section_view;
 pub mod side_view;
+pub mod slide;
 pub mod step_view;
 pub mod svg;
 pub mod templates;

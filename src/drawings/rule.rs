@@ -2,10 +2,10 @@
 
 use plotters::prelude::DrawingBackend;
 
-use super::frame::{Point, Viewport};
+use super::frame::Viewport;
 use super::pen::{Drawn, Pen};
 use super::scene::Lengths;
-use super::text::{self, Block, Places, SMALL, Text};
+use super::text::{Block, Places, SMALL, Text};
 use super::theme::Theme;
 use crate::design::LengthUnit;
 use crate::design::units::{MM_PER_INCH, format_number};
@@ -16,6 +16,11 @@ pub const RULE_PX: f64 = 34.0;
 const APART_PX: f64 = 44.0;
 /// Small ticks stand at least this far apart, in CSS pixels.
 const TICKS_PX: f64 = 5.0;
+
+/// Width of the broadest letter that a number has in any font, bold too, in the font's size, and the least room between
+/// two numbers, in CSS pixels. The font is the system's own: nobody can say beforehand how broad it is.
+const BROADEST_EM: f64 = 0.72;
+const ROOM_PX: f64 = 6.0;
 
 /// Steps between numbers, in mm, and into how many ticks each is divided.
 const MILLIMETRES: [(f64, u32); 10] =
@@ -56,6 +61,8 @@ pub(super) fn draw<DB: DrawingBackend>(
 ) -> Drawn<DB> {
     let sheet = viewport.sheet;
     let top = sheet.height_px - RULE_PX;
+    let whole = Block { low: (0.0, top), high: (sheet.width_px, sheet.height_px) };
+    places.clear(whole);
     let strip = vec![(0.0, top), (sheet.width_px, top), (sheet.width_px, sheet.height_px), (0.0, sheet.height_px)];
     pen.fill(&[strip], theme.paper, 1.0)?;
     pen.strokes(&[((0.0, top), (sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
@@ -63,7 +70,7 @@ pub(super) fn draw<DB: DrawingBackend>(
     let tick_mm = number_mm / f64::from(ticks);
     let (first, last) = (viewport.to_mm((0.0, top)).0, viewport.to_mm((sheet.width_px, top)).0);
     let mut marks = Vec::new();
-    let mut numbers: Vec<(Point, f64)> = Vec::new();
+    let mut numbers: Vec<(i64, f64, String)> = Vec::new();
     let (first, last) = ((first / tick_mm).ceil() as i64, (last / tick_mm).floor() as i64);
     for tick in first..=last.min(first.saturating_add(2000)) {
         let mm = tick as f64 * tick_mm;
@@ -71,31 +78,50 @@ pub(super) fn draw<DB: DrawingBackend>(
         let on_number = tick % i64::from(ticks) == 0;
         marks.push(((x, top), (x, top + if on_number { 9.0 } else { 5.0 })));
         if on_number {
-            numbers.push(((x, top + 20.0), mm));
+            numbers.push((tick / i64::from(ticks), x, number(mm, lengths)));
         }
     }
     pen.strokes(&marks, 1.0, theme.pencil, 1.0)?;
+    let mut station = None;
     if let Some(mm) = station_mm.filter(|mm| mm.is_finite()) {
         let x = viewport.to_pixel((mm, 0.0)).0;
         pen.fill(&[vec![(x, top), (x + 7.0, top + 11.0), (x - 7.0, top + 11.0)]], theme.focus, 1.0)?;
         let words = lengths.write(mm);
-        let half = text::width(&words, SMALL) / 2.0 + 2.0;
+        let half = broad_px(&words) / 2.0 + 2.0;
         let x = if (-10.0..=sheet.width_px + 10.0).contains(&x) {
             x.clamp(half, (sheet.width_px - half).max(half))
         } else {
             x
         };
+        station = Some((x, half));
         let text = Text::new(words, (x, top + 20.0), SMALL, theme.focus).bold();
         let at = text.at;
         places.write(text, &[at], true);
     }
-    for (at, mm) in numbers {
-        let text = Text::new(number(mm, lengths), at, SMALL, theme.pencil);
+    let every = every(&numbers, number_mm * viewport.px_per_mm);
+    let clear = |x: f64, half: f64| station.is_none_or(|(at, wide)| (x - at).abs() >= half + wide + ROOM_PX);
+    for (_, x, words) in numbers.into_iter().filter(|it| it.0 % every == 0) {
         // A number that would touch the marked station, or run off the sheet, is left out.
-        places.write(text, &[at], false);
+        if clear(x, broad_px(&words) / 2.0) {
+            let text = Text::new(words, (x, top + 20.0), SMALL, theme.pencil);
+            let at = text.at;
+            places.write(text, &[at], false);
+        }
     }
-    places.take(Block { low: (0.0, top), high: (sheet.width_px, sheet.height_px) });
+    places.take(whole);
     Ok(())
+}
+
+/// The width that a number has at most, in CSS pixels.
+fn broad_px(words: &str) -> f64 {
+    words.chars().count() as f64 * BROADEST_EM * SMALL
+}
+
+/// Every which of these numbers can be written beside its neighbours, so that they stay evenly spaced; `apart_px` is
+/// the distance from one to the next.
+fn every(numbers: &[(i64, f64, String)], apart_px: f64) -> i64 {
+    let widest = numbers.iter().map(|it| broad_px(&it.2)).fold(0.0, f64::max);
+    ((widest + ROOM_PX) / apart_px.max(1.0)).ceil().max(1.0) as i64
 }
 
 #[cfg(test)]

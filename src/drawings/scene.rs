@@ -7,7 +7,7 @@ use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
 use crate::figures::Shape;
-use crate::figures::checks::Verdict;
+use crate::figures::checks::{BROKEN_THROUGH, Verdict};
 use crate::figures::fin::Fin;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
@@ -32,6 +32,12 @@ impl Lengths {
     #[must_use]
     pub fn write(self, mm: f64) -> String {
         units::format_length(mm, self.unit, self.rounding)
+    }
+
+    /// A thickness of what is left, in mm, as text without its unit: never negative.
+    #[must_use]
+    pub fn write_thickness(self, mm: f64) -> String {
+        if mm < 0.0 { BROKEN_THROUGH.to_owned() } else { self.write(mm) }
     }
 }
 

@@ -215,7 +215,7 @@ impl View<'_> {
         let (a, b) = (self.viewport.to_pixel(bar.inside), self.viewport.to_pixel(bar.outside));
         let colour = grade_colour(self.theme, bar.grade);
         pen.strokes(&[(a, b)], 3.4, colour, 1.0)?;
-        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write(bar.thickness_mm));
+        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write_thickness(bar.thickness_mm));
         let mut middles: Vec<_> = [14.0, 22.0, 34.0].map(|off| toward(b, a, -off - 6.0)).to_vec();
         if distance(a, b) < 1e-9 {
             middles.clear();

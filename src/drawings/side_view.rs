@@ -215,11 +215,7 @@ impl View<'_> {
         } else {
             pen.strokes(&[ends], 4.0, colour, 1.0)?;
         }
-        let thickness = match bar.thickness_mm {
-            mm if mm < 0.0 => "broken through".to_owned(),
-            mm => self.scene.lengths.write(mm),
-        };
-        let words = format!("{}{thickness}", grade_sign(bar.grade));
+        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write_thickness(bar.thickness_mm));
         let middles = beside(ends.1, a, b, &words, LARGE);
         let text = Text::new(words, ends.1, LARGE, colour).bold();
         self.places.write(text, &middles, true);

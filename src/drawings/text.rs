@@ -140,6 +140,16 @@ impl Places {
         self.taken.push(block);
     }
 
+    /// Takes the texts off a rectangle that is drawn over them.
+    pub fn clear(&mut self, block: Block) {
+        let touches = |text: &Text| {
+            let half = (width(&text.words, text.size) / 2.0, text.size * 0.575);
+            let middle = if text.starts_at { (text.at.0 + half.0, text.at.1) } else { text.at };
+            Block::around(middle, 2.0 * half.0, 2.0 * half.1).overlap(&block) > 0.0
+        };
+        self.texts.retain(|(text, _)| !touches(text));
+    }
+
     /// Lines that texts had better not cross.
     pub fn avoid(&mut self, points: &[Point]) {
         self.lines.extend(points.windows(2).map(|w| (w[0], w[1])));

@@ -227,7 +227,7 @@ impl<'a> Map<'a> {
         pen.circle(at, 8.0, 2.4, self.theme.ink)?;
         places.take(Block::around(at, 20.0, 20.0));
         let grade = Grade::of_thickness(mm, self.scene.limit_mm);
-        let words = format!("{}{}", grade_sign(grade), self.scene.lengths.write(mm));
+        let words = format!("{}{}", grade_sign(grade), self.scene.lengths.write_thickness(mm));
         let middles = text::around(at, &words, LARGE, 14.0);
         let before = places.texts().len();
         places.write(Text::new(words, at, LARGE, grade_colour(self.theme, grade)).bold(), &middles, true);

@@ -161,7 +161,7 @@ impl<S: Store> Shelf<S> {
             number = number.wrapping_add(1);
             key = format!("{ASIDE_PREFIX}{number:016x}");
         }
-        self.store.set(&key, raw)?;
+        self.set(&key, raw)?;
         Ok(true)
     }
 }

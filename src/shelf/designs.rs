@@ -171,7 +171,7 @@ impl<S: Store> Shelf<S> {
     pub fn add(&self, design: &Design, random: u64, now_ms: u64) -> Result<Entry, SaveError> {
         let text = write_entry(design, 1, now_ms)?;
         let id = self.unused_id(random)?;
-        self.store.set(&entry_key(&id), &text)?;
+        self.set(&entry_key(&id), &text)?;
         Ok(Entry { id, saved_at_ms: now_ms, revision: 1, design: design.clone() })
     }
 
@@ -199,7 +199,7 @@ impl<S: Store> Shelf<S> {
         };
         if in_place {
             let revision = expected_revision.saturating_add(1);
-            self.store.set(&entry_key(id), &write_entry(design, revision, now_ms)?)?;
+            self.set(&entry_key(id), &write_entry(design, revision, now_ms)?)?;
             return Ok(SaveOutcome::Saved { revision });
         }
         if let Found::Entry(entry) = &found

@@ -8,6 +8,7 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
+use super::history::HISTORY_PREFIX;
 use super::store::{Store, StoreError};
 
 /// The name in the first place of the number of its last write.
@@ -131,6 +132,18 @@ impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
         next
     }
 
+    /// Writes to the first place. Where it is full, the steps back of every design make room for anything else.
+    fn set_first(&self, key: &str, text: &str) -> Result<(), StoreError> {
+        let outcome = self.first.set(key, text);
+        if outcome != Err(StoreError::Full) || key.starts_with(HISTORY_PREFIX) {
+            return outcome;
+        }
+        let mut keys = self.first.keys()?;
+        keys.retain(|key| key.starts_with(HISTORY_PREFIX));
+        keys.iter().try_for_each(|key| self.remove(key))?;
+        if keys.is_empty() { outcome } else { self.first.set(key, text) }
+    }
+
     fn note(&self, key: &str, sequence: u64, text: Option<&str>, only_here: bool) {
         self.seen.borrow_mut().insert(key.to_owned(), sequence);
         if self.second.is_open() {
@@ -152,7 +165,7 @@ impl<S: Store, P: SecondPlace> Store for DoubleStore<S, P> {
 
     fn set(&self, key: &str, text: &str) -> Result<(), StoreError> {
         let sequence = self.next();
-        match self.first.set(key, text) {
+        match self.set_first(key, text) {
             Ok(()) => {
                 self.only_second.borrow_mut().remove(key);
                 self.commit(sequence);

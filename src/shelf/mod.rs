@@ -8,6 +8,7 @@ pub mod backup;
 pub mod designs;
 pub mod double;
 pub mod file_name;
+pub mod history;
 pub mod id;
 pub mod printers;
 pub mod saved;

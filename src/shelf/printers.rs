@@ -27,9 +27,9 @@ impl<S: Store> Shelf<S> {
     pub fn save_printers(&self, printers: &Printers, now_ms: u64) -> Result<(), SaveError> {
         let text = serde_json::to_string(printers).map_err(WriteError::from)?;
         if let Some(Err(raw)) = self.kept_printers()? {
-            self.store.set(&format!("{ASIDE_PREFIX}printers-{now_ms}"), &raw)?;
+            self.set(&format!("{ASIDE_PREFIX}printers-{now_ms}"), &raw)?;
         }
-        Ok(self.store.set(PRINTERS_KEY, &text)?)
+        Ok(self.set(PRINTERS_KEY, &text)?)
     }
 
     /// What is kept, if anything is: the printers, or the raw text where it cannot be read.

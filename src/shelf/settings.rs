@@ -46,9 +46,9 @@ impl<S: Store> Shelf<S> {
     pub fn save_shop(&self, shop: &Shop, now_ms: u64) -> Result<(), SaveError> {
         let text = write_shop(shop)?;
         if let KeptShop::Unreadable(aside) = self.shop()? {
-            self.store.set(&format!("{ASIDE_PREFIX}shop-{now_ms}"), &aside.raw)?;
+            self.set(&format!("{ASIDE_PREFIX}shop-{now_ms}"), &aside.raw)?;
         }
-        Ok(self.store.set(SHOP_KEY, &text)?)
+        Ok(self.set(SHOP_KEY, &text)?)
     }
 
     /// The design that was open last.
@@ -66,7 +66,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// [`StoreError`] when it is not kept.
     pub fn set_open_design(&self, id: &DesignId) -> Result<(), StoreError> {
-        self.store.set(OPEN_KEY, id.as_str())
+        self.set(OPEN_KEY, id.as_str())
     }
 
     /// When a backup file of the whole shelf was last saved, in milliseconds since 1970.
@@ -84,6 +84,6 @@ impl<S: Store> Shelf<S> {
     ///
     /// [`StoreError`] when it is not kept.
     pub fn set_last_backup_ms(&self, now_ms: u64) -> Result<(), StoreError> {
-        self.store.set(BACKUP_KEY, &now_ms.to_string())
+        self.set(BACKUP_KEY, &now_ms.to_string())
     }
 }

@@ -60,11 +60,11 @@ impl<S: Store> Shelf<S> {
         let short = key.strip_prefix("skewline/").unwrap_or(key);
         let trash_key = format!("{TRASH_PREFIX}{now_ms:020}/{short}");
         self.shorten_trash(KEPT - 1)?;
-        let kept = match self.store.set(&trash_key, &raw) {
+        let kept = match self.set(&trash_key, &raw) {
             // A full storage: what was deleted earlier makes room.
             Err(StoreError::Full) => {
                 self.shorten_trash(0)?;
-                self.store.set(&trash_key, &raw)
+                self.set(&trash_key, &raw)
             }
             kept => kept,
         };
@@ -75,6 +75,9 @@ impl<S: Store> Shelf<S> {
             Err(error) => return Err(error),
         };
         self.store.remove(key)?;
+        if let Some(id) = key.strip_prefix(DESIGN_PREFIX) {
+            self.forget_history(id);
+        }
         Ok(Some(Deleted { key: key.to_owned(), raw, kept_as }))
     }
 
@@ -90,14 +93,14 @@ impl<S: Store> Shelf<S> {
             Some(there) if there != deleted.raw => entry_key(&self.unused_id(random)?),
             _ => deleted.key.clone(),
         };
-        match (self.store.set(&key, &deleted.raw), &deleted.kept_as) {
+        match (self.set(&key, &deleted.raw), &deleted.kept_as) {
             (Ok(()), Some(kept_as)) => self.store.remove(kept_as)?,
             (Ok(()), None) => {}
             // Its copy among the deleted may be what takes the room.
             (Err(StoreError::Full), Some(kept_as)) => {
                 self.store.remove(kept_as)?;
-                if let Err(error) = self.store.set(&key, &deleted.raw) {
-                    self.store.set(kept_as, &deleted.raw)?;
+                if let Err(error) = self.set(&key, &deleted.raw) {
+                    self.set(kept_as, &deleted.raw)?;
                     return Err(error);
                 }
             }

@@ -254,9 +254,11 @@ export class SkewlinePage {
     await this.tab.evaluate(([name, value]) => localStorage.setItem(name, value), [key, text]);
   }
 
-  /** Leaves no room in the browser's storage. */
-  async fillStorage() {
-    await this.tab.evaluate(() => {
+  /** Leaves no room in the browser's storage: nor any steps back, which would make some, unless they are to stay. */
+  async fillStorage({ keepSteps = false } = {}) {
+    await this.tab.evaluate((keep) => {
+      const steps = Object.keys(localStorage).filter((key) => !keep && key.startsWith('skewline/history/'));
+      steps.forEach((key) => localStorage.removeItem(key));
       let filler = 0;
       for (let size = 1 << 20; size >= 1; size >>= 1) {
         try {
@@ -271,7 +273,7 @@ export class SkewlinePage {
       } catch (error) {
         if (error.name !== 'QuotaExceededError') throw error;
       }
-    });
+    }, keepSteps);
   }
 
   /** The names of the designs on the shelf, which must be open. */

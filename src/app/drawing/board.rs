@@ -53,6 +53,8 @@ pub struct Subject {
     pub drag: Arc<Drag>,
     /// Lets go.
     pub release: Arc<dyn Fn() + Send + Sync>,
+    /// Puts what is held back where it was taken hold of: two fingers look closer, and move nothing.
+    pub put_back: Arc<dyn Fn() + Send + Sync>,
     /// Whether it can be looked at closer.
     pub zooms: bool,
     /// A key; whether it was used.
@@ -71,6 +73,7 @@ impl Subject {
             grab: Arc::new(|_, _, _| false),
             drag: Arc::new(|_, _| {}),
             release: Arc::new(|| {}),
+            put_back: Arc::new(|| {}),
             zooms: false,
             key: Arc::new(|_| false),
         }
@@ -153,6 +156,7 @@ pub fn Board(
             }
         }
     };
+    let put_back = subject.put_back;
     let down = {
         let let_go = let_go.clone();
         move |event: ev::PointerEvent| {
@@ -162,6 +166,9 @@ pub fn Board(
             let place = at(&event);
             let first = pointers.try_update_value(|it| it.down(event.pointer_id(), place)).unwrap_or(false);
             if !first {
+                if held.get_value() {
+                    put_back();
+                }
                 let_go();
             } else if grab(&view, place, reach_px(&event.pointer_type())) {
                 held.set_value(true);

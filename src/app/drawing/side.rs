@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use super::board::{Board, Subject};
 use super::theme;
-use crate::app::state::{State, state};
+use crate::app::state::{Panel, State, state};
 use crate::design::moves;
 use crate::design::units::Quantity;
 use crate::design::{Design, Piece};
@@ -23,7 +23,14 @@ struct Held {
     piece: Arc<Piece>,
     /// From the pointer to the middle of the handle, in mm.
     offset: Point,
+    /// The station of the section.
+    station_mm: f64,
+    /// What was picked and shown before.
+    before: (Option<HandleId>, Panel),
 }
+
+/// The gesture of a drag, for undo.
+const DRAG: &str = "drag";
 
 /// The side view.
 #[component]
@@ -44,8 +51,8 @@ pub fn SideView() -> impl IntoView {
                 scene.as_ref().and_then(|scene| nearest(&scene.handles, viewport, place, reach).cloned())
             });
             let Some(handle) = found else { return false };
-            state.pick(handle.id);
             held.set_value(hold(state, &handle, viewport.to_mm(place)));
+            state.pick(handle.id);
             true
         }),
         drag: Arc::new(move |viewport, place| drag(state, held, viewport, place)),
@@ -53,6 +60,7 @@ pub fn SideView() -> impl IntoView {
             held.set_value(None);
             state.end_gesture();
         }),
+        put_back: Arc::new(move || held.with_value(|held| held.iter().for_each(|held| put_back(state, held)))),
         zooms: true,
         key: Arc::new(move |event| key(state, event)),
     };
@@ -100,7 +108,18 @@ fn station_handle(station_mm: f64, half_width_mm: f64) -> Handle {
 fn hold(state: State, handle: &Handle, pointer_mm: Point) -> Option<Held> {
     let offset = (handle.at_mm.0 - pointer_mm.0, handle.at_mm.1 - pointer_mm.1);
     let design = state.design.get_untracked();
-    state.shape_untracked(|shape| Held { handle: handle.id, design, piece: shape.piece.clone(), offset })
+    let before = (state.picked.get_untracked(), state.panel.get_untracked());
+    let station_mm = state.section_mm.get_untracked();
+    let piece = state.shape_untracked(|shape| shape.piece.clone())?;
+    Some(Held { handle: handle.id, design, piece, offset, station_mm, before })
+}
+
+/// Everything is again as it was when the handle was taken.
+fn put_back(state: State, held: &Held) {
+    state.take(held.design.clone(), Some(DRAG));
+    state.look_at_section(held.station_mm);
+    state.picked.set(held.before.0);
+    state.panel.set(held.before.1);
 }
 
 fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, place: Point) {
@@ -113,7 +132,7 @@ fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, plac
             HandleId::Part(thing) => {
                 let mut moved = held.design.clone();
                 if moves::apply(&mut moved, &held.piece, thing, to) {
-                    state.take(moved, Some("drag"));
+                    state.take(moved, Some(DRAG));
                 }
             }
         }

@@ -92,6 +92,9 @@ pub fn WallMapView() -> impl IntoView {
     let label = Signal::derive(move || {
         let least = |shape: &Shape| shape.wall_of(shown.get()).and_then(|wall| wall.least).map(|least| least.wall_mm);
         match state.settled(least).flatten() {
+            Some(wall) if wall < 0.0 => {
+                "Map of the wall by station and clock direction. The wall is broken through.".to_owned()
+            }
             Some(wall) => {
                 let wall = state.units().show_with_unit(wall, Quantity::Length);
                 format!("Map of the wall by station and clock direction. The thinnest place is {wall}.")

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::app::fact::fact;
 use crate::app::state::state;
+use crate::app::value_row::input_id;
 use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
 use crate::design::own_woods::same_name;
 use crate::design::units::{Quantity, format_number};
@@ -35,12 +36,12 @@ pub fn choices() -> AnyView {
     view! {
         <section class="card">
             <h2>"What of, what for"</h2>
-            <Choice label="Species" names=Signal::derive(move || state.shop.with(wood_names))
+            <Choice id=input_id("wood.species") label="Species" names=Signal::derive(move || state.shop.with(wood_names))
                 current=Signal::derive(move || state.design.with(|it| it.wood.species.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.wood.species = name)) />
-            <Choice label="It holds" names=Signal::stored(Content::all().map(|content| content.name.to_owned()).collect()) current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
+            <Choice id=input_id("contents") label="It holds" names=Signal::stored(Content::all().map(|content| content.name.to_owned()).collect()) current=Signal::derive(move || state.design.with(|it| it.contents.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.contents = name)) />
-            <Choice label="Used for" names=Signal::stored(DUTIES.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(duty_name)
+            <Choice id=input_id("duty") label="Used for" names=Signal::stored(DUTIES.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(duty_name)
                 chosen=Callback::new(move |name: String| state.change(|design| set_duty(design, &name))) />
             <Choice label="As it dries" names=Signal::stored(GREENS.map(|(_, name)| name.to_owned()).to_vec()) current=Signal::derive(green_name)
                 chosen=Callback::new(set_green) />
@@ -73,6 +74,9 @@ fn set_duty(design: &mut Design, name: &str) {
 /// A choice of one name of a list, capitals or not; a name that the list has not, from an older file, stays choosable.
 #[component]
 pub fn Choice(
+    /// The id of the list, by which it is found.
+    #[prop(optional)]
+    id: Option<String>,
     /// What is chosen.
     label: &'static str,
     /// The list.
@@ -98,7 +102,7 @@ pub fn Choice(
     view! {
         <label class="choice">
             <span class="choice-label">{label}</span>
-            <select on:change=move |event| chosen.run(event_target_value(&event))>
+            <select id=id on:change=move |event| chosen.run(event_target_value(&event))>
                 {move || all().into_iter().map(option).collect_view()}
             </select>
         </label>

@@ -12,7 +12,7 @@ use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::remembered::Choices;
 use crate::app::state::{Panel, Place, Tab, state};
-use crate::app::{help, keeping, lathe, paper, shelf_place, shop, sound, steps, working};
+use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, sound, steps, working};
 use crate::shelf::browser::BrowserStore;
 
 /// The later part.
@@ -23,6 +23,7 @@ pub const LATER: Later = Later { recover: || Box::pin(BrowserStore::recover()), 
 fn begin(start: Option<Start>, recovered: &[String]) {
     let state = state();
     working::follow(state);
+    route::follow(state);
     sound::sound_ranges().follow(state);
     let first_visit = start.is_none();
     let unfinished = start.as_ref().and_then(|start| start.unfinished.clone());

@@ -1,5 +1,6 @@
 //! The work step by step: every step in order, one of them open at a time.
 
+mod at_the_lathe;
 mod card;
 mod numbers;
 mod picture;
@@ -7,14 +8,16 @@ mod state;
 
 use leptos::prelude::*;
 
+pub use at_the_lathe::AtTheLathe;
 pub use card::before_going_on;
 pub use numbers::BigNumbers;
 pub use picture::StepPicture;
-pub use state::steps;
+pub use state::{Steps, steps};
 
 use super::paper::PaperCard;
 use super::record::LogCard;
 use super::state::{Place, state};
+use super::stops::Stops;
 use card::StepCard;
 
 /// The place of the steps.
@@ -29,6 +32,7 @@ pub fn StepsPlace() -> impl IntoView {
         <main class="page" id="main">
             <h1>"Steps"</h1>
             <p class="hint">{move || state.design.with(|design| design.name.clone())} ", " {done}</p>
+            <Stops />
             {move || why_not().map(|why| view! { <p class="caution" role="alert">{why}</p> })}
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| state.place.set(Place::Lathe)>

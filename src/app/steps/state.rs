@@ -77,6 +77,11 @@ impl Steps {
         self.opened.get().filter(|number| *number < count).unwrap_or_else(first)
     }
 
+    /// The step that was opened by hand, for the address of the page.
+    pub fn opened(self) -> RwSignal<Option<usize>> {
+        self.opened
+    }
+
     /// Looks at a step.
     pub fn look_at(self, number: usize) {
         self.opened.set(Some(number.min(untrack(|| self.count()).saturating_sub(1))));

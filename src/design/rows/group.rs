@@ -32,25 +32,6 @@ impl Group {
             Self::Opening => "Opening",
         }
     }
-
-    /// The group that shows this field of the document.
-    #[must_use]
-    pub fn of_field(design: &Design, path: &str) -> Option<Self> {
-        if path.starts_with("wood") || path.starts_with("blank") || path == "contents" {
-            return Some(Self::Wood);
-        }
-        if path.starts_with("axes") || path == "duty" {
-            return Some(Self::Handle);
-        }
-        match path {
-            "limits.finishing_allowance_mm" | "limits.join_spare_mm" => return Some(Self::Outside),
-            _ if path.starts_with("limits") => return Some(Self::Hollow),
-            _ => {}
-        }
-        let rest = path.strip_prefix("cuts[")?;
-        let (index, _) = rest.split_once(']')?;
-        group_of_cut(design, index.parse().ok()?)
-    }
 }
 
 /// The group that shows a cut.

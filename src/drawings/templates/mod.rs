@@ -21,6 +21,7 @@ pub use sheet::{BenchSheet, SheetLine, SheetSection, bench_sheet, check_page};
 use crate::design::{Design, Shop};
 use crate::drawings::scene::Lengths;
 use crate::figures::Worked;
+use crate::figures::checks::stops_by_name;
 
 /// Every template of a design that is worked out: both end faces, story sticks, a gauge for each pass and each hollow, a wrap for each
 /// saw line.
@@ -31,5 +32,10 @@ pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template>
     all.extend(stick::templates(design, worked, lengths));
     all.extend(gauge::templates(design, worked, lengths));
     all.extend(wrap::templates(design, worked));
+    if let Some(names) = stops_by_name(&worked.checks) {
+        for template in &mut all {
+            template.note = format!("STOP: {names}. Change the design before you cut.\n{}", template.note);
+        }
+    }
     all
 }

@@ -12,7 +12,7 @@ use crate::drawings::frame::Point;
 pub struct Template {
     /// What it is called.
     pub title: String,
-    /// How it is used, in a line.
+    /// How it is used, in a line; over it, in a line of its own, what stops.
     pub note: String,
     /// What stands on it, in mm.
     pub ink: Ink,
@@ -22,6 +22,8 @@ pub struct Template {
 const MARGIN: f64 = 8.0;
 /// Room for the title and the note over the template, in mm.
 const HEAD: f64 = 14.0;
+/// From one line of the note to the next, in mm.
+const NOTE_LINE: f64 = 3.8;
 /// Room for the check line beside and under it, in mm.
 const CHECK_ROOM: f64 = 9.0;
 /// How far neighbouring pages overlap, in mm.
@@ -193,9 +195,12 @@ impl PageInk {
         let page = if of > 1 { format!("page {number} of {of}") } else { String::new() };
         let title =
             [template.title.as_str(), name.trim()].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
-        self.ink.words((low.0, low.1 - 8.5), title.join(" \u{2013} "), 4.6, Anchor::Start);
-        self.ink.words((high.0, low.1 - 8.5), page, 3.6, Anchor::End);
-        self.ink.words((low.0, low.1 - 3.2), &*template.note, 3.0, Anchor::Start);
+        let (title_at, size, note_at) = if template.note.contains('\n') { (10.0, 4.0, 2.2) } else { (8.5, 4.6, 3.2) };
+        self.ink.words((low.0, low.1 - title_at), title.join(" \u{2013} "), size, Anchor::Start);
+        self.ink.words((high.0, low.1 - title_at), page, 3.6, Anchor::End);
+        for (line, words) in template.note.lines().rev().enumerate() {
+            self.ink.words((low.0, low.1 - note_at - line as f64 * NOTE_LINE), words, 3.0, Anchor::Start);
+        }
     }
 
     /// A line of 100 mm and 4 in both ways, outside the window.

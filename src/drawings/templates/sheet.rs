@@ -7,7 +7,7 @@ use crate::design::units::marks_explained;
 use crate::design::{Design, Shop};
 use crate::drawings::frame::Point;
 use crate::drawings::text;
-use crate::figures::checks::{Verdict, Words};
+use crate::figures::checks::{Check, Verdict, Words};
 use crate::figures::place::clock_words;
 use crate::figures::plan::{Plan, PlanError, Step, cautions};
 use crate::figures::summary::how_filled;
@@ -49,6 +49,7 @@ pub fn bench_sheet(design: &Design, worked: &Worked, shop: &Shop, plan: &Result<
     let words = Words::of(shop);
     let figures = &worked.figures;
     let mut sections = vec![
+        SheetSection { heading: STOPS, lines: faults(worked, Verdict::Stop) },
         SheetSection { heading: "The piece", lines: about(design, figures, shop) },
         SheetSection { heading: "Centre marks, as seen", lines: marks(figures, words) },
         SheetSection { heading: "Boring", lines: boring(figures, words) },
@@ -123,16 +124,21 @@ fn boring(figures: &Figures, words: Words) -> Vec<SheetLine> {
     steps.map(|s| line(s.diameter_mm, s.depth_mm)).collect()
 }
 
-/// Every check that is not ok, with its cure.
+/// What the sheet begins with, where a check stops.
+const STOPS: &str = "STOP: change the design before you cut";
+
+/// Every check of one verdict, by name, with its cure.
+fn faults(worked: &Worked, verdict: Verdict) -> Vec<SheetLine> {
+    let of_it = worked.checks.iter().filter(|check| check.verdict == verdict);
+    let mark = if verdict == Verdict::Stop { "STOP" } else { "Tight" };
+    let line = |check: &Check| format!("{mark}, {}: {} {}", check.name.title(), check.sentence, check.cure);
+    of_it.map(|check| SheetLine::Sentence(line(check))).collect()
+}
+
+/// Every check that is tight; one line where all are good.
 fn checks(worked: &Worked) -> Vec<SheetLine> {
-    let open = worked.checks.iter().filter(|check| check.verdict != Verdict::Ok);
-    let mut lines: Vec<_> = open
-        .map(|check| {
-            let mark = if check.verdict == Verdict::Stop { "STOP" } else { "Tight" };
-            SheetLine::Sentence(format!("{mark}: {} {}", check.sentence, check.cure))
-        })
-        .collect();
-    if lines.is_empty() {
+    let mut lines = faults(worked, Verdict::Tight);
+    if lines.is_empty() && worked.checks.iter().all(|check| check.verdict == Verdict::Ok) {
         lines.push(SheetLine::Sentence(format!("All {} checks are good.", worked.checks.len())));
     }
     lines

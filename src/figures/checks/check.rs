@@ -249,6 +249,9 @@ impl Check {
     }
 }
 
+/// What stands for a thickness where nothing is left.
+pub const BROKEN_THROUGH: &str = "broken through";
+
 /// How numbers are put into sentences: in the shop's units.
 #[derive(Clone, Copy, Debug)]
 pub struct Words {

@@ -10,7 +10,7 @@ mod strong;
 mod turning;
 mod use_of_it;
 
-pub use check::{Check, CheckName, CheckUnit, Verdict, Words};
+pub use check::{BROKEN_THROUGH, Check, CheckName, CheckUnit, Verdict, Words};
 pub(super) use turning::pass_name;
 
 use super::report::Figures;
@@ -46,4 +46,41 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     }
     sort_by_number_falling(&mut all, |check| f64::from(check.verdict as u8));
     all
+}
+
+/// The checks that stop, by name: what every print begins with. `None` when none stops.
+#[must_use]
+pub fn stops_by_name(checks: &[Check]) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for title in checks.iter().filter(|check| check.verdict == Verdict::Stop).map(|check| check.name.title()) {
+        if !names.contains(&title) {
+            names.push(title);
+        }
+    }
+    let more = names.len().saturating_sub(MOST_NAMED);
+    names.truncate(MOST_NAMED);
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    (!names.is_empty()).then(|| format!("{}{more}", names.join(", ")))
+}
+
+/// How many checks are named in one line.
+const MOST_NAMED: usize = 5;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn stops_are_named_once_and_in_their_order() {
+        let stop = |name| Check::fault(name, Verdict::Stop, "found", "cure");
+        let tight = Check::fault(CheckName::Fin, Verdict::Tight, "found", "cure");
+        let mut checks = vec![stop(CheckName::Wall), stop(CheckName::Swing), stop(CheckName::Wall), tight];
+        assert_eq!(stops_by_name(&checks).as_deref(), Some("Wall, Swing"));
+        checks.extend([CheckName::Floor, CheckName::Join, CheckName::Flats, CheckName::Opening].map(stop));
+        assert_eq!(
+            stops_by_name(&checks).as_deref(),
+            Some("Wall, Swing, Floor, Wood left for the next axis, Flats and 1 more")
+        );
+        assert_eq!(stops_by_name(&[]), None);
+    }
 }

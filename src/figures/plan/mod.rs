@@ -4,6 +4,7 @@
 
 mod blank;
 pub mod cautions;
+mod concerns;
 mod drying;
 mod ending;
 mod held;
@@ -18,6 +19,7 @@ mod turning;
 
 use serde::Serialize;
 
+pub use concerns::stops_at;
 pub use order::{Before, PlanError, order};
 pub use rules::Rule;
 pub use step::{Number, Speed, Step, StepKind, StepSpeed};

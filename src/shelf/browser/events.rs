@@ -6,6 +6,7 @@ use web_sys::{Event, EventTarget, StorageEvent};
 
 use crate::shelf::designs::DESIGN_PREFIX;
 use crate::shelf::double::SEQUENCE_KEY;
+use crate::shelf::history::HISTORY_PREFIX;
 use crate::shelf::id::DesignId;
 use crate::shelf::printers::PRINTERS_KEY;
 use crate::shelf::settings::SHOP_KEY;
@@ -80,8 +81,9 @@ pub fn on_change_elsewhere(deed: impl Fn(Change) + 'static) -> Listening {
     let window = web_sys::window().map(EventTarget::from);
     Listening { listeners: Vec::new() }.on(window, "storage", move |event| {
         let key = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
-        // The number of another tab's last write is no change by itself.
-        if key.as_deref() != Some(SEQUENCE_KEY) {
+        // The number of another tab's last write is no change by itself, and its steps are nothing that a page shows.
+        let unseen = |key: &str| key == SEQUENCE_KEY || key.starts_with(HISTORY_PREFIX);
+        if !key.as_deref().is_some_and(unseen) {
             deed(change(key.as_deref()));
         }
     })

@@ -1,0 +1,149 @@
+//! The page's address: the place, and what is open there. The back gesture goes to the place before, and a reload
+//! stays where one was.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsValue;
+
+use super::browser;
+use super::state::{Panel, Place, State, Tab};
+use super::steps::{Steps, steps};
+use crate::design::rows::Group;
+
+/// Places by their names in the address.
+const PLACES: [(Place, &str); 6] = [
+    (Place::Design, "design"),
+    (Place::Steps, "steps"),
+    (Place::Lathe, "lathe"),
+    (Place::Shelf, "shelf"),
+    (Place::Shop, "shop"),
+    (Place::Help, "help"),
+];
+/// Panels by their names in the address.
+const PANELS: [(Panel, &str); 8] = [
+    (Panel::Values(Group::Handle), "handle"),
+    (Panel::Values(Group::Wood), "wood"),
+    (Panel::Values(Group::Hollow), "hollow"),
+    (Panel::Values(Group::Outside), "outside"),
+    (Panel::Values(Group::Opening), "opening"),
+    (Panel::Holds, "holds"),
+    (Panel::Marks, "marks"),
+    (Panel::Checks, "checks"),
+];
+/// Drawings by their names in the address.
+const TABS: [(Tab, &str); 4] =
+    [(Tab::Side, "side"), (Tab::Ends, "ends"), (Tab::Section, "section"), (Tab::WallMap, "wall-map")];
+
+/// Where the page is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Route {
+    place: Place,
+    panel: Panel,
+    tab: Tab,
+    /// The step that was opened by hand, from 0.
+    step: Option<usize>,
+}
+
+impl Default for Route {
+    /// Where the page opens.
+    fn default() -> Self {
+        Self { place: Place::Design, panel: Panel::Values(Group::Handle), tab: Tab::Side, step: None }
+    }
+}
+
+/// What goes by this name.
+fn named<T: Copy>(all: &[(T, &'static str)], name: Option<&str>) -> Option<T> {
+    all.iter().find(|it| Some(it.1) == name).map(|it| it.0)
+}
+
+/// The name of it.
+fn name_of<T: Copy + PartialEq>(all: &[(T, &'static str)], it: T) -> &'static str {
+    all.iter().find(|other| other.0 == it).map_or("", |other| other.1)
+}
+
+impl Route {
+    fn of(state: State, steps: Steps) -> Self {
+        let place = state.place.get();
+        let step = matches!(place, Place::Steps | Place::Lathe).then(|| steps.opened().get()).flatten();
+        Self { place, panel: state.panel.get(), tab: state.tab.get(), step }
+    }
+
+    /// From the part of an address after `#`.
+    fn read(hash: &str) -> Self {
+        let mut parts = hash.strip_prefix("#/").unwrap_or_default().split('/');
+        let place = named(&PLACES, parts.next()).unwrap_or(Place::Design);
+        let plain = Self { place, ..Self::default() };
+        match place {
+            Place::Design => Self {
+                panel: named(&PANELS, parts.next()).unwrap_or(plain.panel),
+                tab: named(&TABS, parts.next()).unwrap_or(plain.tab),
+                ..plain
+            },
+            _ => Self { step: parts.next().and_then(|it| it.parse::<usize>().ok()?.checked_sub(1)), ..plain },
+        }
+    }
+
+    fn text(&self) -> String {
+        let place = name_of(&PLACES, self.place);
+        match (self.place, self.step) {
+            (Place::Design, _) => format!("#/{place}/{}/{}", name_of(&PANELS, self.panel), name_of(&TABS, self.tab)),
+            (_, Some(step)) => format!("#/{place}/{}", step + 1),
+            (_, None) => format!("#/{place}"),
+        }
+    }
+
+    /// Whether it is another view than `before`, to which the back gesture leads. One group of values after another is
+    /// the same view, and so is one step after another.
+    fn is_elsewhere(&self, before: &Self) -> bool {
+        let same_kind = match (self.panel, before.panel) {
+            (Panel::Values(_), Panel::Values(_)) => true,
+            (a, b) => a == b,
+        };
+        self.place != before.place || (self.place == Place::Design && !same_kind)
+    }
+
+    fn go(&self, state: State, steps: Steps) {
+        state.place.set(self.place);
+        match self.place {
+            Place::Design => {
+                state.panel.set(self.panel);
+                state.tab.set(self.tab);
+            }
+            Place::Steps | Place::Lathe => steps.opened().set(self.step),
+            _ => {}
+        }
+    }
+}
+
+/// Goes where the address says, and keeps the address as the page is.
+pub fn follow(state: State) {
+    let steps = steps();
+    let begun = Route::read(&hash());
+    if begun != Route::default() {
+        begun.go(state, steps);
+    }
+    let now = Memo::new(move |_| Route::of(state, steps));
+    Effect::new(move |before: Option<Route>| {
+        let (now, before) = (now.get(), before.unwrap_or(begun));
+        // Where the address says the same already, the browser went there.
+        if Route::read(&hash()).text() != now.text() {
+            write(&now.text(), now.is_elsewhere(&before));
+        }
+        now
+    });
+    let back = window_event_listener_untyped("popstate", move |_| Route::read(&hash()).go(state, steps));
+    on_cleanup(move || back.remove());
+}
+
+/// The part of the address after `#`, with it.
+fn hash() -> String {
+    browser::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
+}
+
+fn write(address: &str, as_new: bool) {
+    let Some(history) = browser::window().and_then(|window| window.history().ok()) else { return };
+    // A browser that refuses leaves the address as it was: the page itself goes on.
+    let _ = match as_new {
+        true => history.push_state_with_url(&JsValue::NULL, "", Some(address)),
+        false => history.replace_state_with_url(&JsValue::NULL, "", Some(address)),
+    };
+}
