@@ -6,6 +6,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
+use skewline::figures::hold::{Asked, Vessel};
 use skewline::figures::turning::{StateMasses, turnings};
 use skewline::figures::{
     Known, boring, clean_up, fin, leave, marks, plan, rest, shape, start, strength, wall, wood, work_out,
@@ -42,6 +43,9 @@ fn figures(criterion: &mut Criterion) {
     group.bench_function("fins", |b| b.iter(|| fin::fins(&design, black_box(&piece))));
     group.bench_function("clean_ups", |b| b.iter(|| clean_up::clean_ups(&design, black_box(&piece))));
     group.bench_function("walls", |b| b.iter(|| wall::walls(black_box(&piece), |_| None)));
+    let asked = Asked { handle_level: 0.14, repose: 0.6 };
+    let lying = || Some(0.05);
+    group.bench_function("hold", |b| b.iter(|| Vessel::new(black_box(&piece.solid)).unwrap().report(&asked, lying)));
     group.bench_function("borings", |b| b.iter(|| boring::schedules(&design, black_box(&piece), &shop)));
     let worked = work_out(&design, &shop).unwrap();
     group.bench_function("plan", |b| b.iter(|| plan::plan(&design, black_box(&worked), &shop)));

@@ -10,7 +10,7 @@ mod support;
 use std::f64::consts::PI;
 
 use skewline::design::{
-    AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Piece, Shop, Side,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Piece, Shop, Side,
 };
 use skewline::figures::hold::Vessel;
 use skewline::figures::work_out;
@@ -163,19 +163,19 @@ fn a_bore_with_a_rounded_floor() {
     }
 }
 
-/// A round bowl of radius 30, 20 deep, hollowed across a square block from above and open at its upper face.
-fn bowl(contents: &str) -> Design {
+/// A round bowl two thirds as deep as its radius, hollowed across a square block from above and open at its upper face.
+fn bowl(contents: &str, radius: f64) -> Design {
     let mut design = scoop();
-    design.blank.section = BlankSection::Square { side_mm: 96.0 };
-    design.axes = vec![AxisChoice::Across { station_mm: 60.0, from_deg: 0.0 }];
+    design.blank = Blank { section: BlankSection::Square { side_mm: 3.2 * radius }, length_mm: 8.0 * radius };
+    design.axes = vec![AxisChoice::Across { station_mm: 2.0 * radius, from_deg: 0.0 }];
     // A cap of height h is an arc that stands off its chord, from rim to bottom, by R (1 - cos(alpha / 2)), where
     // cos(alpha) = (R - h) / R.
-    let (radius, depth) = (30.0_f64, 20.0_f64);
+    let depth = radius * 2.0 / 3.0;
     let (rim, alpha) = ((2.0 * radius * depth - depth * depth).sqrt(), ((radius - depth) / radius).acos());
     let nodes = vec![Node::arc(0.0, 2.0 * rim, radius * (1.0 - (alpha / 2.0).cos())), Node::line(depth, 0.0)];
     let shape = HollowShape::Drawn { nodes };
-    let face = EndPlane { axis: AxisName::B, at_mm: -40.0, removes: Side::Tail };
-    design.cuts = vec![Cut::Hollow(Hollow { axis: AxisName::B, mouth_mm: -40.0, shape }), Cut::Face(face)];
+    let face = EndPlane { axis: AxisName::B, at_mm: -1.3 * radius, removes: Side::Tail };
+    design.cuts = vec![Cut::Hollow(Hollow { axis: AxisName::B, mouth_mm: -1.3 * radius, shape }), Cut::Face(face)];
     design.contents = contents.to_owned();
     design
 }
@@ -185,20 +185,24 @@ fn bowl(contents: &str) -> Design {
 /// where cos(alpha) = (R - h) / R (elementary).
 #[test]
 fn a_round_bowl_holds_its_cap_level_and_pitched() {
-    let cap = |h: f64| PI * h * h * (90.0 - h) / 3.0;
-    near(cap(20.0), 29_321.531_43, 1e-4);
-    let design = bowl("water");
-    let solid = Piece::resolve(&design, &design.limits.over(&Shop::default().limits)).unwrap().solid;
-    let vessel = Vessel::new(&solid).unwrap();
-    let alpha = (10.0_f64 / 30.0).acos();
-    for theta in [0.0_f64, 7.0, -20.0, 45.0, -60.0] {
-        let left = cap(30.0 * (1.0 - (alpha - theta.to_radians().abs()).cos()));
-        // 0.1 % of the cavity is promised.
-        near(vessel.hold(theta.to_radians(), 0.0).volume_mm3, left, 0.001 * cap(20.0));
+    let cap = |radius: f64, h: f64| PI * h * h * (3.0 * radius - h) / 3.0;
+    near(cap(30.0, 20.0), 29_321.531_43, 1e-4);
+    let alpha = (1.0_f64 / 3.0).acos();
+    for radius in [8.0, 30.0, 110.0] {
+        let design = bowl("water", radius);
+        let solid = Piece::resolve(&design, &design.limits.over(&Shop::default().limits)).unwrap().solid;
+        let vessel = Vessel::new(&solid).unwrap();
+        let whole = cap(radius, radius * 2.0 / 3.0);
+        for theta in [0.0_f64, 7.0, -20.0, 45.0, -60.0] {
+            let left = cap(radius, radius * (1.0 - (alpha - theta.to_radians().abs()).cos()));
+            // 0.1 % of the cavity is promised.
+            near(vessel.hold(theta.to_radians(), 0.0).volume_mm3, left, 0.001 * whole);
+        }
+        let (rim, repose) = (radius * alpha.sin(), 35.0_f64.to_radians());
+        let cone = PI * rim.powi(3) * repose.tan() / 3.0;
+        near(vessel.hold(0.0, repose).volume_mm3, whole + cone, 0.001 * whole);
+        near(vessel.struck(0.0, repose).volume_mm3, whole, 0.001 * whole);
     }
-    let cone = PI * 28.284_271_25_f64.powi(3) * 35.0_f64.to_radians().tan() / 3.0;
-    assert_within(vessel.hold(0.0, 35.0_f64.to_radians()).volume_mm3, cap(20.0) + cone, 0.001);
-    assert_within(vessel.struck(0.0, 35.0_f64.to_radians()).volume_mm3, cap(20.0), 0.001);
 }
 
 /// The headline is what it holds level with its handle, struck: of a bowl with a straight handle its cap, whether of water
@@ -207,7 +211,7 @@ fn a_round_bowl_holds_its_cap_level_and_pitched() {
 fn the_headline_is_level_with_the_handle_and_struck() {
     let cap_ml = 29.321_531_43;
     for contents in ["water", "sugar, granulated"] {
-        let figures = work_out(&bowl(contents), &Shop::default()).unwrap().figures;
+        let figures = work_out(&bowl(contents, 30.0), &Shop::default()).unwrap().figures;
         assert_within(figures.summary.holds_ml.unwrap(), cap_ml, 0.001);
         let dry = figures.hold.value().unwrap().dry_handle_level;
         assert!(contents == "water" || dry.heaped.volume_mm3 > 1.1 * dry.struck.volume_mm3);

@@ -12,6 +12,10 @@ use skewline::figures::hold::{Edge, Vessel};
 use skewline::figures::wall::{holes, walls};
 use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Vector};
 
+fn piece(solid: &Solid) -> Piece {
+    Piece { solid: solid.clone(), axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] }
+}
+
 /// What is promised, as a share of the cavity.
 const SHARE: f64 = 1e-3;
 /// What the count of columns may be off by itself, as a share of the cavity and in mm3.
@@ -22,7 +26,8 @@ proptest! {
 
     #[test]
     fn any_piece_holds_what_columns_count(solid in hollowed(), pitch in -1.2..1.5_f64, repose in 0.0..0.9_f64) {
-        let Ok(vessel) = Vessel::new(&solid) else { return Ok(()) };
+        let known = holes(&walls(&piece(&solid), |_| None));
+        let Ok(vessel) = Vessel::broken_at(&solid, &known) else { return Ok(()) };
         let repose = if repose < 0.2 { 0.0 } else { repose };
         let counted = count(&solid, &dense_rim(&solid), pitch, repose, 300);
         let within = (SHARE + OF_THE_COUNT.0) * counted.cavity + OF_THE_COUNT.1;
@@ -117,10 +122,33 @@ proptest! {
     /// Every breakthrough that the wall finds is a way out: its deepest point is not kept, and there is a rim to it.
     #[test]
     fn contents_run_out_wherever_the_wall_is_broken_through(solid in hollowed()) {
-        let piece = Piece { solid, axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] };
+        let piece = piece(&solid);
         let walls = walls(&piece, |_| None);
         prop_assume!(walls.iter().any(|wall| !wall.breakthroughs.is_empty()));
         let Ok(vessel) = Vessel::broken_at(&piece.solid, &holes(&walls)) else { return Ok(()) };
         prop_assert!(vessel.rim().iter().any(|line| matches!(line.edge, Edge::Breakthrough(_))));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+
+    /// What is said of the best pitches and of the curve.
+    #[test]
+    fn no_pitch_holds_more_than_the_best(solid in hollowed(), repose in 0.3..0.8_f64) {
+        let Ok(vessel) = Vessel::new(&solid) else { return Ok(()) };
+        let cavity = vessel.cavity_mm3();
+        let best = vessel.hold(vessel.best_dry_pitch(repose), repose).volume_mm3;
+        let liquid = vessel.hold(vessel.best_liquid_pitch(), 0.0).volume_mm3;
+        for point in vessel.curve(repose, 4.0) {
+            let pitch = point.pitch_deg.to_radians();
+            prop_assert!(vessel.hold(pitch, 0.0).volume_mm3 <= liquid + SHARE * cavity, "liquid {liquid}, {point:?}");
+            let held = vessel.hold(pitch, repose).volume_mm3;
+            prop_assert!((point.dry_mm3 - held).abs() <= SHARE * cavity, "{held}, {point:?}, cavity {cavity}");
+            prop_assert!(point.liquid_mm3 <= cavity * (1.0 + SHARE));
+            if point.pitch_deg.abs() <= 30.0 {
+                prop_assert!(held <= best * 1.005 + SHARE * cavity, "best {best}, {held} at {}", point.pitch_deg);
+            }
+        }
     }
 }

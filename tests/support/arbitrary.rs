@@ -18,7 +18,8 @@ pub fn design() -> impl Strategy<Value = Design> {
     (blank(), 0_usize..5)
         .prop_flat_map(|(blank, axes)| (Just(blank), vec(axis(blank), axes)))
         .prop_flat_map(|(blank, axes)| {
-            let cuts = vec(cut(blank, axes.clone()), 0..8).prop_map(plugs_in_turn);
+            let cuts = (vec(cut(blank, axes.clone()), 0..8), kin());
+            let cuts = cuts.prop_map(|(cuts, kin)| plugs_in_turn(with_kin(cuts, kin)));
             let use_of_it = (text(), select(vec![Duty::Light, Duty::Ordinary, Duty::Heavy]));
             let kept = (limit_choices(), vec(text(), 0..4), vec(making(), 0..3));
             (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, kept)
@@ -245,6 +246,34 @@ fn hollow(blank: Blank, axes: &[AxisChoice], axis: AxisName) -> impl Strategy<Va
         (1.0..500.0_f64).prop_flat_map(|depth| nodes(0.0, depth)).prop_map(|nodes| HollowShape::Drawn { nodes });
     (mouth, prop_oneof![round_ended, drawn])
         .prop_map(move |(mouth_mm, shape)| Cut::Hollow(Hollow { axis, mouth_mm, shape }))
+}
+
+/// Which hollow is made again, if any: as it is, or round-ended from the same mouth, as wide, and this many times as deep.
+type Kin = Option<(prop::sample::Index, Option<f64>)>;
+
+fn kin() -> impl Strategy<Value = Kin> {
+    option::weighted(0.3, (any::<prop::sample::Index>(), option::of(0.3..2.0_f64)))
+}
+
+/// The cuts with a second hollow beside one of them, if they have one.
+fn with_kin(mut cuts: Vec<Cut>, kin: Kin) -> Vec<Cut> {
+    let hollows = cuts.iter().filter_map(|cut| match cut {
+        Cut::Hollow(hollow) => Some(hollow.clone()),
+        _ => None,
+    });
+    let hollows: Vec<Hollow> = hollows.collect();
+    let Some((which, deeper)) = kin.filter(|_| !hollows.is_empty()) else { return cuts };
+    let mut again = which.get(&hollows).clone();
+    if let Some(share) = deeper {
+        let (diameter_mm, depth_mm) = match &again.shape {
+            HollowShape::RoundEnded { diameter_mm, depth_mm, .. } => (*diameter_mm, *depth_mm),
+            HollowShape::Drawn { nodes } => (nodes[0].diameter_mm, nodes[nodes.len() - 1].at_mm),
+        };
+        let (diameter_mm, depth_mm) = (diameter_mm.clamp(2.0, 400.0), (share * depth_mm).clamp(1.0, 500.0));
+        again.shape = HollowShape::RoundEnded { diameter_mm, depth_mm, rounding_mm: 0.0 };
+    }
+    cuts.push(Cut::Hollow(again));
+    cuts
 }
 
 fn saw() -> impl Strategy<Value = Cut> {

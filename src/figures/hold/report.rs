@@ -132,8 +132,7 @@ impl Vessel<'_> {
         crest((-steepest, steepest), DRY_STEPS, DRY_GAIN, |pitch| self.roughly(pitch, repose))
     }
 
-    /// Hold over pitch, from -30 to 90 degrees every `step_deg` (at least 1): liquids within 0.1 %, dry contents within
-    /// about 1 %. For drawing.
+    /// Hold over pitch, from -30 to 90 degrees every `step_deg` (at least 1), within 0.1 % of the cavity. For drawing.
     #[must_use]
     pub fn curve(&self, repose: f64, step_deg: f64) -> Vec<CurvePoint> {
         let step = if step_deg >= 1.0 { step_deg.min(60.0) } else { 1.0 };
@@ -144,7 +143,7 @@ impl Vessel<'_> {
             CurvePoint {
                 pitch_deg,
                 liquid_mm3: self.liquid_mm3(&self.elements, pitch),
-                dry_mm3: self.roughly(pitch, repose),
+                dry_mm3: self.hold(pitch, repose).volume_mm3,
             }
         };
         (0..=count).map(point).collect()

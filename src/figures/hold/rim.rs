@@ -4,8 +4,9 @@ use super::bound::Edge;
 use super::trace::Chord;
 use crate::geometry::Vector;
 
-/// Points left out of a rim line lie this near to what is left, in mm.
-const SIMPLER: f64 = 0.012;
+/// Points left out of a rim line lie this near to what is left, in mm; of a small hollow, by this share of an element's
+/// side: a heap is as much lower as its rim is drawn in.
+const SIMPLER: (f64, f64) = (0.012, 0.003);
 /// Ends of chords that agree to this many mm are the same point.
 const SAME: f64 = 1e-4;
 
@@ -20,7 +21,8 @@ pub struct RimLine {
 }
 
 /// Joins chords end to end into lines, each of one edge, and leaves out the points that straight lines do without.
-pub(super) fn lines(chords: &[Chord]) -> Vec<RimLine> {
+pub(super) fn lines(chords: &[Chord], element_size: f64) -> Vec<RimLine> {
+    let tolerance = SIMPLER.0.min(SIMPLER.1 * element_size);
     let partners = partners(chords);
     let mut used = vec![false; chords.len()];
     let mut lines = Vec::new();
@@ -33,7 +35,7 @@ pub(super) fn lines(chords: &[Chord]) -> Vec<RimLine> {
                     continue;
                 }
                 let points = walk(chords, &partners, &mut used, start);
-                lines.push(RimLine { edge: chords[first].edge, points: simpler(&points, SIMPLER) });
+                lines.push(RimLine { edge: chords[first].edge, points: simpler(&points, tolerance) });
             }
         }
     }

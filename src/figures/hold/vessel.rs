@@ -43,6 +43,7 @@ pub struct Vessel<'a> {
     /// What the rim is made of.
     chords: Vec<Chord>,
     flux_of_x: f64,
+    element_size: f64,
     cavity_mm3: OnceCell<f64>,
 }
 
@@ -95,8 +96,8 @@ impl<'a> Vessel<'a> {
             return Err(HoldError::NoHollow);
         }
         let area: f64 = surfaces.iter().map(|surface| area(&surface.sheet)).sum();
-        // Hollows that meet keep a part of their surfaces only.
-        let elements = elements * surfaces.len() as f64;
+        // Hollows that meet keep a part of their surfaces only, and meet in ridges.
+        let elements = elements * if surfaces.len() > 1 { 2.0 * surfaces.len() as f64 } else { 1.0 };
         let count = if elements > 50.0 { elements.min(MOST_ELEMENTS) } else { 50.0 };
         let size = (area / count).sqrt().max(1e-3);
         let mut traced = Traced::default();
@@ -117,7 +118,7 @@ impl<'a> Vessel<'a> {
         if elements.len() == 0 {
             return Err(HoldError::NothingKept);
         }
-        let rim = rim::lines(&chords);
+        let rim = rim::lines(&chords, element_size);
         if rim.is_empty() {
             return Err(HoldError::Closed);
         }
@@ -132,6 +133,7 @@ impl<'a> Vessel<'a> {
             one_side,
             chords,
             flux_of_x,
+            element_size,
             cavity_mm3: OnceCell::new(),
         })
     }
@@ -148,7 +150,7 @@ impl<'a> Vessel<'a> {
             return self.rim.clone();
         }
         let both: Vec<Chord> = self.chords.iter().flat_map(|chord| [*chord, chord.mirrored()]).collect();
-        rim::lines(&both)
+        rim::lines(&both, self.element_size)
     }
 
     /// The hollow under every saw and facing, within the outside and past s = 0, as if its mouth were dammed: not a

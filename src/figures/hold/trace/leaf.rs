@@ -9,8 +9,8 @@ use crate::figures::hold::elements::Pile;
 
 /// A leaf is plainly on one side when its clearances are more than this share of its reach.
 const PLAIN: f64 = 0.25;
-/// An end line's chords stay this near to the line itself, in mm.
-const CHORD: f64 = 0.006;
+/// An end line's chords stay this near to the line itself, in mm; of a small hollow, by this share of an element's side.
+const CHORD: (f64, f64) = (0.006, 0.0015);
 /// Shorter end lines, in mm, come of a corner that lies on a border by rounding.
 const SHORTEST: f64 = 1e-6;
 /// A leaf is halved this often more to bring its chord near to the line.
@@ -59,7 +59,8 @@ impl Tracer<'_> {
             let (a, b) = (outline[i].0, outline[next(i)].0);
             self.least(active, ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0)).0.abs()
         };
-        let turns_off = |i: usize| outline[i].1 != outline[next(i)].1 || off(i) > CHORD;
+        let chord = self.chord();
+        let turns_off = |i: usize| outline[i].1 != outline[next(i)].1 || off(i) > chord;
         let finer = level < FINEST && self.patches < MOST_PATCHES;
         if finer && (lines.len() > 1 || lines.iter().any(|&i| turns_off(i))) {
             self.quarter(cell, active, corners, level, pile);
@@ -82,6 +83,10 @@ impl Tracer<'_> {
         }
     }
 
+    fn chord(&self) -> f64 {
+        CHORD.0.min(CHORD.1 * self.size)
+    }
+
     /// Adds the end line between two places: in as many chords as keep near to the curved surface.
     fn add_chords(&mut self, a: Place, b: Place, edge: Edge) {
         let at = |part: f64| self.sheet.point((a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part));
@@ -90,7 +95,7 @@ impl Tracer<'_> {
             return;
         }
         let off = (at(0.5) - (from + end) * 0.5).length();
-        let count = (off / CHORD).sqrt().ceil().clamp(1.0, 8.0);
+        let count = (off / self.chord()).sqrt().ceil().clamp(1.0, 8.0);
         for i in 1..=count as usize {
             let to = if i == count as usize { end } else { at(i as f64 / count) };
             self.out.chords.push(Chord { from, to, edge });
