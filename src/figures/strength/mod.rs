@@ -9,7 +9,7 @@ use serde::Serialize;
 
 pub use grain::{Governs, Grain, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
-pub use waste::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste, waste_at};
+pub use waste::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste, waste_at, PartingNub, parting_nub};
 
 use super::handle::handle_axis;
 use super::known::Known;
@@ -33,6 +33,8 @@ pub struct Strength {
     pub neck: Known<Neck>,
     /// The weakest section while turning, after the last pass on each axis along the blank.
     pub wastes: Vec<Waste>,
+    /// The nub that each parting leaves until the lathe stands still.
+    pub nubs: Vec<PartingNub>,
     /// What the figures of the turning rest on, in sentences.
     pub assumptions: [&'static str; 6],
 }
@@ -82,11 +84,17 @@ pub fn strength(
 ) -> Strength {
     let timber = Timber::of(design, shop);
     let Bearing { grain, rupture_mpa, wet_share } = Bearing::of(design, handle_axis(design, piece), timber.as_ref());
-    let wastes = last_passes(design).into_iter().filter_map(|cut| {
-        let loads = Loads { balance_n: force_n(cut), ..Loads::default() };
-        waste(design, piece, cut, &loads, timber.as_ref())
+    let loads = |cut: usize| Loads { balance_n: force_n(cut), ..Loads::default() };
+    let passes = last_passes(design);
+    let wastes = passes.iter().filter_map(|cut| waste(design, piece, *cut, &loads(*cut), timber.as_ref())).collect();
+    let nubs = design.cuts.iter().enumerate().filter_map(|(cut, choice)| {
+        let (Cut::Part(plane) | Cut::Face(plane)) = choice else { return None };
+        let on_axis = |pass: &&usize| matches!(&design.cuts[**pass], Cut::Pass(pass) if pass.axis == plane.axis);
+        let pass = passes.iter().find(on_axis)?;
+        parting_nub(design, piece, cut, &loads(*pass), timber.as_ref())
     });
-    Strength { grain, rupture_mpa, wet_share, neck: in_use, wastes: wastes.collect(), assumptions: ASSUMPTIONS }
+    let nubs = nubs.collect();
+    Strength { grain, rupture_mpa, wet_share, neck: in_use, wastes, nubs, assumptions: ASSUMPTIONS }
 }
 
 /// The last pass on each axis, in working order: what it spins is the least wood that spins on that axis.

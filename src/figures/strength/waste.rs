@@ -116,6 +116,36 @@ pub fn waste_at(
     (from..=to).contains(&station_mm).then(|| work.at(station_mm))
 }
 
+/// The nub that a parting leaves, by which waste and piece hang together until the lathe stands still.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PartingNub {
+    /// The parting or facing cut, by its place in working order from 0.
+    pub cut: usize,
+    /// The diameter that bears the loads of the last pass on its axis twice, in mm; where that pass has to leave its own
+    /// end until last, what it leaves.
+    pub diameter_mm: f64,
+}
+
+/// The nub of the parting or facing at `cut`; `None` for another cut, without a pass on its axis, or when the wood's
+/// strength is not known. Exact for a round nub to 1e-6 mm.
+#[must_use]
+pub fn parting_nub(
+    design: &Design,
+    piece: &Piece,
+    cut: usize,
+    loads: &Loads,
+    timber: Option<&Timber<'_>>,
+) -> Option<PartingNub> {
+    let (Cut::Part(plane) | Cut::Face(plane)) = design.cuts.get(cut)? else { return None };
+    let on_axis = |choice: &Cut| matches!(choice, Cut::Pass(pass) if pass.axis == plane.axis);
+    let work = Work::new(design, piece, design.cuts.iter().rposition(on_axis)?, loads, timber)?;
+    let bears = work.rupture_mpa? * Grain::at(work.spinning.axis.tilt()).share();
+    let left = |nub: &Nub| work.spinning.turned_last(nub, loads, bears).map(|last| last.leave_mm);
+    let own = work.nub.as_ref().filter(|nub| (nub.end - plane.at_mm).abs() <= PARTED_NEAR).and_then(left);
+    let here = Nub { start: plane.at_mm, end: plane.at_mm, radius: 0.0 };
+    Some(PartingNub { cut, diameter_mm: own.or_else(|| left(&here))? })
+}
+
 /// What one pass leaves spinning, what pulls at it, and what the wood bears.
 struct Work<'a> {
     cut: usize,

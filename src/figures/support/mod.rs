@@ -4,6 +4,7 @@
 //! A pure function of a piece and the order of its work. The holding words of every step derive from it, and so do the
 //! checks that ask what holds the work.
 
+mod datum;
 mod lack;
 mod order;
 mod reach;
@@ -12,6 +13,7 @@ mod work;
 
 use serde::Serialize;
 
+pub use datum::datum_mm;
 pub use lack::{Lack, LackKind};
 pub use order::in_order;
 pub use thinnest::Thinnest;
