@@ -7,6 +7,7 @@ use crate::design::{AxisName, Cut, Design, Side};
 use crate::drawings::scene::Lengths;
 use crate::drawings::text;
 use crate::figures::Worked;
+use crate::figures::support::datum_mm;
 use crate::geometry::Axis;
 use crate::geometry::order::sort_by_number;
 
@@ -67,7 +68,7 @@ impl Group {
     fn template(self) -> Template {
         let title =
             format!("Story stick, {} {}", if self.names.len() > 1 { "axes" } else { "axis" }, self.names.join(", "));
-        let note = "Stations are along the axis, 0 at the bowl-end face. Glue to a stick and cut along the left edge.";
+        let note = "Stations are along the axis: A from the bowl-end face, a moved axis from its mark. Glue to a stick and cut along the left edge.";
         Template { title, note: note.into(), ink: self.ink }
     }
 }
@@ -85,9 +86,10 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
         ink.words_upward((x + width - 1.5, named), format!("axis {name}"), 4.2);
         named += NAMED;
     }
-    let tens = (first / 10.0).ceil() as i64..=(last / 10.0).floor().min(1e6) as i64;
+    let datum = datum_mm(piece, name);
+    let tens = ((first - datum) / 10.0).ceil() as i64..=((last - datum) / 10.0).floor().min(1e6) as i64;
     for ten in tens {
-        let at = ten as f64 * 10.0;
+        let at = datum + ten as f64 * 10.0;
         let length = if ten % 5 == 0 { 4.0 } else { 2.2 };
         ink.line(vec![(x, at), (x + length, at)], Stroke::Thin);
     }
@@ -103,10 +105,16 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
 /// Every station of an axis, rising, those at one place in one line.
 fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Station> {
     let piece = &worked.piece;
-    let mut all = vec![Station { t: 0.0, words: "bowl end".into(), strong: true }];
+    // A moved axis meets only air at the bowl end, and the rim lies askew to it: its mark is where it can be found.
+    let moved = name != AxisName::A;
+    let end = if moved { "the rim, askew" } else { "bowl end" };
+    let mut all = vec![Station { t: 0.0, words: end.into(), strong: !moved }];
     if piece.tail_face < 0.0 {
         let t = axis.centre(piece.tail_face).map_or(0.0, |tail| axis.see(tail).t);
-        all.push(Station { t, words: "face of the plug".into(), strong: true });
+        let words = if moved { format!("mark {name} on the plug") } else { "end of the plug".to_owned() };
+        all.push(Station { t, words, strong: true });
+    } else if moved {
+        all[0] = Station { t: 0.0, words: format!("mark {name} on the bowl end"), strong: true };
     }
     for (cut, choice) in design.cuts.iter().enumerate() {
         match choice {
@@ -125,7 +133,7 @@ fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengt
             _ => {}
         }
     }
-    merged(all, lengths)
+    merged(all, lengths, datum_mm(piece, name))
 }
 
 /// Diameters at the nodes of a pass, or at the ends of its tapers, and here and there between them.
@@ -157,8 +165,8 @@ fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &W
     }
 }
 
-/// Rising, and those within a tenth of a millimetre in one line.
-fn merged(mut all: Vec<Station>, lengths: Lengths) -> Vec<Station> {
+/// Rising, and those within a tenth of a millimetre in one line; stations are written from the axis's datum.
+fn merged(mut all: Vec<Station>, lengths: Lengths, datum_mm: f64) -> Vec<Station> {
     sort_by_number(&mut all, |station| station.t);
     let mut lines: Vec<Station> = Vec::new();
     for station in all {
@@ -172,8 +180,11 @@ fn merged(mut all: Vec<Station>, lengths: Lengths) -> Vec<Station> {
         }
     }
     for line in &mut lines {
-        line.words =
-            format!("{}: {}", lengths.write(line.t), line.words.split_whitespace().collect::<Vec<_>>().join(" "));
+        line.words = format!(
+            "{}: {}",
+            lengths.write(line.t - datum_mm),
+            line.words.split_whitespace().collect::<Vec<_>>().join(" ")
+        );
     }
     lines
 }

@@ -1,13 +1,12 @@
-//! The first steps: the blank, its marks and its corners; and the plug, which is turned from a piece of waste.
+//! The first steps: the blank, its marks and its corners.
 
 use super::Bench;
 use super::step::{Step, StepKind};
-use crate::design::{AxisName, BlankSection, Cut, Plug};
+use crate::design::{AxisName, BlankSection};
 use crate::figures::checks::Words;
 use crate::figures::marks::{Face, Mark};
 use crate::figures::place::clock_words;
-use crate::figures::support::{HeadEnd, Work, runs_along};
-use crate::figures::turning::Operation;
+use crate::figures::support::runs_along;
 
 impl Bench<'_> {
     /// Cut the blank and mark both ends.
@@ -23,7 +22,11 @@ impl Bench<'_> {
             BlankSection::Square { side_mm } => step.length(self.words, "square section, side", side_mm),
             BlankSection::Round { diameter_mm } => step.length(self.words, "round section, diameter", diameter_mm),
         }
-        step.length(self.words, "length", self.design.blank.length_mm);
+        let (length_mm, cut_mm) = (self.design.blank.length_mm, self.design.length_to_cut_mm());
+        step.length(self.words, "length", cut_mm);
+        if cut_mm > length_mm {
+            step.length(self.words, "of it for the plug, at the bowl end", cut_mm - length_mm);
+        }
         let wood = self.design.wood.species.trim();
         if !wood.is_empty() {
             step.text("wood", wood);
@@ -64,75 +67,18 @@ impl Bench<'_> {
             "Turn the corners off only where they are in the way: a later axis needs wood in them."
         };
         let mut step = Step::new(StepKind::Rough, "rough".into(), "Rough the corners off".into(), what.into());
-        step.held = self.holding();
+        let support = self.support();
+        // The corners go between centres, before there is a tenon.
+        self.carry(&mut step, &support);
         step.tool = "roughing gouge";
         step.length(self.words, "no thinner than", needed);
         self.on_axis(&mut step, AxisName::A);
         self.set_marks(&mut step, AxisName::A);
         self.speeds_of_blank(&mut step, cut);
         step.until.push("The work turns by hand clear of the rest.".into());
+        step.until.push(LINE_DRAWN_AGAIN.into());
         self.add(step);
-        self.axis = Some(AxisName::A);
-    }
-
-    /// Turn the plug, while the chuck is free.
-    pub(super) fn make_plug(&mut self, plug: &Plug) {
-        let what = "Turn the plug from a piece of waste with the grain along it: disc first, then the spigot, a little \
-                    full until it can be tried in the bore. Mark its centre and part it off.";
-        let mut step = Step::new(StepKind::MakePlug, "plug".into(), "Turn the plug".into(), what.into());
-        step.held = "A piece of waste in the chuck.".into();
-        step.tool = "spindle gouge, parting tool";
-        step.length(self.words, "disc, diameter", plug.disc_diameter_mm);
-        step.length(self.words, "disc, thickness", plug.thickness_mm);
-        step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
-        step.length(self.words, "spigot, length", plug.spigot_length_mm);
-        self.speeds_centred(&mut step, plug.disc_diameter_mm, &[Operation::Shaping, Operation::Parting]);
-        step.until.push("Both faces of the disc are flat and square to its axis.".into());
-        self.add(step);
-    }
-
-    /// The plug that a bore made now is for, if nothing of it is made yet: the next one to be fitted.
-    pub(super) fn next_plug(&self) -> Option<Plug> {
-        let ahead = &self.order[self.done..];
-        let fit = ahead.iter().find(|place| self.works[**place] == Work::Fit)?;
-        match self.design.cuts.get(*fit) {
-            Some(Cut::FitPlug(plug)) => Some(*plug),
-            _ => None,
-        }
-    }
-
-    /// Fit the plug.
-    pub(super) fn fit_plug(&mut self, place: usize) {
-        let Some(Cut::FitPlug(plug)) = self.design.cuts.get(place) else { return };
-        if !self.steps.iter().any(|s| s.kind == StepKind::MakePlug) {
-            self.make_plug(plug);
-        }
-        let what = "Push the plug into the bore until its disc stands on the end. Bring the live centre up to its centre \
-                    mark, then carry the reference line over onto it.";
-        let mut step = Step::new(StepKind::FitPlug, "fit plug".into(), "Fit the plug".into(), what.into());
-        step.held = self.holding();
-        step.tool = "by hand; paper around a loose spigot";
-        step.length(self.words, "spigot, diameter", plug.spigot_diameter_mm);
-        step.length(self.words, "spigot, length", plug.spigot_length_mm);
-        step.until.push("The plug goes in by hand and does not rock; its disc touches all round.".into());
-        step.until.push("The inside is sanded: it cannot be reached again until the plug is out.".into());
-        self.plugged = true;
-        self.add_done(place, step);
-    }
-
-    /// Take the plug out.
-    pub(super) fn take_out_plug(&mut self, place: usize) {
-        let what = "Stop the lathe, draw the tailstock back and work the plug out.";
-        let mut step =
-            Step::new(StepKind::TakeOutPlug, "take out plug".into(), "Take the plug out".into(), what.into());
-        step.held = match self.support().head {
-            HeadEnd::Bench => "Off the lathe, on a padded bench.".to_owned(),
-            _ => self.holding(),
-        };
-        step.tool = "by hand; a thin blade under the disc";
-        step.until.push("The rim is whole all round.".into());
-        self.plugged = false;
-        self.add_done(place, step);
+        self.mount = Some((support.head, AxisName::A));
     }
 
     /// Mark an axis on the faces that are there now, unless it is marked.
@@ -175,6 +121,10 @@ impl Bench<'_> {
         self.add(step);
     }
 }
+
+/// What was turned away of the reference line is drawn again before it is needed. Common practice, no source.
+pub(super) const LINE_DRAWN_AGAIN: &str = "The reference line is drawn again along the turned wood: lathe locked, pencil on the \
+                                           rest, from one end's line to the other's.";
 
 /// A mark by its distance and clock direction, as its face is seen.
 pub(super) fn mark_in_words(words: Words, mark: &Mark) -> String {

@@ -79,7 +79,8 @@ impl Bench<'_> {
     /// Adds the cautions that a step is due, what is special to it first.
     pub(super) fn add_cautions(&mut self, step: &mut Step) {
         use StepKind::{
-            Blank, Bore, Buff, DepthLine, Face, Finish, Part, Remount, SandTurned, Saw, Scrape, Seal, TakeOutPlug, Turn,
+            Blank, Bore, Buff, DepthLine, Face, Finish, Part, Remount, SandTurned, Saw, SawNub, Scrape, Seal,
+            TakeOutPlug, Turn,
         };
         let kind = step.kind;
         let spins = !step.speeds.is_empty();
@@ -102,6 +103,7 @@ impl Bench<'_> {
             SandTurned => step.caution(REST_AWAY),
             Part => [PARTING, REST_AWAY].iter().for_each(|it| step.caution(it)),
             Blank | Saw => SAWING.iter().for_each(|it| step.caution(it)),
+            SawNub => step.caution(PARTING),
             TakeOutPlug => step.caution(HAND_TOOLS),
             Seal => step.caution(SEALING),
             Buff => step.caution(BUFFING),

@@ -1,8 +1,10 @@
 //! The last steps: facing, parting, sawing, sanding and the finish.
 
 use super::Bench;
+use super::nub::Nub;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
+use crate::figures::support::{HeadEnd, TailEnd, datum_mm};
 use crate::figures::turning::Operation;
 use crate::geometry::{Region, Vector};
 
@@ -10,15 +12,20 @@ use crate::geometry::{Region, Vector};
 const SAW_STEPS: f64 = 64.0;
 
 impl Bench<'_> {
-    /// Face an end.
+    /// Face an end. What holds the head end goes down to a nub and is sawn like a parting.
     pub(super) fn face(&mut self, place: usize) {
         let Some(Cut::Face(plane)) = self.design.cuts.get(place) else { return };
+        if plane.removes == Side::Head {
+            return self.part_at(place, plane);
+        }
         self.remount(plane.axis);
+        self.true_the_end = false;
         let what = "Face the end square to its axis, with light cuts from the rim toward the middle.";
         let mut step = Step::new(StepKind::Face, "face".into(), "Face the end".into(), what.into());
-        step.held = self.holding();
+        let support = self.support();
+        self.carry(&mut step, &support);
         step.tool = "spindle gouge, square-ended scraper";
-        step.length(self.words, format!("face at{}", along(plane)), plane.at_mm);
+        step.length(self.words, format!("face at{}", self.along(plane)), plane.at_mm - self.datum(plane));
         self.on_axis(&mut step, plane.axis);
         self.speeds_of_cut(&mut step, place, &[Operation::Parting]);
         step.until.push("A straight edge lies flat across the face.".into());
@@ -27,21 +34,49 @@ impl Bench<'_> {
 
     /// Part the piece off.
     pub(super) fn part(&mut self, place: usize) {
-        let Some(Cut::Part(plane)) = self.design.cuts.get(place) else { return };
+        if let Some(Cut::Part(plane)) = self.design.cuts.get(place) {
+            self.part_at(place, plane);
+        }
+    }
+
+    /// Part down to the nub that bears the work; at a bowl end whose piece stays in the chuck, right through.
+    fn part_at(&mut self, place: usize, plane: &EndPlane) {
         self.remount(plane.axis);
+        let support = self.support();
         let waste = if plane.removes == Side::Head { "head end" } else { "bowl end" };
-        let what = format!(
-            "Sand what will be out of reach, then part in on the waste side of the line at the {waste} down to a stub, stop the \
-             lathe and saw the stub through."
-        );
-        let mut step = Step::new(StepKind::Part, "part".into(), "Part off".into(), what);
-        step.held = self.holding();
-        step.tool = "parting tool, fine saw";
-        step.length(self.words, format!("part at{}", along(plane)), plane.at_mm);
+        let stays = plane.removes == Side::Tail && support.head == HeadEnd::Jaws;
+        let (title, what) = if stays {
+            let what = "Part in on the waste side of the line at the bowl end down to a stub, stop the lathe and saw the stub \
+                        through by hand.";
+            ("Part off", what.to_owned())
+        } else {
+            let bears = match support.tail {
+                TailEnd::LiveCentreOnPlug => "the plug in and the live centre on it",
+                TailEnd::Cone => "the cone in the mouth of the bore",
+                _ => "the live centre up",
+            };
+            let what = format!(
+                "With {bears}, turn the waste beside the line at the {waste} down with light cuts, and the last of the \
+                 piece's end with it, to the nub and no thinner. Sand the end beside it."
+            );
+            ("Part down to the nub", what)
+        };
+        let mut step = Step::new(StepKind::Part, "part".into(), title.into(), what);
+        self.carry(&mut step, &support);
+        step.tool = "parting tool, spindle gouge, abrasive";
+        step.length(self.words, format!("part at{}", self.along(plane)), plane.at_mm - self.datum(plane));
+        if let Some(diameter_mm) = self.nub_mm(place).filter(|_| !stays) {
+            step.length(self.words, "nub, leave this much until last", diameter_mm);
+            step.until.push(format!(
+                "Caliper {} at the nub, and never less while the work turns.",
+                self.words.length(diameter_mm)
+            ));
+            let at = self.nub_at(plane.axis, plane.at_mm);
+            self.nubs.retain(|nub| nub.at != at);
+            self.nubs.push(Nub { diameter_mm, at });
+        }
         self.on_axis(&mut step, plane.axis);
         self.speeds_of_cut(&mut step, place, &[Operation::Sanding, Operation::Parting]);
-        self.parted |= plane.removes == Side::Head;
-        self.axis = None;
         self.add_done(place, step);
     }
 
@@ -150,12 +185,18 @@ impl Bench<'_> {
         step.until.push("It is dry, and the rags are dealt with.".into());
         self.add(step);
     }
-}
 
-/// Along which axis a plane is measured, in words.
-fn along(plane: &EndPlane) -> String {
-    match plane.axis {
-        AxisName::A => ", from the bowl end".to_owned(),
-        axis => format!(", along axis {axis}"),
+    /// From where a plane is measured, in words.
+    fn along(&self, plane: &EndPlane) -> String {
+        match plane.axis {
+            AxisName::A => ", from the bowl end".to_owned(),
+            axis if self.piece.tail_face < 0.0 => format!(", from mark {axis} of the plug along axis {axis}"),
+            axis => format!(", from mark {axis} of the bowl end along axis {axis}"),
+        }
+    }
+
+    /// From where it is measured, in mm along its axis.
+    fn datum(&self, plane: &EndPlane) -> f64 {
+        datum_mm(self.piece, plane.axis)
     }
 }

@@ -1,6 +1,7 @@
 //! How the work is held, in words, from what carries it.
 
 use super::Bench;
+use super::step::Step;
 use crate::design::AxisName;
 use crate::figures::support::{HeadEnd, Support, TailEnd};
 
@@ -10,9 +11,10 @@ impl Bench<'_> {
         self.supports.get(self.done).copied().unwrap_or(Support::BENCH)
     }
 
-    /// How the work is held for the next piece of work of the order.
-    pub(super) fn holding(&self) -> String {
-        holding(&self.support())
+    /// Says how a step is held, and by what it is carried.
+    pub(super) fn carry(&self, step: &mut Step, support: &Support) {
+        step.held = holding(support);
+        step.carried = *support;
     }
 }
 

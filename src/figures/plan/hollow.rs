@@ -1,19 +1,25 @@
 //! Boring, hollowing across the grain, scraping and sanding the inside.
 
 use super::Bench;
+use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};
 use crate::figures::boring::BoringWarning;
+use crate::figures::support::{HeadEnd, Support, runs_along};
 use crate::figures::turning::Operation;
 
 impl Bench<'_> {
     /// Bore from the end, then scrape and sand.
     pub(super) fn bore(&mut self, place: usize) {
         let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
-        if let Some(plug) = self.next_plug().filter(|_| !self.bored) {
-            self.make_plug(&plug);
+        let support = self.support();
+        match hollow.axis {
+            AxisName::A => {
+                self.remount(AxisName::A);
+                self.true_bowl_end();
+            }
+            axis => self.mount = Some((support.head, axis)),
         }
-        self.axis = None;
         let boring = self.figures.borings.iter().find(|b| b.cut == place);
         let bits = boring.map_or(&[][..], |b| b.steps.as_slice());
         let mut what = "Bore each bit to its depth, the widest first. Depths are to the bit's cutting edge.".to_owned();
@@ -22,8 +28,9 @@ impl Bench<'_> {
             what.push_str(&self.warning(warning));
         }
         let mut step = Step::new(StepKind::Bore, "bore".into(), "Bore the hollow".into(), what);
+        step.carried = support;
         step.held = match hollow.axis {
-            AxisName::A => format!("{} The bit in the tailstock.", self.holding()),
+            AxisName::A => format!("{} The bit in the tailstock.", holding(&support)),
             axis => format!("Clamped or chucked so that axis {axis} runs true. The bit in the tailstock."),
         };
         step.tool = if bits.is_empty() { "hook tool or scraper" } else { "boring bits" };
@@ -43,21 +50,22 @@ impl Bench<'_> {
         self.set_swing(&mut step, place);
         self.bored = true;
         // What is left when the bits are done differs from the finished hollow only by what the scraper takes.
-        let held = if hollow.axis == AxisName::A { self.holding() } else { "As before.".to_owned() };
         self.add_done(place, step);
-        self.scrape(place, hollow, true, held);
+        self.scrape(place, hollow, &support);
     }
 
     /// Hollow across the grain, then scrape and sand.
     pub(super) fn across(&mut self, place: usize) {
         let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
         self.mark(hollow.axis);
-        self.axis = None;
+        let support = self.support();
+        self.mount = Some((support.head, hollow.axis));
         let what = "Set the work in the jaws so that the marks of its axis run true. Drill the middle to depth, then hollow \
                     from the middle outward.";
         let title = format!("Hollow across on axis {}", hollow.axis);
         let mut step = Step::new(StepKind::Bore, format!("hollow {}", hollow.axis), title, what.into());
         step.held = "In shop-made jaws, both ends of the blank clear.".into();
+        step.carried = support;
         step.tool = "bowl gouge, scraper";
         let depth = self.profile(place).last().map_or(0.0, |p| p.0);
         step.length(self.words, "depth from the mouth", depth);
@@ -66,14 +74,16 @@ impl Bench<'_> {
         self.on_axis(&mut step, hollow.axis);
         self.set_swing(&mut step, place);
         self.add_done(place, step);
-        self.scrape(place, hollow, false, "As before.".to_owned());
+        self.scrape(place, hollow, &support);
     }
 
-    fn scrape(&mut self, place: usize, hollow: &Hollow, along: bool, held: String) {
+    fn scrape(&mut self, place: usize, hollow: &Hollow, support: &Support) {
+        let along = self.piece.axis(hollow.axis).is_some_and(runs_along);
         let what = "Scrape the hollow to its finished profile. Then take the rest out of the way and sand it through the grits.";
         let name = if along { "scrape".to_owned() } else { format!("scrape {}", hollow.axis) };
         let mut step = Step::new(StepKind::Scrape, name, "Scrape and sand the hollow".into(), what.into());
-        step.held = held;
+        step.carried = *support;
+        step.held = if support.head == HeadEnd::Carrier { "As before.".to_owned() } else { holding(support) };
         step.tool = "round-nosed scraper, abrasive on a stick";
         let profile = self.profile(place);
         for (i, (depth, diameter)) in profile.iter().enumerate() {

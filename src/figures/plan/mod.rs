@@ -9,7 +9,9 @@ mod drying;
 mod ending;
 mod held;
 mod hollow;
+mod nub;
 mod order;
+mod plug;
 mod rules;
 mod sanding;
 mod setting;
@@ -26,9 +28,10 @@ pub use step::{Number, Speed, Step, StepKind, StepSpeed};
 
 use super::checks::Words;
 use super::report::{Figures, Worked};
-use super::support::{self, Support, Work};
+use super::support::{self, HeadEnd, Support, Work};
 use crate::design::{AxisName, Design, Piece, Shop};
 use crate::geometry::Solid;
+use nub::Nub;
 use sanding::Unsanded;
 
 /// The work in order.
@@ -65,7 +68,8 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         supports: &supports,
         steps: Vec::with_capacity(2 * order.len() + 8),
         done: 0,
-        axis: None,
+        mount: None,
+        mounted: Vec::new(),
         marked: vec![AxisName::A],
         bored: false,
         plugged: false,
@@ -75,12 +79,16 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         turned_off_centre: false,
         gripped: String::new(),
         unsanded: Vec::new(),
+        disc_made: false,
+        true_the_end: false,
+        nubs: Vec::new(),
     };
     bench.cut_blank();
     bench.rough_and_dry();
     bench.seal();
     for &place in &order {
         bench.work(place);
+        bench.saw_nubs();
     }
     bench.sand_last();
     bench.sand();
@@ -113,8 +121,10 @@ struct Bench<'a> {
     steps: Vec<Step>,
     /// How much work of the order is done.
     done: usize,
-    /// The axis on which the work is held, once it is.
-    axis: Option<AxisName>,
+    /// How the work is held at its head end, and on which axis, once it is.
+    mount: Option<(HeadEnd, AxisName)>,
+    /// How it was held before, each once.
+    mounted: Vec<(HeadEnd, AxisName)>,
     /// The axes that are marked on both faces.
     marked: Vec<AxisName>,
     bored: bool,
@@ -130,6 +140,12 @@ struct Bench<'a> {
     gripped: String,
     /// What was turned on the axis in use and is not sanded.
     unsanded: Vec<Unsanded>,
+    /// Whether a plug's disc is turned that is not fitted yet.
+    disc_made: bool,
+    /// Whether the bowl end has to be trued where the plug was parted off.
+    true_the_end: bool,
+    /// Nubs that hold waste and piece together.
+    nubs: Vec<Nub>,
 }
 
 impl Bench<'_> {
@@ -171,12 +187,21 @@ impl Bench<'_> {
         self.add(step);
     }
 
+    /// A station along an axis as a bare length, measured from where that axis is measured.
+    fn measured(&self, axis: AxisName, mm: f64) -> String {
+        self.words.length(mm - support::datum_mm(self.piece, axis))
+    }
+
     /// A station along an axis, in words.
     fn station(&self, axis: AxisName, mm: f64) -> String {
         let length = self.words.length(mm);
         match axis {
             AxisName::A => format!("{length} from the bowl end"),
-            axis => format!("{length} along axis {axis}"),
+            axis => {
+                let length = self.measured(axis, mm);
+                let end = if self.piece.tail_face < 0.0 { "the plug" } else { "the bowl end" };
+                format!("{length} from mark {axis} of {end}, along axis {axis}")
+            }
         }
     }
 }

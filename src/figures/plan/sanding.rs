@@ -3,7 +3,7 @@
 use super::Bench;
 use super::step::{Step, StepKind};
 use crate::design::AxisName;
-use crate::figures::support::Work;
+use crate::figures::support::{Support, Work};
 use crate::figures::turning::Operation;
 
 /// A pass that is turned and not sanded yet.
@@ -14,8 +14,8 @@ pub(super) struct Unsanded {
     pub axis: AxisName,
     /// What the turner calls it.
     pub name: String,
-    /// How it was held.
-    pub held: String,
+    /// What carried it.
+    pub support: Support,
 }
 
 impl Bench<'_> {
@@ -57,7 +57,9 @@ impl Bench<'_> {
         );
         let title = format!("Sand {named}");
         let mut step = Step::new(StepKind::SandTurned, format!("sand on {axis}"), title, what);
-        step.held = turned.last().map(|it| it.held.clone()).unwrap_or_default();
+        if let Some(last) = turned.last() {
+            self.carry(&mut step, &last.support);
+        }
         step.tool = "abrasive, dust extraction";
         self.on_axis(&mut step, axis);
         step.text("grits", self.grits());

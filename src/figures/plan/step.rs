@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::design::AxisName;
 use crate::figures::checks::Words;
 use crate::figures::known::Known;
+use crate::figures::support::Support;
 use crate::figures::turning::Operation;
 
 /// What kind of work a step is.
@@ -17,7 +18,7 @@ pub enum StepKind {
     Rough,
     /// Turn the tenon.
     Tenon,
-    /// Turn the plug and part it off.
+    /// Turn the plug: its disc, or its spigot to fit.
     MakePlug,
     /// Bore the hollow, or hollow it across the grain.
     Bore,
@@ -37,8 +38,10 @@ pub enum StepKind {
     TakeOutPlug,
     /// Face an end.
     Face,
-    /// Part off.
+    /// Part off, or down to the nub.
     Part,
+    /// Saw the nub through, the lathe standing still.
+    SawNub,
     /// Saw the opening.
     Saw,
     /// Sand through the grits.
@@ -127,6 +130,8 @@ pub struct Step {
     pub what: String,
     /// How the work is held.
     pub held: String,
+    /// What carries it.
+    pub carried: Support,
     /// The axis it turns on; absent when nothing turns under power on an axis of the design.
     pub axis: Option<AxisName>,
     /// Whether it turns on a moved axis, or was turned on one before.
@@ -160,6 +165,7 @@ impl Step {
             title,
             what,
             held: String::new(),
+            carried: Support::BENCH,
             axis: None,
             off_centre: false,
             setting: Vec::new(),

@@ -1,13 +1,16 @@
 //! The passes, and what is between them: the depth line, the marks and the change of axis.
 
+use std::fmt::Write as _;
+
 use super::Bench;
-use super::held::holding;
+use super::blank::LINE_DRAWN_AGAIN;
+use super::nub::Nub;
 use super::sanding::Unsanded;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, LengthUnit, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
-use crate::figures::support::{HeadEnd, Support};
+use crate::figures::support::{HeadEnd, Support, TailEnd};
 use crate::figures::turning::Operation;
 
 /// Most diameters that are listed for one pass, and most that are to be checked before going on.
@@ -23,7 +26,8 @@ impl Bench<'_> {
         self.rough(place);
         let what = "Turn the tenon on the head end, its shoulder square or a little hollow so that the jaws seat.";
         let mut step = Step::new(StepKind::Tenon, "tenon".into(), "Turn the tenon".into(), what.into());
-        step.held = self.holding();
+        let support = self.support();
+        self.carry(&mut step, &support);
         step.tool = "parting tool, skew";
         self.diameters(&mut step, place, pass);
         step.length(self.words, "length of the tenon", self.piece.head_face - pass.from_mm.max(0.0));
@@ -42,8 +46,10 @@ impl Bench<'_> {
         self.on_axis(&mut step, AxisName::A);
         self.set_marks(&mut step, AxisName::A);
         self.set_swing(&mut step, place);
-        self.axis = Some(AxisName::A);
+        self.mount = Some((support.head, AxisName::A));
+        self.mounted.push((support.head, AxisName::A));
         self.add_done(place, step);
+        self.plug_of_blank(&support);
     }
 
     /// Turn an outside.
@@ -64,12 +70,22 @@ impl Bench<'_> {
             PassProfile::Drawn { .. } => "Turn to the diameters given, and try the profile gauge.",
         };
         let what =
-            format!("{what} It runs from {} to {}.", self.words.length(pass.from_mm), self.station(axis, pass.to_mm));
+            format!("{what} It runs from {} to {}.", self.measured(axis, pass.from_mm), self.station(axis, pass.to_mm));
         let name: String = called.chars().take(60).collect();
         let mut step = Step::new(StepKind::Turn, format!("turn {name}"), title, what);
-        step.held = self.holding();
+        let support = self.support();
+        if along {
+            self.carry(&mut step, &support);
+        } else {
+            step.carried = support;
+            step.held = format!("On its side about axis {axis}, on a faceplate or between centres.");
+        }
         step.tool = "spindle gouge, skew, calipers";
         self.diameters(&mut step, place, pass);
+        let nub_mm = self.nub_mm(place);
+        if let (Some(diameter_mm), Some(end)) = (nub_mm, self.nub_end(place)) {
+            self.leave_nub(&mut step, axis, diameter_mm, end);
+        }
         let operations = [Operation::Roughing, Operation::Shaping, Operation::Finishing];
         let roughed = axis == AxisName::A && along;
         self.speeds_of_cut(&mut step, place, &operations[usize::from(roughed)..]);
@@ -80,37 +96,90 @@ impl Bench<'_> {
         self.on_axis(&mut step, axis);
         self.set_marks(&mut step, axis);
         self.set_swing(&mut step, place);
-        let support = self.support();
-        let held = step.held.clone();
+        if axis == AxisName::A && along {
+            step.until.push(LINE_DRAWN_AGAIN.into());
+        }
         self.add_done(place, step);
         self.turned_off_centre |= axis != AxisName::A;
-        self.unsanded.push(Unsanded { cut: place, axis, name: called.to_owned(), held });
+        self.unsanded.push(Unsanded { cut: place, axis, name: called.to_owned(), support });
         if axis == AxisName::A {
             self.depth_line(pass, &support);
         }
     }
 
-    /// Set the work on another axis, if it is not on it.
+    /// Leaves a nub at a pass's end, until the lathe stands still.
+    fn leave_nub(&mut self, step: &mut Step, axis: AxisName, diameter_mm: f64, end_mm: f64) {
+        let at = self.nub_at(axis, end_mm);
+        let leave = self.words.length(diameter_mm);
+        // Writing to a text cannot fail.
+        let _ = write!(
+            step.what,
+            " Leave {leave} at its end until last: turn it down to this nub, and no thinner, when the rest of the pass is \
+             finished."
+        );
+        step.length(self.words, format!("nub {at}, leave this much until last"), diameter_mm);
+        self.nubs.push(Nub { diameter_mm, at });
+    }
+
+    /// Where a pass ends in a nub, in mm along its axis: at its thinner end.
+    fn nub_end(&self, place: usize) -> Option<f64> {
+        let points = self.piece.revolved(place)?.meridian.points();
+        let (first, last) = (points.first()?, points.last()?);
+        Some(if last.1 <= first.1 { last.0 } else { first.0 })
+    }
+
+    /// Set the work another way, or on another axis, unless it is held so.
     pub(super) fn remount(&mut self, axis: AxisName) {
-        let before = self.axis.replace(axis);
-        if before == Some(axis) || (axis == AxisName::A && before.is_none()) {
+        let support = self.support();
+        let next = (support.head, axis);
+        let before = self.mount.replace(next);
+        let known = self.mounted.contains(&next);
+        if !known {
+            self.mounted.push(next);
+        }
+        let first = before.is_none() && !known && next == (HeadEnd::DriveCentre, AxisName::A);
+        if before == Some(next) || first || !matches!(support.head, HeadEnd::DriveCentre | HeadEnd::Jaws) {
             return;
         }
-        let (title, name) = match axis {
-            AxisName::A => ("Back on axis A".to_owned(), "back on A".to_owned()),
-            axis => (format!("Set the work on axis {axis}"), format!("set on {axis}")),
+        let chucked = support.head == HeadEnd::Jaws;
+        let moved = before.is_some_and(|(_, axis)| axis != AxisName::A);
+        let (title, name) = match (chucked, known) {
+            (true, true) if !moved => ("Back in the chuck".to_owned(), "back in chuck".to_owned()),
+            (true, false) => ("Set the tenon in the chuck".to_owned(), "set in chuck".to_owned()),
+            (_, true) => (format!("Back on axis {axis}"), format!("back on {axis}")),
+            (false, false) => (format!("Set the work on axis {axis}"), format!("set on {axis}")),
         };
-        let chucked = self.support().head == HeadEnd::Jaws;
-        let what = match chucked {
-            true => "Stop the lathe. Set the tenon back in the chuck, on the marks it was held by before.".to_owned(),
-            false => format!("Stop the lathe. Move the work to the marks {axis} on both ends and lock the tailstock."),
+        let what = match (chucked, known) {
+            (true, true) if moved => {
+                "Stop the lathe. Put the chuck back on in place of the drive centre. Set the tenon in it on the marks it was held \
+                 by before, its shoulder against the jaws, and bring up the tailstock."
+                    .to_owned()
+            }
+            (true, true) => {
+                "Stop the lathe. Set the tenon back in the chuck, on the marks it was held by before, its shoulder against \
+                 the jaws."
+                    .to_owned()
+            }
+            (true, false) => {
+                "Stop the lathe. Set the tenon in the chuck, its shoulder against the jaws, and tighten both keys in turn. \
+                 Mark one jaw on the work, so that it can go back the same way."
+                    .to_owned()
+            }
+            _ if matches!(before, Some((HeadEnd::Jaws, _))) => format!(
+                "Stop the lathe. Mark one jaw on the work and take it out of the chuck; put the drive centre in place of the \
+                 chuck. Set the work on the marks {axis} on both ends and lock the tailstock."
+            ),
+            _ => format!("Stop the lathe. Move the work to the marks {axis} on both ends and lock the tailstock."),
         };
         let mut step = Step::new(StepKind::Remount, name, title, what);
-        step.held = self.holding();
+        self.carry(&mut step, &support);
         step.tool = if chucked { "chuck key" } else { "drive centre, live centre, mallet" };
-        step.until.push(match chucked {
-            true => "The bowl runs true again.".to_owned(),
-            false => format!("A centre sits in mark {axis} on either end."),
+        step.until.push(match (chucked, support.tail) {
+            (true, TailEnd::LiveCentreOnPlug) => {
+                "The bowl runs true again, and the live centre is back on the plug.".to_owned()
+            }
+            (true, _) => "The work runs true, and does not move when it is pulled.".to_owned(),
+            _ => format!("A centre sits in mark {axis} on either end."),
         });
         step.until.push("The work clears the bed and the rest all the way round when turned by hand.".into());
         self.on_axis(&mut step, axis);
@@ -135,7 +204,7 @@ impl Bench<'_> {
         self.lined = true;
         let what = "With the work turning slowly, draw a pencil line around the outside where the hollow ends.";
         let mut step = Step::new(StepKind::DepthLine, "depth line".into(), "Draw the depth line".into(), what.into());
-        step.held = holding(support);
+        self.carry(&mut step, support);
         step.tool = "pencil, rule";
         step.length(self.words, "line from the bowl end", depth);
         self.slowly(&mut step);
@@ -162,10 +231,14 @@ impl Bench<'_> {
             }
         };
         let skip = nodes.len().div_ceil(MOST_DIAMETERS).max(1);
+        let least_mm = self.nub_mm(place).unwrap_or(0.0);
         for (i, node) in nodes.iter().enumerate() {
             if i % skip == 0 || i + 1 == nodes.len() {
-                let what = format!("diameter at {}", self.station(pass.axis, node.at_mm));
-                step.length(self.words, what, node.diameter_mm);
+                // What is thinner than the nub is the nub, until the lathe stands still.
+                if node.diameter_mm >= least_mm {
+                    let what = format!("diameter at {}", self.station(pass.axis, node.at_mm));
+                    step.length(self.words, what, node.diameter_mm);
+                }
             }
         }
     }
@@ -194,6 +267,7 @@ impl Bench<'_> {
             ));
         }
         if let (true, Some((at, diameter))) = (rows.is_empty(), self.thinnest(place)) {
+            let diameter = diameter.max(self.nub_mm(place).unwrap_or(0.0));
             let check = format!("Caliper {} at {}.", self.words.length(diameter), self.station(pass.axis, at));
             step.until.push(check);
         }

@@ -9,7 +9,10 @@ use serde::Serialize;
 
 pub use grain::{Governs, Grain, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
-pub use waste::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N, TurnedLast, Waste, waste, waste_at, PartingNub, parting_nub};
+pub use waste::{
+    ASSUMPTIONS, CATCH_N, HALVED, Loads, PartingNub, Stresses, TAIL_THRUST_N, TurnedLast, Waste, parting_nub, waste,
+    waste_at,
+};
 
 use super::handle::handle_axis;
 use super::known::Known;
