@@ -51,6 +51,68 @@ fn a_frustum_lies_on_its_side_at_its_half_angle() {
     assert!(standing.margin_mm > 9.9);
 }
 
+/// A cylinder of 40 by 120 lies on its side over its whole length, and stands on either end within its radius.
+#[test]
+fn a_cylinder_lies_on_its_side_and_stands_on_its_ends() {
+    let (piece, mass) = resolved(&spindle(vec![Node::line(0.0, 40.0), Node::line(120.0, 40.0)]));
+    let poses = rest(&piece, &mass).poses;
+    let near_all = |pose: &skewline::figures::rest::Pose, pitch: f64, margin: f64| {
+        near(pose.pitch_deg.abs(), pitch, 1e-3);
+        near(pose.margin_mm, margin, 0.02);
+    };
+    assert_eq!(poses.len(), 4, "{poses:?}");
+    near_all(&poses[0], 0.0, 60.0);
+    near_all(&poses[1], 90.0, 20.0);
+    near_all(&poses[2], 90.0, 20.0);
+    near_all(&poses[3], 180.0, 60.0);
+}
+
+/// A flat ring of 3 mm stands out under one end, off every even station: the piece lies on it and on its other end.
+#[test]
+fn corners_of_a_narrow_ring_are_seen() {
+    let ring = |at: f64, d: f64| {
+        [Node::line(at, 24.0), Node::line(at, d), Node::line(at + 0.7, d), Node::line(at + 0.7, 24.0)]
+    };
+    let mut nodes = vec![Node::line(0.0, 24.0)];
+    nodes.extend(ring(31.37, 33.0));
+    nodes.push(Node::line(140.0, 24.0));
+    let (piece, mass) = resolved(&spindle(nodes));
+    let poses = rest(&piece, &mass).poses;
+    // From (31.37 + 0.7, 16.5) down to (140, 12); the centre of mass is between them.
+    let slope = (4.5_f64 / (140.0 - 32.07)).atan().to_degrees();
+    near(poses[0].pitch_deg, slope, 1e-3);
+    near(poses[0].from_station_mm, 32.07, 1e-3);
+    let run = 4.5_f64.hypot(140.0 - 32.07);
+    let along = ((mass.centroid.s - 32.07) * (140.0 - 32.07) + (mass.centroid.y + 16.5) * 4.5) / run;
+    near(poses[0].margin_mm, along.min(run - along), 0.01);
+}
+
+/// A hemisphere of radius R under a cylinder of the same radius rocks upright as long as the cylinder is lower than
+/// R / sqrt 2 (a standard exercise of statics; from memory), and then on its very pole. Of all its chords none is a pose.
+#[test]
+fn a_round_bottom_rocks_on_its_pole() {
+    let radius = 30.0;
+    let rocker = |height: f64| {
+        let bulge = radius * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
+        let end = radius + height;
+        resolved(&spindle(vec![
+            Node::arc(0.0, 0.0, bulge),
+            Node::line(radius, 2.0 * radius),
+            Node::line(end, 2.0 * radius),
+        ]))
+    };
+    for (share, stands) in [(0.3, true), (0.68, true), (0.73, false), (1.0, false)] {
+        let (piece, mass) = rocker(share * radius);
+        let poses = rest(&piece, &mass).poses;
+        let upright: Vec<_> = poses.iter().filter(|pose| pose.rocks).collect();
+        assert_eq!(upright.len(), usize::from(stands), "{share}: {poses:?}");
+        for pose in upright {
+            near(pose.pitch_deg, -90.0, 0.01);
+            near(pose.from_station_mm, 0.0, 1e-3);
+        }
+    }
+}
+
 /// A weight beyond the end of the table edge tips it; one above the edge does not.
 #[test]
 fn contents_beyond_the_edge_tip_it() {

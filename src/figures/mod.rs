@@ -13,7 +13,6 @@ pub mod fin;
 pub mod grip;
 pub mod handle;
 pub mod hold;
-mod kept;
 pub mod known;
 pub mod leave;
 pub mod marks;

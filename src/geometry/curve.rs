@@ -112,6 +112,63 @@ fn flatten_ogee(from: (f64, f64), to: (f64, f64), tolerance: f64, out: &mut Vec<
     out.pop();
 }
 
+/// The point `(t, r)` of a segment that lies farthest the way `(along, out)`, of length 1. Exact: for an ogee, where the
+/// cubic's tangent is square to that.
+#[must_use]
+pub fn farthest_along(from: (f64, f64), to: (f64, f64), segment: Segment, toward: (f64, f64)) -> (f64, f64) {
+    let height = |p: &(f64, f64)| p.0 * toward.0 + p.1 * toward.1;
+    let mut best = if height(&from) >= height(&to) { from } else { to };
+    let mut consider = |p: (f64, f64)| {
+        if height(&p) > height(&best) {
+            best = p;
+        }
+    };
+    match segment {
+        Segment::Line => {}
+        Segment::Arc { bulge } => {
+            let (dt, dr) = (to.0 - from.0, to.1 - from.1);
+            let chord = dt.hypot(dr);
+            if bulge > 0.0 && chord > 0.0 {
+                let radius = (chord * chord / 4.0 + bulge * bulge) / (2.0 * bulge);
+                let normal = (-dr / chord, dt / chord);
+                let centre =
+                    (from.0 + dt / 2.0 + normal.0 * (bulge - radius), from.1 + dr / 2.0 + normal.1 * (bulge - radius));
+                let point = (centre.0 + radius * toward.0, centre.1 + radius * toward.1);
+                // On the arc, and not on the rest of its circle.
+                if (point.0 - from.0) * normal.0 + (point.1 - from.1) * normal.1 >= 0.0 {
+                    consider(point);
+                }
+            }
+        }
+        Segment::Ogee => {
+            // Heights of the control points; their cubic's slope is a quadratic.
+            let middle = (from.0 + to.0) / 2.0;
+            let [a, b, c, d] = [from, (middle, from.1), (middle, to.1), to].map(|p| height(&p));
+            let (p, q, r) = (d - 3.0 * c + 3.0 * b - a, 2.0 * (c - 2.0 * b + a), b - a);
+            for u in roots(p, q, r) {
+                let v = 1.0 - u;
+                let blend = |a: f64, b: f64, c: f64, d: f64| {
+                    a * v * v * v + 3.0 * b * u * v * v + 3.0 * c * u * u * v + d * u * u * u
+                };
+                consider((blend(from.0, middle, middle, to.0), blend(from.1, from.1, to.1, to.1)));
+            }
+        }
+    }
+    best
+}
+
+/// The roots of `p u^2 + q u + r` between 0 and 1.
+fn roots(p: f64, q: f64, r: f64) -> impl Iterator<Item = f64> {
+    let all = if p.abs() <= 1e-12 * q.abs() {
+        [-r / q, f64::NAN]
+    } else {
+        let root = (q * q - 4.0 * p * r).sqrt();
+        let sum = -0.5 * (q + root.copysign(q));
+        [sum / p, r / sum]
+    };
+    all.into_iter().filter(|u| (0.0..=1.0).contains(u))
+}
+
 /// The points of an arc from `from` to `to` that stands off its chord by `bulge` (positive upward), both ends
 /// included, chords within `tolerance` mm.
 #[must_use]

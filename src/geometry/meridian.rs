@@ -12,6 +12,19 @@ pub struct Meridian {
     least: f64,
     /// The least and the greatest radius of every [`BLOCK`] pieces.
     blocks: Vec<(f64, f64)>,
+    /// The curves that were flattened into it, whole.
+    curves: Vec<Bent>,
+}
+
+/// A curved segment between two points `(t, r)`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bent {
+    /// Where it starts.
+    pub from: (f64, f64),
+    /// Where it ends.
+    pub to: (f64, f64),
+    /// How it runs.
+    pub segment: Segment,
 }
 
 /// Neighbouring pieces that are passed over together where they are too far in or out to be nearest.
@@ -70,7 +83,7 @@ impl Meridian {
             let radii = points[from..=to].iter().map(|p| p.1);
             blocks.push(radii.fold((f64::INFINITY, 0.0), |(low, high), r| (f64::min(low, r), f64::max(high, r))));
         }
-        Ok(Self { points, largest, least, blocks })
+        Ok(Self { points, largest, least, blocks, curves: Vec::new() })
     }
 
     /// From nodes `(t, r, segment to the next)`, curves flattened so that chords stay within `tolerance` mm.
@@ -84,7 +97,13 @@ impl Meridian {
         for pair in nodes.windows(2) {
             flatten((pair[0].0, pair[0].1), (pair[1].0, pair[1].1), pair[0].2, tolerance, &mut points);
         }
-        Self::new(points)
+        let bent = |pair: &[(f64, f64, Segment)]| Bent {
+            from: (pair[0].0, pair[0].1),
+            to: (pair[1].0, pair[1].1),
+            segment: pair[0].2,
+        };
+        let curves = nodes.windows(2).filter(|pair| pair[0].2 != Segment::Line).map(bent).collect();
+        Ok(Self { curves, ..Self::new(points)? })
     }
 
     /// The part from `from` to `to`.
@@ -101,7 +120,14 @@ impl Meridian {
         let mut points = vec![(from, self.radius_after(from))];
         points.extend(self.points.iter().copied().filter(|p| p.0 > from && p.0 < to));
         points.push((to, self.radius_before(to)));
-        Self::new(points)
+        let curves = self.curves.iter().filter(|bent| bent.from.0 < to && bent.to.0 > from).copied().collect();
+        Ok(Self { curves, ..Self::new(points)? })
+    }
+
+    /// The curve that passes a station, if it was a curve before it was flattened. Whole, whatever part is left of it.
+    #[must_use]
+    pub fn curve_at(&self, t: f64) -> Option<&Bent> {
+        self.curves.iter().find(|bent| bent.from.0 <= t && t <= bent.to.0)
     }
 
     /// Its points `(t, r)`.

@@ -1,0 +1,100 @@
+//! The convex hull of a piece as the side view shows it: what a table touches.
+//!
+//! Every surface is a plane or ruled by straight lines, so the hull's corners lie on the ends of stretches of such lines
+//! that are wood. Patches of surface whose bounds stand out of the hull so far are halved until they do not, or until
+//! they are proven gone.
+
+mod face;
+mod plain;
+
+use self::face::{Face, Patch};
+use self::plain::plain_corners;
+use super::order::sort_by_number;
+use super::solid::State;
+
+/// A corner of the hull.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    /// `[s, y]`, in mm.
+    pub at: [f64; 2],
+    /// The surface it lies on, by the place of its removal, and its station on that surface's axis; absent on edges
+    /// between surfaces.
+    pub ring: Option<(usize, f64)>,
+}
+
+/// Lines are looked for this far under a surface, in mm.
+const HAIR: f64 = 1e-5;
+/// Stretches shorter than this are what rounding leaves between two cuts that end in one plane, in mm.
+const DUST: f64 = 1e-6;
+/// Most patches that are looked at: only absurd pieces need more.
+const MOST: usize = 20_000;
+
+/// The hull of the side view of a state, without its plug, counter-clockwise. Empty where there is no wood.
+///
+/// Corners lie on the wood to 1e-5 mm, and no wood stands out of the hull by more than 0.002 mm, but where an edge between
+/// two curved cuts runs along the hull: there by up to 0.02 mm.
+#[must_use]
+pub fn shadow(state: &State<'_>) -> Vec<Corner> {
+    let state = State { plug: None, ..*state };
+    let faces = Face::all(&state);
+    let mut corners = plain_corners(&state);
+    corners.extend(faces.iter().flat_map(|face| face.likely(&state)));
+    let mut hull = convex_hull(corners);
+    let mut patches: Vec<Patch> = faces.iter().enumerate().flat_map(|(i, face)| face.patches(i)).collect();
+    let mut looked = 0;
+    while !patches.is_empty() && looked < MOST {
+        looked += patches.len();
+        let (mut found, mut next) = (Vec::new(), Vec::new());
+        for patch in patches {
+            let face = &faces[patch.face];
+            if face.stands_out(&patch, &state, &hull) {
+                found.extend(face.ends(&patch, &state));
+                next.extend(face.halves(&patch));
+            }
+        }
+        if !found.is_empty() {
+            found.extend(hull);
+            hull = convex_hull(found);
+        }
+        patches = next;
+    }
+    hull
+}
+
+/// How far a point stands out of a hull, in mm: at least the distance to it where that is small.
+fn outside(hull: &[Corner], point: [f64; 2]) -> f64 {
+    if hull.len() < 3 {
+        return f64::INFINITY;
+    }
+    let edges = hull.iter().zip(hull.iter().cycle().skip(1));
+    let over = edges.map(|(a, b)| {
+        let (ds, dy) = (b.at[0] - a.at[0], b.at[1] - a.at[1]);
+        (dy * (point[0] - a.at[0]) - ds * (point[1] - a.at[1])) / ds.hypot(dy)
+    });
+    over.fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// The convex hull, counter-clockwise (Andrew's monotone chain).
+fn convex_hull(mut corners: Vec<Corner>) -> Vec<Corner> {
+    corners.retain(|corner| corner.at[0].is_finite() && corner.at[1].is_finite());
+    sort_by_number(&mut corners, |corner| corner.at[0]);
+    for level in corners.chunk_by_mut(|a, b| a.at[0] == b.at[0]).filter(|level| level.len() > 1) {
+        sort_by_number(level, |corner| corner.at[1]);
+    }
+    let turns_left =
+        |a: [f64; 2], b: [f64; 2], c: [f64; 2]| (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 1e-10;
+    let half = |all: &mut dyn Iterator<Item = Corner>| {
+        let mut chain: Vec<Corner> = Vec::new();
+        for corner in all {
+            while chain.len() >= 2 && !turns_left(chain[chain.len() - 2].at, chain[chain.len() - 1].at, corner.at) {
+                chain.pop();
+            }
+            chain.push(corner);
+        }
+        chain.pop();
+        chain
+    };
+    let mut outline = half(&mut corners.iter().copied());
+    outline.extend(half(&mut corners.iter().rev().copied()));
+    outline
+}
