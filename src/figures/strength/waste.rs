@@ -88,7 +88,7 @@ pub struct TurnedLast {
 /// the centres.
 ///
 /// The least factor over all stations and directions of the loads, of sections drawn within 0.01 mm: within 2 % of the
-/// least of 400 sections (a property on random pieces). It changes as the piece does, without leaps.
+/// least of 150 sections (a property on random pieces). It changes as the piece does, without leaps.
 #[must_use]
 pub fn waste(design: &Design, piece: &Piece, cut: usize, loads: &Loads, timber: Option<&Timber<'_>>) -> Option<Waste> {
     let work = Work::new(design, piece, cut, loads, timber)?;

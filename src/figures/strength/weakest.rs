@@ -58,7 +58,7 @@ fn marked(revolved: &Revolved) -> impl Iterator<Item = (f64, f64)> + '_ {
 /// The station where `exact` is least. `quick` is a rough and cheaper look at the same; NaN counts for nothing.
 ///
 /// `exact` is asked at every station whose quick look comes near the least, and on both sides of those that are lower
-/// than their neighbours. Held to a scan of 400 sections by a property: within 2 % on random pieces.
+/// than their neighbours. Held to scans of 400 sections in use and 150 while turning: within 2 % on random pieces.
 pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn(f64) -> f64) -> Option<f64> {
     let known = |value: f64| if value.is_nan() { f64::INFINITY } else { value };
     let mut values: Vec<f64> = stations.iter().map(|t| known(quick(*t))).collect();
