@@ -6,6 +6,7 @@ use std::path::Path;
 
 use serde::Deserialize;
 use skewline::design::{Design, Shop};
+use skewline::figures::hold::Vessel;
 use skewline::figures::{Worked, work_out};
 use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, mass, section};
 use skewline::shelf::{Imported, read};
@@ -21,12 +22,34 @@ const LENGTH_MM: f64 = 0.02;
 #[derive(Deserialize)]
 struct Values {
     volume_mm3: f64,
+    cavity_mm3: f64,
     centroid_mm: [f64; 3],
     inertia_mm5: [[f64; 3]; 3],
+    /// In even directions in the side view, from s toward y.
+    reach_mm: Vec<f64>,
+    states: Vec<StateValues>,
     sections: Vec<SectionValues>,
+    holds: Vec<HoldValues>,
     breakthrough: bool,
     wall_min_mm: Option<f64>,
     overrun_depth_mm: Option<f64>,
+}
+
+/// The wood before one pass.
+#[derive(Deserialize)]
+struct StateValues {
+    cut: usize,
+    swing_mm: f64,
+    volume_mm3: f64,
+    centroid_mm: [f64; 3],
+    inertia_mm5: [[f64; 3]; 3],
+}
+
+/// A liquid at one pitch.
+#[derive(Deserialize)]
+struct HoldValues {
+    pitch_deg: f64,
+    volume_mm3: f64,
 }
 
 /// A section square to axis A.
@@ -46,6 +69,17 @@ impl Disagreements {
     fn compare(&mut self, what: &str, found: f64, wanted: f64, tolerance: f64) {
         if (found - wanted).abs() > tolerance || !found.is_finite() {
             self.0.push(format!("{what}: {found:.5}, reference {wanted:.5}, off by {:.5}", found - wanted));
+        }
+    }
+
+    /// A product of inertia may be next to nothing: it is held to the greatest moment.
+    fn compare_inertia(&mut self, what: &str, found: [[f64; 3]; 3], wanted: [[f64; 3]; 3]) {
+        let greatest = wanted.as_flattened().iter().fold(0.0, |most: f64, term| most.max(term.abs()));
+        for (i, row) in wanted.into_iter().enumerate() {
+            for (j, term) in row.into_iter().enumerate() {
+                let tolerance = INERTIA_SHARE * if i == j { term } else { greatest };
+                self.compare(&format!("{what}, inertia {i}{j}"), found[i][j], term, tolerance);
+            }
         }
     }
 
@@ -93,13 +127,71 @@ fn volumes_centroids_and_inertia_agree() {
         for (i, wanted) in values.centroid_mm.into_iter().enumerate() {
             found.compare(&format!("{name}, centroid {}", ["x", "y", "s"][i]), centroid[i], wanted, LENGTH_MM);
         }
-        // A product of inertia may be next to nothing: it is held to the greatest moment.
-        let greatest = values.inertia_mm5.as_flattened().iter().fold(0.0, |most: f64, term| most.max(term.abs()));
-        for (i, row) in values.inertia_mm5.into_iter().enumerate() {
-            for (j, wanted) in row.into_iter().enumerate() {
-                let tolerance = INERTIA_SHARE * if i == j { wanted } else { greatest };
-                found.compare(&format!("{name}, inertia {i}{j}"), mass.inertia()[i][j], wanted, tolerance);
+        found.compare_inertia(&name, mass.inertia(), values.inertia_mm5);
+    }
+    found.none();
+}
+
+/// The hull that lies on the table: of its corners there are the poses.
+#[test]
+fn what_touches_the_table_agrees() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces() {
+        let count = values.reach_mm.len();
+        assert!(count >= 12);
+        for (i, wanted) in values.reach_mm.into_iter().enumerate() {
+            let (y, s) = (std::f64::consts::TAU * i as f64 / count as f64).sin_cos();
+            let outline = &worked.figures.rest.outline;
+            let reach = outline.iter().map(|p| p[0] * s + p[1] * y).fold(f64::NEG_INFINITY, f64::max);
+            found.compare(&format!("{name}, reach {i} of {count}"), reach, wanted, LENGTH_MM);
+        }
+    }
+    found.none();
+}
+
+#[test]
+fn swings_agree() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces() {
+        for state in values.states {
+            let turning = worked.figures.turning.iter().find(|turning| turning.cut == state.cut).unwrap();
+            let what = format!("{name}, swing before cut {}", state.cut + 1);
+            found.compare(&what, turning.swing.radius_mm, state.swing_mm, LENGTH_MM);
+        }
+    }
+    found.none();
+}
+
+/// What the balance of every pass is made of.
+#[test]
+fn masses_of_the_work_agree() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces() {
+        for state in values.states {
+            let mass = mass(&worked.piece.solid.state(state.cut));
+            let what = |figure| format!("{name} before cut {}, {figure}", state.cut + 1);
+            found.compare(&what("volume"), mass.volume_mm3, state.volume_mm3, SHARE * state.volume_mm3);
+            let centroid = [mass.centroid.x, mass.centroid.y, mass.centroid.s];
+            for (i, wanted) in state.centroid_mm.into_iter().enumerate() {
+                found.compare(&what(["centroid x", "centroid y", "centroid s"][i]), centroid[i], wanted, LENGTH_MM);
             }
+            found.compare_inertia(&what("mass"), mass.inertia(), state.inertia_mm5);
+        }
+    }
+    found.none();
+}
+
+/// Liquid at even pitches, in all pools together.
+#[test]
+fn liquid_agrees() {
+    let mut found = Disagreements::default();
+    for (name, worked, values) in pieces().into_iter().filter(|(.., values)| !values.holds.is_empty()) {
+        let vessel = Vessel::new(&worked.piece.solid).unwrap();
+        let tolerance = SHARE * values.cavity_mm3;
+        found.compare(&format!("{name}, cavity"), vessel.cavity_mm3(), values.cavity_mm3, tolerance);
+        for wanted in values.holds {
+            let volume = vessel.hold(wanted.pitch_deg.to_radians(), 0.0).volume_mm3;
+            found.compare(&format!("{name} pitched {}, hold", wanted.pitch_deg), volume, wanted.volume_mm3, tolerance);
         }
     }
     found.none();

@@ -3,7 +3,8 @@
     python build_reference.py            writes values.json
     python build_reference.py --check    rebuilds and fails when a figure differs from values.json
 
-Every piece is a saved design in pieces/; the stations of its sections are in stations.json.
+Every piece is a saved design in pieces/; the stations of its sections are in stations.json. With --folder, those of
+another folder.
 """
 
 from __future__ import annotations
@@ -17,15 +18,16 @@ from pathlib import Path
 from typing import Any
 
 import closed_forms
-from measures import deepest_overrun, least_wall, mass, section
-from pieces import read
+from measures import deepest_overrun, hold, least_wall, mass, reach, section, swing
+from pieces import State, read, states
 
 HERE = Path(__file__).parent
-VALUES = HERE / "values.json"
 
 #: How far a rebuilt figure may be from the stored one: well inside what the stored one promises.
 CHECK_SHARE = 2e-5
 CHECK_LENGTH_MM = 0.0005
+#: Pitches at which liquid is measured: the bowl end raised by these, in degrees.
+PITCHES_DEG = (-10.0, 0.0, 7.0, 15.0, 30.0)
 
 
 def figures(path: Path, stations: list[float]) -> dict[str, Any]:
@@ -38,6 +40,9 @@ def figures(path: Path, stations: list[float]) -> dict[str, Any]:
         "cavity_mm3": piece.cavity().volume(),
         "centroid_mm": list(body.centroid),
         "inertia_mm5": [list(row) for row in body.inertia],
+        "reach_mm": reach(finished),
+        "states": [state_figures(state) for state in states(json.loads(path.read_text(encoding="utf-8"))["design"])],
+        "holds": [],
         "sections": [],
     }
     for station in stations:
@@ -47,9 +52,23 @@ def figures(path: Path, stations: list[float]) -> dict[str, Any]:
     values["breakthrough"] = overrun is not None
     if overrun is None:
         values["wall_min_mm"] = least_wall(piece).distance
+        if piece.hollows:
+            values["holds"] = [{"pitch_deg": pitch, "volume_mm3": hold(piece, pitch)} for pitch in PITCHES_DEG]
     else:
         values["overrun_depth_mm"] = overrun.distance
     return rounded(values)
+
+
+def state_figures(state: State) -> dict[str, Any]:
+    """Swing, volume, centroid and inertia of the wood before one pass."""
+    body = mass(state.wood)
+    return {
+        "cut": state.cut,
+        "swing_mm": swing(state.wood, state.axis),
+        "volume_mm3": body.volume,
+        "centroid_mm": list(body.centroid),
+        "inertia_mm5": [list(row) for row in body.inertia],
+    }
 
 
 def rounded(value: Any) -> Any:
@@ -65,10 +84,10 @@ def rounded(value: Any) -> Any:
     return value
 
 
-def all_figures() -> dict[str, Any]:
-    """Figures of all pieces, by name."""
-    stations: dict[str, list[float]] = json.loads((HERE / "stations.json").read_text(encoding="utf-8"))
-    paths = sorted((HERE / "pieces").glob("*.json"))
+def all_figures(folder: Path) -> dict[str, Any]:
+    """Figures of all pieces of a folder, by name."""
+    stations: dict[str, list[float]] = json.loads((folder / "stations.json").read_text(encoding="utf-8"))
+    paths = sorted((folder / "pieces").glob("*.json"))
     if {path.stem for path in paths} != set(stations):
         raise SystemExit("pieces/ and stations.json do not name the same pieces")
     with ProcessPoolExecutor(os.cpu_count()) as workers:
@@ -91,7 +110,7 @@ def differences(where: str, stored: Any, rebuilt: Any) -> list[str]:
         pairs = list(enumerate(zip(stored, rebuilt)))
         return [line for index, (old, new) in pairs for line in differences(f"{where}[{index}]", old, new)]
     if isinstance(stored, float) and isinstance(rebuilt, float):
-        length = where.endswith("_mm") or "centroid_mm" in where
+        length = where.endswith("_mm") or "centroid_mm" in where or "reach_mm" in where
         allowed = CHECK_LENGTH_MM if length else CHECK_SHARE * abs(stored)
         return [] if abs(stored - rebuilt) <= allowed else [f"{where}: {stored} stored, {rebuilt} rebuilt"]
     return [] if stored == rebuilt else [f"{where}: {stored} stored, {rebuilt} rebuilt"]
@@ -101,13 +120,15 @@ def main() -> None:
     """Runs from the command line."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else None)
     parser.add_argument("--check", action="store_true", help="compare with values.json instead of writing it")
-    checking = parser.parse_args().check
+    parser.add_argument("--folder", type=Path, default=HERE, help="where pieces/, stations.json and values.json are")
+    asked = parser.parse_args()
+    kept = asked.folder / "values.json"
     closed_forms.check_all()
-    rebuilt = all_figures()
-    if not checking:
-        VALUES.write_text(json.dumps(rebuilt, indent=1) + "\n", encoding="utf-8")
+    rebuilt = all_figures(asked.folder)
+    if not asked.check:
+        kept.write_text(json.dumps(rebuilt, indent=1) + "\n", encoding="utf-8")
         return
-    found = differences("values", json.loads(VALUES.read_text(encoding="utf-8")), rebuilt)
+    found = differences("values", json.loads(kept.read_text(encoding="utf-8")), rebuilt)
     for line in found:
         print(line, file=sys.stderr)
     if found:

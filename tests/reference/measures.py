@@ -1,4 +1,4 @@
-"""Figures of a mesh: volume, moments, plane sections, least wall and depth of a breakthrough."""
+"""Figures of a mesh: volume, moments, reach, swing, sections, least wall, depth of a breakthrough, hold."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from pieces import Piece, subtract
-from solids import Floats
+from solids import Axis, Floats
 
 #: Longest triangle edge while distances are measured, in mm.
 EDGE_MM = 1.0
@@ -67,13 +67,42 @@ def mass(solid: Manifold) -> Mass:
     return Mass(float(figures.volume), np.asarray(figures.center_mass), np.asarray(figures.inertia))
 
 
+def corners(solid: Manifold) -> Floats:
+    """The corners (x, y, s) of a solid's mesh."""
+    return np.asarray(solid.to_mesh64().vert_properties)[:, :3]
+
+
+def reach(solid: Manifold, count: int = 24) -> list[float]:
+    """How far a solid reaches in the side view, in even directions from s toward y, in mm."""
+    seen = corners(solid)[:, [2, 1]]
+    angles = np.arange(count) * 2.0 * np.pi / count
+    return [float((seen @ [np.cos(angle), np.sin(angle)]).max()) for angle in angles]
+
+
+def swing(solid: Manifold, axis: Axis) -> float:
+    """The greatest distance of a solid from an axis, in mm."""
+    off = corners(solid) - np.array(axis.origin)
+    return float(np.linalg.norm(np.cross(off, np.array(axis.direction)), axis=1).max())
+
+
 def section(solid: Manifold, station: float) -> tuple[float, float, float]:
     """Area (mm2) and centroid (x, y) of the section square to axis A.
 
     Every triangle that crosses the plane adds one directed segment with the wood on its left, so Green's theorem gives
     the area and its moments without linking the segments. The plane must pass no corner.
     """
-    triangles = surface(solid)
+    a, b = crossings(surface(solid), station)
+    cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+    area = float(cross.sum()) / 2.0
+    moments = (cross[:, None] * (a + b)).sum(axis=0) / 6.0
+    return area, float(moments[0] / area), float(moments[1] / area)
+
+
+def crossings(triangles: Floats, station: float) -> tuple[Floats, Floats]:
+    """Both ends (x, y) of the segment in which each triangle that meets it crosses a plane square to the third axis.
+
+    Seen from the far side, the wood is on the left.
+    """
     height = triangles[:, :, 2] - station
     if np.any(height == 0.0):
         raise ValueError(f"section at {station} passes a corner of the mesh: move it")
@@ -87,13 +116,8 @@ def section(solid: Manifold, station: float) -> tuple[float, float, float]:
         point = triangles[:, i, :2] + share[:, None] * (triangles[:, j, :2] - triangles[:, i, :2])
         up, down = ~above[:, i] & above[:, j], above[:, i] & ~above[:, j]
         leaving[up], entering[down] = point[up], point[down]
-    # Seen from +s, an outward-facing triangle meets the plane from its falling edge to its rising edge with the
-    # wood on the left.
-    a, b = entering, leaving
-    cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
-    area = float(cross.sum()) / 2.0
-    moments = (cross[:, None] * (a + b)).sum(axis=0) / 6.0
-    return area, float(moments[0] / area), float(moments[1] / area)
+    # An outward-facing triangle meets the plane from its falling edge to its rising edge.
+    return entering, leaving
 
 
 def split(triangles: Floats, low: float | Floats = -np.inf, high: float | Floats = np.inf) -> Floats:
@@ -202,3 +226,24 @@ def deepest_overrun(piece: Piece) -> Extreme | None:
             if deepest is None or found.distance > deepest.distance:
                 deepest = found
     return deepest
+
+
+def hold(piece: Piece, pitch_deg: float) -> float:
+    """A liquid in the hollow of a sound piece, the bowl end raised by this: the cavity under the rim's lowest point, in mm3.
+
+    The rim is where triangles of the hollows meet others. What closes the cavity over a straight or arched opening, or
+    one through an outside that is not waisted there, is nowhere lower than its rim: so the level cuts only the cavity.
+    """
+    mesh = piece.finished().to_mesh64()
+    points = np.asarray(mesh.vert_properties)[:, :3]
+    triangles = np.asarray(mesh.tri_verts)
+    starts = np.asarray(mesh.run_index) // 3
+    marks = {mark for hollow in piece.hollows for mark in originals(hollow)}
+    inner = np.zeros(len(triangles), dtype=bool)
+    for run, original in enumerate(mesh.run_original_id):
+        inner[starts[run] : starts[run + 1]] |= original in marks
+    rim = points[np.intersect1d(triangles[inner], triangles[~inner])]
+    pitch = np.radians(pitch_deg)
+    up = np.array([0.0, np.cos(pitch), -np.sin(pitch)])
+    level = float((rim @ up).min())
+    return float(piece.cavity().trim_by_plane(list(-up), -level).volume())

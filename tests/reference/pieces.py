@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -94,12 +94,63 @@ def build(name: str, design: dict[str, Any]) -> Piece:
         beyond_blank=[everything - sides, half_space(length, 1.0)],
     )
     cuts = [tagged(cut) for cut in design["cuts"]]
-    plug = next((float(cut["thickness_mm"]) for kind, cut in cuts if kind == "fit_plug"), 0.0)
+    plug = max((tail_mm(cut) for kind, cut in cuts if kind == "fit_plug"), default=0.0)
     axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
     axes += [placed_axis(choice, -plug, length) for choice in design.get("axes", [])]
     for kind, cut in cuts:
         add_cut(piece, kind, cut, axes)
     return piece
+
+
+@dataclass
+class State:
+    """The wood before one pass, and the axis it spins on."""
+
+    cut: int
+    axis: Axis
+    wood: Manifold
+
+
+def states(design: dict[str, Any]) -> Iterator[State]:
+    """The wood before every pass, its plug included while it is in: passes and partings cut that, bores and saws do not."""
+    length = float(design["blank"]["length_mm"])
+    wood = blank_solid(design["blank"]["section"], 0.0, length)
+    cuts = [tagged(cut) for cut in design["cuts"]]
+    thickness = max((tail_mm(cut) for kind, cut in cuts if kind == "fit_plug"), default=0.0)
+    axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
+    axes += [placed_axis(choice, -thickness, length) for choice in design.get("axes", [])]
+    plug: Manifold | None = None
+    for index, (kind, cut) in enumerate(cuts):
+        if kind == "pass":
+            yield State(index, axis_of(cut, axes), wood if plug is None else wood + plug)
+        if kind == "fit_plug":
+            plug = plug_solid(cut)
+        elif kind == "take_out_plug":
+            plug = None
+        else:
+            single = Piece("", wood, wood)
+            add_cut(single, kind, cut, axes)
+            wood = subtract(wood, [*single.outside_cuts, *single.hollows, *single.opening_cuts])
+            if plug is not None:
+                plug = subtract(plug, single.outside_cuts)
+
+
+def tail_mm(cut: dict[str, Any]) -> float:
+    """How far a plug reaches beyond the bowl-end face: its disc, and the tenon it may have."""
+    return float(cut["thickness_mm"]) + float((cut.get("tenon") or {}).get("length_mm", 0.0))
+
+
+def plug_solid(cut: dict[str, Any]) -> Manifold:
+    """A plug as it is fitted."""
+    disc, spigot = float(cut["disc_diameter_mm"]) / 2.0, float(cut["spigot_diameter_mm"]) / 2.0
+    start, end = -float(cut["thickness_mm"]), float(cut["spigot_length_mm"])
+    outline: list[Point2] = [(start, 0.0), (start, disc), (0.0, disc)]
+    outline += [(0.0, spigot), (end, spigot), (end, 0.0)] if end > 0.0 else [(0.0, 0.0)]
+    tenon = cut.get("tenon")
+    if tenon:
+        radius, far = float(tenon["diameter_mm"]) / 2.0, -tail_mm(cut)
+        outline = [(far, 0.0), (far, radius), (start, radius), *outline[1:]]
+    return revolve(outline)
 
 
 def blank_solid(choice: dict[str, Any], start: float, end: float) -> Manifold:
@@ -159,14 +210,20 @@ def axis_of(cut: dict[str, Any], axes: Sequence[Axis]) -> Axis:
 
 def turn(cut: dict[str, Any], axes: Sequence[Axis]) -> Manifold:
     """What a pass removes: the wood between its ends and farther from its axis than its profile."""
+    points = kept_profile(cut)
+    start, end = points[0][0], points[-1][0]
+    return axis_of(cut, axes).place(revolve([*points, (end, 2.0 * FAR_MM), (start, 2.0 * FAR_MM)]))
+
+
+def kept_profile(cut: dict[str, Any]) -> list[Point2]:
+    """The profile of a pass between its ends."""
     shape, drawn = tagged(cut["profile"])
     if shape != "drawn":
         raise PieceError("a proposed join has no profile to build: draw it")
-    start, end = float(cut["from_mm"]), float(cut["to_mm"])
-    points = clip(profile(drawn["nodes"]), start, end)
+    points = clip(profile(drawn["nodes"]), float(cut["from_mm"]), float(cut["to_mm"]))
     if any(r == 0.0 for _, r in points[1:-1]):
         raise PieceError("a pass may run out to nothing only at its ends")
-    return axis_of(cut, axes).place(revolve([*points, (end, 2.0 * FAR_MM), (start, 2.0 * FAR_MM)]))
+    return points
 
 
 def hollow_outline(cut: dict[str, Any]) -> list[Point2]:
