@@ -5,7 +5,7 @@
 use proptest::prelude::*;
 use skewline::design::edit::set;
 use skewline::design::fields::{Field, nodes_of};
-use skewline::design::rows::{Group, node_rows, saw_point_rows, sections};
+use skewline::design::rows::{Group, node_rows, saw_point_rows, sections, shown};
 use skewline::design::starters::{BoredEndScoop, HandleEnd, Outside, demo};
 use skewline::design::{Cut, Design, PassProfile, Shop};
 use skewline::figures::checks::{Check, CheckName, Verdict};
@@ -120,12 +120,12 @@ proptest! {
     /// A check points at a number or a choice that is on screen.
     #[test]
     fn every_field_of_a_check_is_on_screen(design in prop_oneof![failing(), arbitrary::design()]) {
-        let shown: Vec<String> = rows(&design).into_iter().map(|field| field.path(&design)).collect();
+        let listed: Vec<String> = rows(&design).into_iter().map(|field| field.path(&design)).collect();
         for check in checks(&design) {
             if let Some(field) = check.field {
-                let known = shown.contains(&field) || CHOICES.contains(&field.as_str());
+                let known = listed.contains(&field) || CHOICES.contains(&field.as_str());
                 prop_assert!(known, "{:?} points at {field}", check.name);
-                prop_assert!(Group::of_field(&design, &field).is_some(), "no group shows {field}");
+                prop_assert!(shown(&design, &field, None).is_some(), "no row shows {field}");
             }
         }
     }
