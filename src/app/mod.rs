@@ -42,7 +42,6 @@ use leptos::prelude::*;
 
 use crate::design::{Shop, starters};
 use crate::shelf::browser::BrowserStore;
-use crate::shelf::store::Store;
 use later::{Arrival, FetchAgain, Later, LaterPart, View, later, quietly_later};
 use remembered::Choices;
 use state::{Place, State};
@@ -67,7 +66,7 @@ const OURS: &str = "skewline";
 
 /// Whether something may be kept from an earlier visit. A storage that cannot be read has nothing to show.
 fn something_is_kept() -> bool {
-    BrowserStore.keys().is_ok_and(|keys| keys.iter().any(|key| key.starts_with(OURS)))
+    BrowserStore::has_any(OURS)
 }
 
 /// The page: at once on a first visit; after that with what is kept, which the later part reads.

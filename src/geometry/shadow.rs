@@ -45,9 +45,10 @@ pub fn shadow(state: &State<'_>) -> Vec<Corner> {
     while !patches.is_empty() && looked < MOST {
         looked += patches.len();
         let (mut found, mut next) = (Vec::new(), Vec::new());
+        let reached = Hull::of(&hull);
         for patch in patches {
             let face = &faces[patch.face];
-            if face.stands_out(&patch, &state, &hull) {
+            if face.stands_out(&patch, &state, &reached) {
                 found.extend(face.ends(&patch, &state));
                 next.extend(face.halves(&patch));
             }
@@ -61,17 +62,32 @@ pub fn shadow(state: &State<'_>) -> Vec<Corner> {
     hull
 }
 
-/// How far a point stands out of a hull, in mm: at least the distance to it where that is small.
-fn outside(hull: &[Corner], point: [f64; 2]) -> f64 {
-    if hull.len() < 3 {
-        return f64::INFINITY;
+/// The hull as half-planes: what stands out of one of them stands out of the hull.
+struct Hull {
+    /// Square to an edge, outward, of length 1; and the edge's distance from the origin along it.
+    edges: Vec<([f64; 2], f64)>,
+}
+
+impl Hull {
+    fn of(corners: &[Corner]) -> Self {
+        let pairs = corners.iter().zip(corners.iter().cycle().skip(1));
+        let edge = |(a, b): (&Corner, &Corner)| {
+            let (ds, dy) = (b.at[0] - a.at[0], b.at[1] - a.at[1]);
+            let length = ds.hypot(dy);
+            let normal = [dy / length, -ds / length];
+            (normal, normal[0] * a.at[0] + normal[1] * a.at[1])
+        };
+        Self { edges: if corners.len() < 3 { Vec::new() } else { pairs.map(edge).collect() } }
     }
-    let edges = hull.iter().zip(hull.iter().cycle().skip(1));
-    let over = edges.map(|(a, b)| {
-        let (ds, dy) = (b.at[0] - a.at[0], b.at[1] - a.at[1]);
-        (dy * (point[0] - a.at[0]) - ds * (point[1] - a.at[1])) / ds.hypot(dy)
-    });
-    over.fold(f64::NEG_INFINITY, f64::max)
+
+    /// How far a point stands out, in mm: at least the distance to the hull where that is small.
+    fn outside(&self, point: [f64; 2]) -> f64 {
+        if self.edges.is_empty() {
+            return f64::INFINITY;
+        }
+        let over = self.edges.iter().map(|(normal, offset)| normal[0] * point[0] + normal[1] * point[1] - offset);
+        over.fold(f64::NEG_INFINITY, f64::max)
+    }
 }
 
 /// The convex hull, counter-clockwise (Andrew's monotone chain).

@@ -20,15 +20,20 @@ pub struct Breakthrough {
     pub area_mm2: f64,
 }
 
-/// Patches of a hole are no larger than this, in mm.
+/// Patches of a hole are no larger than this, in mm, on a hollow of a common size.
 const PATCH: f64 = 2.5;
+/// A hollow is looked at in about so many patches at most, so that a huge one that is lost takes no longer.
+const PATCHES: f64 = 3000.0;
 /// Places of a patch by which its area is known, along it and around it.
 const PLACES: usize = 4;
 
 /// Every breakthrough, the deepest first.
 pub(super) fn find(sheet: &WallSheet<'_, '_>, field: &Field, least: Option<&WallPoint>) -> Vec<Breakthrough> {
     let Some(least) = least.filter(|least| least.wall_mm <= 0.0) else { return Vec::new() };
-    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), PATCH);
+    let whole = &sheet.surface.sheet;
+    let largest = whole.corners().map(|(_, _, radius)| radius).fold(0.0, f64::max);
+    let size = PATCH.max((std::f64::consts::TAU * largest * whole.length() / PATCHES).sqrt());
+    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), size);
     let mut found = Vec::new();
     while let Some(hole) = holes.pop() {
         found.push(gather(sheet, hole, &mut holes));

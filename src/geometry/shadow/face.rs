@@ -2,7 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::{Corner, DUST, HAIR, convex_hull, outside};
+use super::{Corner, DUST, HAIR, Hull, convex_hull};
 use crate::geometry::polygon::clip_convex;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Ray, Revolved};
@@ -158,7 +158,7 @@ impl Face {
 
     /// Whether the patch may stand out of the hull: not when its bound, less what is above the saws and beyond the stock
     /// and the planes, lies within; nor when one region has all of it.
-    pub(super) fn stands_out(&self, patch: &Patch, state: &State<'_>, hull: &[Corner]) -> bool {
+    pub(super) fn stands_out(&self, patch: &Patch, state: &State<'_>, hull: &Hull) -> bool {
         let rings = self.rings(patch);
         let bound = self.bound(&rings, patch.clocks);
         if bound.is_empty() {
@@ -167,7 +167,7 @@ impl Face {
         let flat = bound.iter().map(|p| Corner { at: [p.s, p.y], ring: None }).collect();
         let mut outline: Vec<[f64; 2]> = convex_hull(flat).into_iter().map(|corner| corner.at).collect();
         outline = limited(outline, state);
-        if outline.iter().all(|point| outside(hull, *point) <= OUT) {
+        if outline.iter().all(|point| hull.outside(*point) <= OUT) {
             return false;
         }
         let (low, high) = bound.iter().fold((bound[0], bound[0]), |(low, high), p| {

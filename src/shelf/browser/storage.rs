@@ -37,6 +37,13 @@ fn storage() -> Result<Storage, StoreError> {
 }
 
 impl BrowserStore {
+    /// Whether the local storage has a text whose name begins so. Needs nothing of the database, so that the first screen
+    /// loads nothing of it.
+    #[must_use]
+    pub fn has_any(prefix: &str) -> bool {
+        LocalTexts.keys().is_ok_and(|keys| keys.iter().any(|key| key.starts_with(prefix)))
+    }
+
     /// Opens the database and brings back what the local storage has lost since: to be waited for before anything is
     /// read. Gives the names of the texts that have changed.
     pub async fn recover() -> Vec<String> {
