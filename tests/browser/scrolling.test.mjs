@@ -104,6 +104,8 @@ test('a mouse drags the thumb, and a click on the track moves it there', async (
   t.after(() => visitor.close());
   const page = await visitor.newTab();
   await page.openGroup('Handle');
+  // Checks that arrive move what is below them.
+  await page.untilFigured();
   const box = await page.slider('Tilt').boundingBox();
   const y = box.y + box.height / 2;
   const [low, high] = await page.slider('Tilt').evaluate((it) => [Number(it.min), Number(it.max)]);
