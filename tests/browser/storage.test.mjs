@@ -55,7 +55,7 @@ for (const size of SIZES) {
       await page.goTo('Design');
       await page.fillStorage();
       await page.openGroup('Handle');
-      await page.typeValue('Tilt', '6.25');
+      await page.typeValue('Tilt', '6.75');
       const alert = page.tab.getByRole('alert').filter({ hasText: 'storage is full' });
       await alert.waitFor();
       const openOther = async () => {
@@ -67,10 +67,10 @@ for (const size of SIZES) {
       await page.button('Stay').click();
       await page.goTo('Design');
       await page.openGroup('Handle');
-      assert.equal(await page.entry('Tilt').inputValue(), '6.3');
+      assert.equal(await page.entry('Tilt').inputValue(), '6.8');
       await openOther();
       const { text } = await page.fileFrom(page.button('Save it to a file'));
-      assert.match(text, /6\.25/);
+      assert.match(text, /6\.75/);
       await page.button('Go on without saving').click();
       await page.openGroup('Handle');
       await until(async () => (await page.entry('Tilt').inputValue()) === '8.5', () => 'the other design is not open');
@@ -85,7 +85,7 @@ for (const size of SIZES) {
       await page.fillStorage();
       await page.goTo('Design');
       await page.openGroup('Handle');
-      await page.typeValue('Tilt', '6.25');
+      await page.typeValue('Tilt', '6.75');
       const alert = page.tab.getByRole('alert').filter({ hasText: 'storage is full' });
       await alert.waitFor();
       await page.goTo('Shop');
@@ -116,10 +116,10 @@ for (const size of SIZES) {
       await first.untilSaved('skewline-design');
       const second = await visitor.newTab();
       await second.openGroup('Handle');
-      await Promise.all([first.entry('Tilt').fill('8.75'), second.entry('Tilt').fill('6.25')]);
+      await Promise.all([first.entry('Tilt').fill('8.75'), second.entry('Tilt').fill('6.5')]);
       await Promise.all([first.entry('Tilt').press('Enter'), second.entry('Tilt').press('Enter')]);
       await first.untilSaved('8.75');
-      await first.untilSaved('6.25');
+      await first.untilSaved('6.5');
     });
 
     test('a design that was open and cannot be read is spoken of', async (t) => {
