@@ -137,7 +137,7 @@ fn the_marks_after_a_fraction_are_explained() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(32))]
+    #![proptest_config(ProptestConfig::with_cases(16))]
 
     #[test]
     fn any_design_agrees_with_itself(design in arbitrary::design()) {

@@ -82,7 +82,7 @@ const OPTIONAL: &[&str] = &[
 ];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(32))]
 
     #[test]
     fn any_sound_design_has_figures_and_finite_numbers(design in arbitrary::design()) {

@@ -215,7 +215,7 @@ fn scoops() -> impl Strategy<Value = Design> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn every_scoop_that_is_planned_is_carried(design in scoops()) {

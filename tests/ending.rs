@@ -270,7 +270,7 @@ fn scoops() -> impl Strategy<Value = Design> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn no_scoop_is_without_support_in_any_step(design in scoops()) {

@@ -377,7 +377,7 @@ fn shuffled() -> impl Strategy<Value = Design> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn every_rule_holds_for_any_design(design in arbitrary::design()) {

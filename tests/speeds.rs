@@ -206,7 +206,7 @@ fn scoop() -> impl Strategy<Value = Design> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(12))]
 
     #[test]
     fn every_spinning_step_has_a_speed_or_says_why_not(design in arbitrary::design(), shop in arbitrary::shop()) {

@@ -43,7 +43,7 @@ fn balance(from: (f64, f64), to: (f64, f64), inner: &mut [(f64, f64)]) {
         let (here, after) = (inner[i], inner.get(i + 1).copied().unwrap_or(to));
         let moved = |here: f64, before: f64, after: f64| here + (here - (before + after) / 2.0) / 6.0;
         // Where a curve is square to the axis its stations must still not fall.
-        let t = moved(here.0, before.0, after.0).clamp(least_t, to.0.max(least_t));
+        let t = between(moved(here.0, before.0, after.0), least_t, to.0);
         inner[i] = (t, moved(here.1, before.1, after.1));
         (before, least_t) = (here, t);
     }
@@ -90,7 +90,7 @@ fn flatten_arc(from: (f64, f64), to: (f64, f64), bulge: f64, tolerance: f64, out
     for i in 1..count as usize {
         let angle = start + sweep * i as f64 / count;
         // A quarter round may lean back by rounding: stations never fall.
-        let t = (centre.0 + radius * angle.cos()).clamp(t_before, to.0.max(t_before));
+        let t = between(centre.0 + radius * angle.cos(), t_before, to.0);
         t_before = t;
         out.push((t, centre.1 + radius * angle.sin()));
     }
@@ -104,7 +104,7 @@ fn flatten_ogee(from: (f64, f64), to: (f64, f64), tolerance: f64, out: &mut Vec<
     kurbo::flatten(path, tolerance, |element| {
         if let kurbo::PathEl::LineTo(Point { x, y }) = element {
             // Rounding near the ends must not make a station fall.
-            t_before = x.clamp(t_before, to.0.max(t_before));
+            t_before = between(x, t_before, to.0);
             out.push((t_before, y.max(0.0)));
         }
     });
@@ -186,6 +186,11 @@ pub fn arc_start_slope(from: (f64, f64), to: (f64, f64), bulge: f64) -> f64 {
     // Between chord and tangent lies half the angle the arc spans.
     let angle = dr.atan2(dt) + 2.0 * (2.0 * bulge).atan2(dt.hypot(dr));
     if angle.abs() < std::f64::consts::FRAC_PI_2 { angle.tan() } else { f64::INFINITY.copysign(angle) }
+}
+
+/// A number held between two others, the lower one first. Numbers too large to compute with make it the lower one.
+fn between(number: f64, from: f64, to: f64) -> f64 {
+    number.max(from).min(to.max(from))
 }
 
 #[cfg(test)]

@@ -43,6 +43,8 @@ const ONE_STATION: f64 = 1e-5;
 /// Arcs of one cone looked at, at most, the widest first. Only where the surface of another cut runs along the cone are there
 /// as many: arcs are then some 0.1 mm wide, and wood narrower than that may be missed.
 const MOST_ARCS: usize = 1_500;
+/// As [`MOST_ARCS`], at one station, where arcs are short and quickly looked at.
+const MOST_ARCS_OF_STATION: usize = 20_000;
 
 /// The farthest wood of a state from `about` between two of its stations. `None` where there is none.
 ///
@@ -83,6 +85,10 @@ impl Search<'_> {
         }
     }
 
+    fn is_station(&self) -> bool {
+        self.to - self.from < ONE_STATION
+    }
+
     fn distance_sq(&self, point: Vector) -> f64 {
         let seen = self.about.see(point);
         seen.right * seen.right + seen.up * seen.up
@@ -116,7 +122,7 @@ impl Search<'_> {
             keep.faces(&mut |face| faces.push(face));
         }
         faces.retain(|face| bounds.meets(face));
-        let is_station = self.to - self.from < ONE_STATION;
+        let is_station = self.is_station();
         for (i, one) in faces.iter().enumerate() {
             // At one station the edges lie in its plane, the last but one of the faces.
             let others =
@@ -175,10 +181,11 @@ impl Search<'_> {
                 self.take_ends(keeps, cone.line(clock, 0.0), cone.line(clock, INTO), false);
             }
         }
+        let most_arcs = if self.is_station() { MOST_ARCS_OF_STATION } else { MOST_ARCS };
         for (most, cone) in &cones {
             let mut clocks: Vec<f64> = (0..ARCS).map(|turn| cone.first_clock + width * turn as f64).collect();
             let (mut width, mut looked) = (width, 0);
-            while !clocks.is_empty() && looked < MOST_ARCS && !self.is_known(*most) {
+            while !clocks.is_empty() && looked < most_arcs && !self.is_known(*most) {
                 looked += clocks.len();
                 clocks.retain(|clock| self.may_hold_farther(keeps, cone, *clock, width));
                 clocks = clocks.iter().flat_map(|clock| [clock - width / 4.0, clock + width / 4.0]).collect();
