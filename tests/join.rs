@@ -3,9 +3,10 @@
 
 use proptest::prelude::*;
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
+use skewline::figures::wall::walls;
 use skewline::geometry::envelope::{kept_radius, radius_clear_of};
 use skewline::geometry::tapers::{Gate, fewest};
-use skewline::geometry::{Axis, Fill, Meridian, Revolved, Vector};
+use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Vector};
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -171,6 +172,35 @@ proptest! {
             // The wall: nothing on the join's surface is nearer to the hollow than the limit.
             let wall = hollow.signed_distance(Axis::A.point(t, r, clock));
             prop_assert!(wall >= limits.wall_mm - 0.02, "wall {wall} at {t}");
+        }
+    }
+
+    /// The `walls` figure of a piece whose bowl follows the join keeps both limits, wherever the handle starts and whether
+    /// a second hollow leans across the first or not.
+    #[test]
+    fn the_walls_over_a_join_keep_their_limits(
+        design in any_scoop(),
+        second in proptest::option::of((15.0..40.0, 0.5..1.2, -4.0..4.0, -6.0..6.0_f64)),
+    ) {
+        let mut design = design;
+        if let Some((diameter_mm, share, tail_x_mm, tail_y_mm)) = second {
+            let Cut::Hollow(Hollow { shape, .. }) = &design.cuts[0] else { unreachable!() };
+            let HollowShape::RoundEnded { depth_mm, .. } = *shape else { unreachable!() };
+            design.axes.push(AxisChoice::Marks { tail_x_mm, tail_y_mm, head_x_mm: 0.0, head_y_mm: 0.0 });
+            let shape = HollowShape::RoundEnded { diameter_mm, depth_mm: depth_mm * share, rounding_mm: 1.0 };
+            design.cuts.push(Cut::Hollow(Hollow { axis: AxisName::from_index(2).unwrap(), mouth_mm: 0.0, shape }));
+        }
+        let limits = Limits { finishing_allowance_mm: 0.0, wall_mm: 3.0, floor_mm: 4.0, ..Limits::default() };
+        let mut piece = Piece::resolve(&design, &limits).unwrap();
+        // Only what the join itself leaves: without the blank's sides and the handle.
+        piece.solid.removals.retain(|removal| removal.cut != 2);
+        piece.solid.stock.section = Section::Round { radius: 500.0 };
+        for wall in walls(&piece, |_| None) {
+            let least = wall.least.filter(|least| least.limited_by_cut == Some(1)).map_or(3.0, |least| least.wall_mm);
+            prop_assert!(least >= 3.0 - 0.02, "wall {least}");
+            let floor = wall.floor.filter(|floor| floor.least.limited_by_cut == Some(1));
+            let floor = floor.map_or(4.0, |floor| floor.least.wall_mm);
+            prop_assert!(floor >= 4.0 - 0.02, "floor {floor}");
         }
     }
 

@@ -3,6 +3,7 @@
 use super::document::{Cut, Design, Pass, PassProfile};
 use super::piece::PieceError;
 use super::shop::Limits;
+use crate::geometry::clearance::Clearance;
 use crate::geometry::envelope::{kept_radius, radius_clear_of};
 use crate::geometry::tapers::{Gate, fewest};
 use crate::geometry::{Axis, Fill, Meridian, Region, Revolved, Role, Vector};
@@ -104,7 +105,13 @@ fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &L
         ));
         JoinStation { t, leave, wall, join: leave.unwrap_or(0.0).max(wall) }
     };
-    let stations = refined(&stations(pass, axis, others), station);
+    let near: Vec<Clearance<'_>> =
+        Clearance::all(&others.hollows, limits.wall_mm).chain(Clearance::all(&floors, limits.floor_mm)).collect();
+    let keeps = |a: &JoinStation, b: &JoinStation| {
+        let raised = |station: &JoinStation| (station.t, station.join + CHORD);
+        near.iter().all(|it| it.keeps_along(axis, raised(a), raised(b), SHORT))
+    };
+    let stations = refined(&stations(pass, axis, others), station, keeps);
     let lean = others.later.iter().map(|later| later.axis.along().cross(axis.along()).length()).fold(0.0, f64::max);
     let tapers = tapers(&stations, lean, limits.join_spare_mm.max(0.0));
     JoinLine { cut, stations, tapers }
@@ -147,15 +154,19 @@ fn stations(pass: &Pass, axis: &Axis, others: &Others<'_>) -> Vec<f64> {
 /// Stations nearer to each other than this are one, in mm.
 const APART: f64 = 0.05;
 
-/// The stations given, and as many between them as it takes for chords to stay within [`CHORD`] of the join, or until
-/// they are [`FINEST`] apart.
-fn refined(coarse: &[f64], station: impl Fn(f64) -> JoinStation) -> Vec<JoinStation> {
+/// The stations given, and as many between them as it takes for chords to stay within [`CHORD`] of the join in their
+/// middle and to keep the wall all along, or until they are [`FINEST`] apart.
+fn refined(
+    coarse: &[f64],
+    station: impl Fn(f64) -> JoinStation,
+    keeps: impl Fn(&JoinStation, &JoinStation) -> bool,
+) -> Vec<JoinStation> {
     let mut done: Vec<JoinStation> = Vec::with_capacity(2 * coarse.len());
     let mut waiting: Vec<JoinStation> = coarse.iter().rev().map(|t| station(*t)).collect();
     while let Some(next) = waiting.pop() {
         if let Some(last) = done.last().filter(|last| next.t - last.t > FINEST && done.len() < MOST_REFINED) {
             let middle = station((last.t + next.t) / 2.0);
-            if (middle.join - (last.join + next.join) / 2.0).abs() > CHORD {
+            if (middle.join - (last.join + next.join) / 2.0).abs() > CHORD || !keeps(last, &next) {
                 waiting.extend([next, middle]);
                 continue;
             }
@@ -167,6 +178,8 @@ fn refined(coarse: &[f64], station: impl Fn(f64) -> JoinStation) -> Vec<JoinStat
 
 /// How far the join may stand off a chord between stations, in mm on the radius.
 const CHORD: f64 = 0.02;
+/// How far the wall may fall short of its limit between stations, in mm.
+const SHORT: f64 = 0.01;
 /// Closest stations, in mm: closer than this a slope counts as a sudden end.
 const FINEST: f64 = 0.1;
 /// Most stations after refinement: only absurd designs need more.

@@ -10,7 +10,7 @@ use crate::design::fields::Field;
 use crate::design::piece::pass_region;
 use crate::design::validation::bounds;
 use crate::design::{Limits, Piece};
-use crate::geometry::surface::{HollowSurface, Place, Start};
+use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};
 use crate::geometry::{Axis, Region, Removal, Revolved, Role, Solid};
 
 /// How near to the bowl a later pass may start.
@@ -32,8 +32,8 @@ const FINE: f64 = 0.005;
 const STEP: f64 = 0.5;
 /// No start is looked for nearer than this before the pass as it is, in mm.
 const NEARER: f64 = 100.0;
-/// What other cuts may leave too little of a wall by, in mm: so much is promised of the wall.
-const PROMISED: f64 = 0.02;
+/// What other cuts may leave too little of a wall by, in mm: with what the search may miss, so much as is promised.
+const PROMISED: f64 = 0.02 - WITHIN / 2.0;
 
 /// The nearest each pass on a tilted or moved axis may come to the hollows before a wall or a floor reaches its limit.
 ///

@@ -145,7 +145,7 @@ fn parallel_radius(solid: &Revolved, t: f64, gap: f64) -> f64 {
 }
 
 /// Whether the plane at `t` lies past the solid by more than the gap, on the side where the solid ends.
-fn is_past(about: &Axis, t: f64, solid: &Revolved, gap: f64) -> bool {
+pub(super) fn is_past(about: &Axis, t: f64, solid: &Revolved, gap: f64) -> bool {
     let along = solid.axis.along().dot(about.along());
     let lean = solid.meridian.largest_radius() * (1.0 - along * along).max(0.0).sqrt();
     let ends = [solid.meridian.start(), solid.meridian.end()].map(|e| about.see(solid.axis.point(e, 0.0, 0.0)).t);
@@ -198,7 +198,8 @@ fn boundary(without: f64, with: f64, free_at: &impl Fn(f64) -> f64) -> f64 {
     q
 }
 
-fn same_line(a: &Axis, b: &Axis) -> bool {
+/// Whether two axes are one line.
+pub(super) fn same_line(a: &Axis, b: &Axis) -> bool {
     a.along().cross(b.along()).length() < 1e-12 && a.see(b.origin()).radius() < 1e-9
 }
 

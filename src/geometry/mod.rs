@@ -8,6 +8,7 @@ mod around_air;
 pub mod axis;
 pub mod bending;
 pub mod circle;
+pub mod clearance;
 mod cone;
 pub mod curve;
 pub mod envelope;

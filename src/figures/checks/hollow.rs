@@ -114,8 +114,8 @@ fn thinnest(design: &Design, wall: &Wall, limit: f64, words: Words) -> Check {
 
 fn floor(design: &Design, wall: &Wall, limit: f64, words: Words) -> Option<Check> {
     let Some(floor) = wall.floor else {
-        // A hollow of which nothing is kept is told by its wall.
-        wall.least.as_ref()?;
+        // A hollow of which nothing is kept is told by its wall; a floor inside another hollow by that one's.
+        wall.least.as_ref().filter(|_| !wall.has_end_taken)?;
         let found = "Nothing is kept of the hollow's end: its floor cannot be measured.";
         let cure = "Keep saw and passes off the end of the hollow, or hollow less deep.";
         let check = Check::fault(CheckName::Floor, Verdict::Tight, found, cure);

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::WallPoint;
 use super::least::proven;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
-use crate::geometry::surface::Thinnest;
+use crate::geometry::surface::{Taker, Thinnest};
 use crate::geometry::{Axis, Ray, Role};
 
 /// The floor of one hollow.
@@ -47,6 +47,17 @@ fn end_face(sheet: &WallSheet<'_, '_>) -> Option<WallPoint> {
     let starts = surface.starts(disc.stretch, PATCHES.0, PATCHES.1);
     let least = proven(&disc, surface.thinnest(&starts, known), known)?;
     Some(sheet.wall_at(surface.sheet.point(least.place)))
+}
+
+/// Whether each of some places of the end face lies inside another hollow or on its surface.
+pub(super) fn is_taken_by_hollows(sheet: &WallSheet<'_, '_>) -> bool {
+    let surface = sheet.surface;
+    let disc = sheet.end_face();
+    let hollows = surface.endings().iter().filter(|ending| matches!(ending.taker, Taker::Hollow(_)));
+    surface.starts(disc.stretch, RINGS, COLUMNS).iter().all(|start| {
+        let at = surface.sheet.see(start.place);
+        hollows.clone().any(|hollow| hollow.takes(&at))
+    })
 }
 
 /// The lowest of some places of the end face, in rings from its middle to its edge.

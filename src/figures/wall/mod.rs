@@ -33,6 +33,9 @@ pub struct Wall {
     pub breakthroughs: Vec<Breakthrough>,
     /// The floor; `None` when nothing of it is kept.
     pub floor: Option<Floor>,
+    /// Whether other hollows take all of the hollow's end, so that theirs are the floors.
+    #[serde(skip)]
+    pub has_end_taken: bool,
     /// The sharpest angle of wood between a saw cut and the hollow, in degrees, where a saw opens it.
     pub rim_edge_deg: Option<f64>,
     /// What each saw and facing does to this hollow.
@@ -92,10 +95,12 @@ fn wall(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> Wall {
         breakthroughs.extend(more);
         sort_by_number(&mut breakthroughs, |it| it.deepest.wall_mm);
     }
+    let floor = floor::floor(&sheet, deepest_point);
     Wall {
         cut: surface.cut,
         breakthroughs,
-        floor: floor::floor(&sheet, deepest_point),
+        floor,
+        has_end_taken: floor.is_none() && floor::is_taken_by_hollows(&sheet),
         rim_edge_deg: opening::rim_edge_deg(&sheet, &field),
         openings: opening::reaches(&sheet, &field),
         map: sheet.map(&field),

@@ -62,6 +62,9 @@ pub(super) struct Bend {
     pub radius: f64,
 }
 
+/// A side of a patch shorter than this share of the other is not halved again.
+const SLIVER: f64 = 1.0 / 64.0;
+
 /// A patch seen from a place in it.
 #[derive(Clone, Debug)]
 pub(super) struct View {
@@ -128,6 +131,14 @@ impl View {
         if self.half_length > self.radii.1 * self.half_turn { Way::Along } else { Way::Around }
     }
 
+    /// A way to halve the patch, unless that side is a [`SLIVER`] of the other already: then the other way. The patch must
+    /// come to nothing in both, or a bound that never shrinks would have one side halved for ever.
+    pub(super) fn sound(&self, way: Way) -> Way {
+        let (along, around) = (self.half_length, self.radii.1 * self.half_turn);
+        let (this, other) = if way == Way::Along { (along, around) } else { (around, along) };
+        if this < other * SLIVER { self.longer() } else { way }
+    }
+
     /// The most that a distance can fall over the patch, in mm, along it and around it: one whose gradient at the place is
     /// given, and that lies above its tangent but for the bend. Not negative.
     ///
@@ -150,7 +161,8 @@ impl View {
         if let Some(bend) = bend.filter(|bend| bend.inward > 0.0) {
             let nearest = bend.radius - self.reach;
             if nearest <= 0.0 {
-                return (gradient.length() * self.reach, gradient.length() * self.reach);
+                let all = gradient.length() * self.reach;
+                return if self.longer() == Way::Along { (all, 0.0) } else { (0.0, all) };
             }
             let (a, b, c) = (bend.around.dot(self.along), bend.around.dot(self.toward), bend.around.dot(self.aside));
             let meridian = self.turns.iter().map(|(dt, dr)| (a * dt).abs() + (b * dr).abs()).fold(0.0, f64::max);

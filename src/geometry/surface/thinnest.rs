@@ -193,7 +193,7 @@ impl Search<'_, '_> {
             self.look_at_rim(patch);
         }
         // Of a patch whose middle is taken nothing is known but where it lies.
-        Some(patch.halves(if taken { view.longer() } else { way }))
+        Some(patch.halves(if taken { view.longer() } else { view.sound(way) }))
     }
 
     fn offer(&mut self, distance: f64, place: Place) {
