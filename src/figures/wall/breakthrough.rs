@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::WallPoint;
 use super::sheet::{COLUMNS, Field, WallSheet};
 use crate::geometry::order::sort_by_number;
-use crate::geometry::surface::{Hole, Patch};
+use crate::geometry::surface::{Hole, Near, Patch, Start};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -53,38 +53,36 @@ pub(super) fn find(sheet: &WallSheet<'_, '_>, field: &Field, least: Option<&Wall
 
 /// Gathers the patches that hang together with one, out of those that are left.
 fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>) -> Breakthrough {
-    let mut waiting = vec![first];
-    let point = sheet.surface.sheet.point(first.deepest.place);
+    let surface = sheet.surface;
+    let (mut waiting, mut hole) = (vec![first], Vec::new());
+    while let Some(one) = waiting.pop() {
+        hole.push(one);
+        let (touching, apart) = left.drain(..).partition(|other| touch(&one.patch, &other.patch));
+        *left = apart;
+        waiting.extend::<Vec<Hole>>(touching);
+    }
+    let lowest = hole.iter().map(|one| one.broken).reduce(|a, b| if b.distance < a.distance { b } else { a });
+    let start = |one: &Hole| Start { patch: one.patch, place: one.patch.middle(), distance: None, near: Near::ALL };
+    let starts: Vec<Start> = hole.iter().map(start).collect();
+    let deepest = surface.thinnest(&starts, lowest).unwrap_or(first.broken);
+    let point = surface.sheet.point(deepest.place);
     let mut whole =
         Breakthrough { deepest: sheet.wall_at(point), from_station_mm: point.s, to_station_mm: point.s, area_mm2: 0.0 };
-    while let Some(hole) = waiting.pop() {
-        add(sheet, &hole, &mut whole);
-        let mut i = 0;
-        while let Some(other) = left.get(i) {
-            if touch(&hole.patch, &other.patch) {
-                waiting.push(left.swap_remove(i));
-            } else {
-                i += 1;
-            }
-        }
-    }
+    hole.iter().for_each(|one| add(sheet, one, &mut whole));
     whole
 }
 
-/// Adds a patch: its deepest place, its area, and how far it reaches.
+/// Adds a patch: its area, and how far it reaches.
 fn add(sheet: &WallSheet<'_, '_>, hole: &Hole, whole: &mut Breakthrough) {
     let surface = sheet.surface;
     let Patch { u, clock } = hole.patch;
-    if hole.deepest.distance < whole.deepest.wall_mm {
-        whole.deepest = sheet.wall_at(surface.sheet.point(hole.deepest.place));
-    }
     let part = |(from, to): (f64, f64), i: usize| from + (to - from) * (i as f64 + 0.5) / PLACES as f64;
     let places = (0..PLACES * PLACES).map(|i| (part(u, i / PLACES), part(clock, i % PLACES)));
     let mut reach = |s: f64| {
         whole.from_station_mm = whole.from_station_mm.min(s);
         whole.to_station_mm = whole.to_station_mm.max(s);
     };
-    reach(surface.sheet.point(hole.deepest.place).s);
+    reach(surface.sheet.point(hole.broken.place).s);
     for place in places {
         if surface.thinner(place, 0.0).is_some() {
             let at = surface.sheet.see(place);

@@ -4,15 +4,15 @@ use super::kept::HollowSurface;
 use super::lower::thinner_way;
 use super::patch::{Patch, View};
 use super::ring::Near;
-use super::thinnest::{Start, Thinnest, WITHIN};
+use super::thinnest::{Start, Thinnest};
 
 /// A patch of the sheet with a part of a hole in it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hole {
     /// The patch.
     pub patch: Patch,
-    /// Its deepest place.
-    pub deepest: Thinnest,
+    /// A place in it that is broken through.
+    pub broken: Thinnest,
 }
 
 impl HollowSurface<'_> {
@@ -29,7 +29,7 @@ impl HollowSurface<'_> {
     }
 
     /// The patches, none longer or wider than `size` mm, of which a part is broken through: kept by all but the outside,
-    /// and not within that. A hole shallower than [`WITHIN`] mm may be missed, however wide.
+    /// and not within that. A hole shallower than half of [`WITHIN`](super::WITHIN) mm may be missed, however wide.
     #[must_use]
     pub fn holes(&self, starts: &[Start], size: f64) -> Vec<Hole> {
         let mut holes = Vec::new();
@@ -48,10 +48,10 @@ impl HollowSurface<'_> {
                 waiting.extend(patch.halves(view.longer()).map(half));
                 continue;
             }
-            let least = Thinnest { distance: WITHIN, place };
-            let deepest = self.thinnest(&[Start { patch, place, distance: None, near }], Some(least));
-            if let Some(deepest) = deepest.filter(|deepest| deepest.distance <= 0.0) {
-                holes.push(Hole { patch, deepest });
+            let broken = self.thinner(place, 0.0).map(|distance| Thinnest { distance, place });
+            let within = || self.nearer(&[Start { patch, place, distance: None, near }], 0.0);
+            if let Some(broken) = broken.or_else(within) {
+                holes.push(Hole { patch, broken });
             }
         }
         holes
