@@ -25,6 +25,12 @@ pub struct Seen {
 }
 
 impl Seen {
+    /// Clock direction, in radians from -pi to pi.
+    #[must_use]
+    pub fn clock(&self) -> f64 {
+        self.right.atan2(self.up)
+    }
+
     /// Distance from the axis, in mm.
     #[must_use]
     pub fn radius(self) -> f64 {

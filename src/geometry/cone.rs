@@ -2,6 +2,7 @@
 
 use super::axis::Axis;
 use super::keep::{Face, Keep};
+use super::near_half::arc_bound;
 use super::revolved::Ray;
 use super::turned::{Side, Slab};
 use super::vector::Vector;
@@ -67,7 +68,7 @@ impl Bounds {
 
 /// A piece of a cone about an axis, seen from the axis that the wood turns about.
 pub(crate) struct Cone<'a> {
-    axis: &'a Axis,
+    pub axis: &'a Axis,
     side: Side,
     pub ends: [End; 2],
     /// Of one mm to the right of the cone's axis, and of one up from it: what shows square to the axis of the turn.
@@ -120,6 +121,14 @@ impl<'a> Cone<'a> {
 
     pub fn largest_radius(&self) -> f64 {
         self.ends[0].radius.max(self.ends[1].radius)
+    }
+
+    /// Points whose hull holds all between two places along the cone and two clock directions.
+    pub fn bound(&self, places: (f64, f64), clocks: (f64, f64)) -> [Vector; 6] {
+        let [a, b] = &self.ends;
+        let ring = |place: f64| (a.t + (b.t - a.t) * place, a.radius + (b.radius - a.radius) * place);
+        let [p, q] = [places.0, places.1].map(|place| arc_bound(self.axis, ring(place), clocks));
+        [p[0], p[1], p[2], q[0], q[1], q[2]]
     }
 
     /// The line up the cone in a clock direction, from place 0 to 1, moved into the wood.

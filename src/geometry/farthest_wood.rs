@@ -11,7 +11,7 @@ use std::f64::consts::TAU;
 use super::axis::Axis;
 use super::cone::{Bounds, Cone};
 use super::intervals::Intervals;
-use super::keep::{self, Face, Keep};
+use super::keep::{self, Face, Keep, clipped};
 use super::revolved::Ray;
 use super::solid::State;
 use super::turned::{Side, Slab};
@@ -183,11 +183,15 @@ impl Search<'_> {
         }
         let most_arcs = if self.is_station() { MOST_ARCS_OF_STATION } else { MOST_ARCS };
         for (most, cone) in &cones {
+            if self.is_known(*most) {
+                break;
+            }
+            let Some(whole) = Whole::new(keeps, cone) else { continue };
             let mut clocks: Vec<f64> = (0..ARCS).map(|turn| cone.first_clock + width * turn as f64).collect();
             let (mut width, mut looked) = (width, 0);
             while !clocks.is_empty() && looked < most_arcs && !self.is_known(*most) {
                 looked += clocks.len();
-                clocks.retain(|clock| self.may_hold_farther(keeps, cone, *clock, width));
+                clocks.retain(|clock| self.may_hold_farther(&whole, *clock, width));
                 clocks = clocks.iter().flat_map(|clock| [clock - width / 4.0, clock + width / 4.0]).collect();
                 width /= 2.0;
             }
@@ -204,34 +208,64 @@ impl Search<'_> {
 
     /// Looks at the lines up a cone in the directions within half of `width` of `clock`; whether wood farther than what is
     /// known may be left among them.
-    fn may_hold_farther(&mut self, keeps: &[Keep<'_>], cone: &Cone<'_>, clock: f64, width: f64) -> bool {
+    fn may_hold_farther(&mut self, whole: &Whole<'_, '_>, clock: f64, width: f64) -> bool {
+        let cone = whole.cone;
         let sides = [clock - width / 2.0, clock + width / 2.0].map(f64::sin_cos);
-        let ends = [0.0, 1.0].map(|place| cone.most_sq(place, sides, width));
-        if self.is_known(ends[0].max(ends[1])) {
+        let places = || whole.kept.iter().flat_map(|(from, to)| [from, to]);
+        if self.is_known(places().map(|place| cone.most_sq(place, sides, width)).fold(0.0, f64::max)) {
             return false;
         }
         // No line of the arc is farther than this from the one in its middle.
         let apart = 2.0 * cone.largest_radius() * (width / 4.0).sin();
         let line = cone.line(clock, 0.0);
-        let near = wood_along(keeps, line, apart);
+        let near = clipped(&whole.others, line, apart, whole.kept.clone());
         let places = near.iter().flat_map(|(from, to)| [from, to]);
         let Some(most) = places.map(|place| cone.most_sq(place, sides, width)).reduce(f64::max) else { return false };
-        if self.is_known(most) {
+        if self.is_known(most) || self.is_known(self.most_beside(whole, &near, clock, width)) {
             return false;
         }
-        self.take_ends(keeps, line, cone.line(clock, INTO), false);
+        self.take_ends(whole.keeps, line, cone.line(clock, INTO), false);
         apart >= THINNEST && !self.is_known(most)
     }
 }
 
-/// What all of some kept sets, grown, have in common along a line from place 0 to 1.
-fn wood_along(keeps: &[Keep<'_>], line: Ray, grow: f64) -> Intervals {
-    let mut wood = Intervals::one(0.0, 1.0);
-    for keep in keeps {
-        keep.clip(line, grow, &mut wood);
-        if wood.is_empty() {
-            break;
+impl Search<'_> {
+    /// No wood near some stretches of the lines of an arc has a greater squared distance: distance is convex, so it is
+    /// greatest at a corner of what the other cuts leave of the arc's bound.
+    fn most_beside(&self, whole: &Whole<'_, '_>, near: &Intervals, clock: f64, width: f64) -> f64 {
+        let mut most = 0.0_f64;
+        for (from, to) in near.iter() {
+            let mut bound = whole.cone.bound((from, to), (clock - width / 2.0, clock + width / 2.0)).to_vec();
+            let middle = bound.iter().fold(Vector::ZERO, |sum, p| sum + *p) * (1.0 / bound.len() as f64);
+            let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
+            let halves = whole.others.iter().flat_map(|other| other.halves_near(middle, reach));
+            halves.for_each(|half| half.cut(&mut bound));
+            most = bound.iter().map(|p| self.distance_sq(*p)).fold(most, f64::max);
         }
+        most
     }
-    wood
+}
+
+/// A cone and the wood along its lines: what is about its own axis keeps the same places of each of them.
+struct Whole<'k, 'c> {
+    keeps: &'k [Keep<'k>],
+    cone: &'c Cone<'c>,
+    /// Kept by all that is about its axis.
+    kept: Intervals,
+    /// What is about no axis, or another.
+    others: Vec<&'k Keep<'k>>,
+}
+
+impl<'k, 'c> Whole<'k, 'c> {
+    /// `None` where nothing of the cone is kept.
+    fn new(keeps: &'k [Keep<'k>], cone: &'c Cone<'c>) -> Option<Self> {
+        let (own, others): (Vec<&Keep<'_>>, Vec<&Keep<'_>>) = keeps.iter().partition(|keep| keep.is_about(cone.axis));
+        let kept = clipped(&own, cone.line(0.0, INTO), 0.0, Intervals::one(0.0, 1.0));
+        (!kept.is_empty()).then_some(Self { keeps, cone, kept, others })
+    }
+}
+
+/// What all of some kept sets have in common along a line from place 0 to 1.
+fn wood_along(keeps: &[Keep<'_>], line: Ray, grow: f64) -> Intervals {
+    clipped(keeps, line, grow, Intervals::one(0.0, 1.0))
 }

@@ -3,6 +3,8 @@
 //! A point within the margin of the wood is within it of every kept set. So where the grown sets have nothing in
 //! common there is no wood within the margin: that bound proves a search complete.
 
+use std::borrow::Borrow;
+
 use super::axis::Axis;
 use super::intervals::Intervals;
 use super::quadratic::not_negative;
@@ -44,6 +46,29 @@ impl Keep<'_> {
             }
         }
     }
+}
+
+impl Keep<'_> {
+    /// Whether it is the same all around an axis.
+    pub fn is_about(&self, axis: &Axis) -> bool {
+        match self {
+            Self::Bar(stock) => matches!(stock.section, Section::Round { .. }) && *axis == Axis::A,
+            Self::Turned(turned) => turned.axis == *axis,
+            Self::Between(between, ..) => between == axis,
+            Self::Under(_) | Self::Before(_) => false,
+        }
+    }
+}
+
+/// What all of some kept sets, grown, leave of some places along a line.
+pub(crate) fn clipped<'k, K: Borrow<Keep<'k>>>(keeps: &[K], line: Ray, grow: f64, mut wood: Intervals) -> Intervals {
+    for keep in keeps {
+        keep.borrow().clip(line, grow, &mut wood);
+        if wood.is_empty() {
+            break;
+        }
+    }
+    wood
 }
 
 /// Clips to where `value + slope p >= 0`.

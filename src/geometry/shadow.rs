@@ -9,8 +9,10 @@ mod plain;
 
 use self::face::{Face, Patch};
 use self::plain::plain_corners;
+use super::keep;
 use super::order::sort_by_number;
 use super::solid::State;
+use super::vector::Vector;
 
 /// A corner of the hull.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,6 +22,9 @@ pub struct Corner {
     /// The surface it lies on, by the place of its removal, and its station on that surface's axis; absent on edges
     /// between surfaces.
     pub ring: Option<(usize, f64)>,
+    /// Where it lies in space, and on which of the shadow's surfaces of revolution, when a line up that one ends here: on
+    /// edges between surfaces.
+    edge: Option<(usize, Vector)>,
 }
 
 /// Lines are looked for this far under a surface, in mm.
@@ -36,30 +41,78 @@ const MOST: usize = 20_000;
 #[must_use]
 pub fn shadow(state: &State<'_>) -> Vec<Corner> {
     let state = State { plug: None, ..*state };
-    let faces = Face::all(&state);
-    let mut corners = plain_corners(&state);
-    corners.extend(faces.iter().flat_map(|face| face.likely(&state)));
-    let mut hull = convex_hull(corners);
-    let mut patches: Vec<Patch> = faces.iter().enumerate().flat_map(|(i, face)| face.patches(i)).collect();
-    let mut looked = 0;
-    while !patches.is_empty() && looked < MOST {
-        looked += patches.len();
-        let (mut found, mut next) = (Vec::new(), Vec::new());
-        let reached = Hull::of(&hull);
-        for patch in patches {
-            let face = &faces[patch.face];
-            if face.stands_out(&patch, &state, &reached) {
-                found.extend(face.ends(&patch, &state));
-                next.extend(face.halves(&patch));
-            }
-        }
-        if !found.is_empty() {
-            found.extend(hull);
-            hull = convex_hull(found);
-        }
-        patches = next;
+    Surfaces::of(&state, &keep::of_stock(&state)).hull()
+}
+
+/// Moves the corners of a shadow closer together on each of its edges that `wanted` picks, where that is a chord of an edge
+/// between two surfaces, until no wood stands out of it by more than 1e-7 mm.
+#[must_use]
+pub fn finer(state: &State<'_>, hull: Vec<Corner>, wanted: impl Fn([f64; 2], [f64; 2]) -> bool) -> Vec<Corner> {
+    /// Most corners that are added.
+    const MOST_ADDED: usize = 500;
+    let state = State { plug: None, ..*state };
+    let keeps = keep::of_stock(&state);
+    let surfaces = Surfaces::of(&state, &keeps);
+    let mut hull = hull;
+    for _ in 0..MOST_ADDED {
+        let pairs = || hull.iter().zip(hull.iter().cycle().skip(1));
+        let added = pairs().filter(|(a, b)| wanted(a.at, b.at)).find_map(|(a, b)| surfaces.standing_out_of(a, b));
+        let Some(added) = added else { break };
+        hull.push(added);
+        hull = convex_hull(hull);
     }
     hull
+}
+
+/// The surfaces of a state.
+struct Surfaces<'a, 'k> {
+    state: &'a State<'a>,
+    faces: Vec<Face<'k>>,
+}
+
+impl<'a, 'k> Surfaces<'a, 'k> {
+    fn of(state: &'a State<'a>, keeps: &'k [keep::Keep<'k>]) -> Self {
+        Self { state, faces: Face::all(state, keeps) }
+    }
+
+    /// The wood that stands out farthest between two corners on an edge between surfaces, midway between them around the
+    /// axis of one of those.
+    fn standing_out_of(&self, a: &Corner, b: &Corner) -> Option<Corner> {
+        /// What stands out by less is none, in mm.
+        const LEAST: f64 = 1e-7;
+        let ((face, from), (other, to)) = (a.edge?, b.edge?);
+        let (ds, dy) = (b.at[0] - a.at[0], b.at[1] - a.at[1]);
+        let out = |corner: &Corner| ((corner.at[0] - a.at[0]) * dy - (corner.at[1] - a.at[1]) * ds) / ds.hypot(dy);
+        let between = [face, other].into_iter().flat_map(|face| self.faces[face].between(from, to, self.state));
+        between.filter(|corner| out(corner) > LEAST).max_by(|p, q| out(p).total_cmp(&out(q)))
+    }
+
+    fn hull(&self) -> Vec<Corner> {
+        let (state, faces) = (self.state, &self.faces);
+        let mut corners = plain_corners(state);
+        corners.extend(faces.iter().flat_map(|face| face.likely(state)));
+        let mut hull = convex_hull(corners);
+        let mut patches: Vec<Patch> = faces.iter().enumerate().flat_map(|(i, face)| face.patches(i)).collect();
+        let mut looked = 0;
+        while !patches.is_empty() && looked < MOST {
+            looked += patches.len();
+            let (mut found, mut next) = (Vec::new(), Vec::new());
+            let reached = Hull::of(&hull);
+            for patch in patches {
+                let face = &faces[patch.face];
+                if let Some(patch) = face.standing_out(&patch, state, &reached) {
+                    found.extend(face.ends(&patch, state));
+                    next.extend(face.halves(&patch));
+                }
+            }
+            if !found.is_empty() {
+                found.extend(hull);
+                hull = convex_hull(found);
+            }
+            patches = next;
+        }
+        hull
+    }
 }
 
 /// The hull as half-planes: what stands out of one of them stands out of the hull.

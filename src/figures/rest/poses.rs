@@ -6,7 +6,7 @@
 
 use super::{Contact, Pose};
 use crate::geometry::curve::farthest_along;
-use crate::geometry::{Corner, Region, State, Vector};
+use crate::geometry::{Corner, Region, State, Vector, finer};
 
 /// Corners nearer to each other than this are one, in mm.
 const APART: f64 = 1e-4;
@@ -20,8 +20,13 @@ const LEVEL: f64 = 1e-9;
 const HALVINGS: u32 = 48;
 const STEPS: u32 = 24;
 
+/// A pose on a chord of an edge between two cuts, shorter than this in mm, rocks.
+const CHORD: f64 = 0.05;
+
 /// Every pose, in the order of the hull.
 pub(super) fn poses(state: &State<'_>, hull: &[Corner], centre: [f64; 2]) -> Vec<Pose> {
+    let lies_on = |a, b| Contact::between(a, b).is_some_and(|contact| contact.margin(centre) > 0.0);
+    let hull = &finer(state, hull.to_vec(), lies_on);
     let mut corners: Vec<Corner> = Vec::with_capacity(hull.len());
     for corner in hull {
         match corners.last_mut() {
@@ -100,7 +105,26 @@ impl Outline<'_> {
     fn lying(&self, edge: usize) -> Option<Pose> {
         let contact = self.tangent(edge)?;
         let margin_mm = contact.margin(self.centre);
+        if margin_mm > 0.0 && distance(contact.a, contact.b) < CHORD {
+            return Some(self.rocking_on_edge(edge, contact));
+        }
         (margin_mm > 0.0).then(|| pose(contact, [contact.a, contact.b], margin_mm, false))
+    }
+
+    /// The pose on a chord so short that it stands for a curved edge.
+    fn rocking_on_edge(&self, edge: usize, contact: Contact) -> Pose {
+        /// Edges that turn by more than this, in radians, are no chords of one curve.
+        const BEND: f64 = 0.2;
+        let count = self.corners.len();
+        let own = angle(contact);
+        let bends_on = |other: usize| {
+            let other = self.tangent_of_chord(other % count).map(angle);
+            other.is_some_and(|other| turn(own, other).abs() < BEND)
+        };
+        let first = (0..count).find(|i| !bends_on(edge + 2 * count - i - 1)).unwrap_or(0);
+        let last = (0..count).find(|i| !bends_on(edge + i + 1)).unwrap_or(0);
+        let (a, b) = (self.corner(edge + 2 * count - first).at, self.corner(edge + last + 1).at);
+        pose(Contact { a, b, ..contact }, [contact.a, contact.b], 0.0, true)
     }
 
     fn tangent(&self, edge: usize) -> Option<Contact> {

@@ -1,8 +1,11 @@
 //! Surfaces of revolution in patches: whether one may stand out of a hull, and what wood there is along it.
 
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use super::{Corner, DUST, HAIR, Hull, convex_hull};
+use crate::geometry::intervals::Intervals;
+use crate::geometry::keep::{Keep, clipped};
+use crate::geometry::near_half::arc_bound;
 use crate::geometry::polygon::clip_convex;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Ray, Revolved};
@@ -19,9 +22,15 @@ const NARROW: f64 = 0.02;
 const LONGEST: f64 = 8.0;
 
 /// A surface of revolution: a chain of straight pieces, wood on its right.
-pub(super) struct Face {
+pub(super) struct Face<'k> {
     axis: Axis,
     chain: Vec<(f64, f64)>,
+    /// Of each piece, what the cuts about its own axis keep: the same places in every clock direction.
+    kept: Vec<Intervals>,
+    /// What is kept about another axis, or none.
+    others: Vec<&'k Keep<'k>>,
+    /// Its place among all.
+    place: usize,
     /// The removal it belongs to; absent for the stock's own round.
     removal: Option<usize>,
     /// -1 where wood lies on the left of the chain.
@@ -39,24 +48,32 @@ pub(super) struct Patch {
     clocks: (f64, f64),
 }
 
-impl Face {
-    pub(super) fn all(state: &State<'_>) -> Vec<Self> {
+impl<'k> Face<'k> {
+    /// Every surface of revolution of a state, whose wood is what `keeps` have in common.
+    pub(super) fn all(state: &State<'_>, keeps: &'k [Keep<'k>]) -> Vec<Self> {
         let stock = state.stock;
         let mut faces = Vec::new();
         if let Section::Round { radius } = stock.section {
             let chain = vec![(0.0, 0.0), (0.0, radius), (stock.length, radius), (stock.length, 0.0)];
-            faces.push(Self { axis: Axis::A, chain: divided(&chain), removal: None, side: 1.0 });
+            faces.push(Self::new(Axis::A, &chain, None, 1.0, keeps));
         }
         for (i, removal) in state.removals.iter().enumerate() {
-            if let Region::Revolved(revolved) = &removal.region {
-                faces.push(Self::of(revolved, i, stock));
+            // Of two cuts that are the same, one.
+            let is_first = || state.removals[..i].iter().all(|other| other.region != removal.region);
+            if let Region::Revolved(revolved) = &removal.region
+                && is_first()
+            {
+                faces.push(Self::of(revolved, i, stock, keeps));
             }
+        }
+        for (place, face) in faces.iter_mut().enumerate() {
+            face.place = place;
         }
         faces
     }
 
     /// A region's profile with its shoulders, or its end face and its mouth carried on past the stock.
-    fn of(revolved: &Revolved, removal: usize, stock: &Stock) -> Self {
+    fn of(revolved: &Revolved, removal: usize, stock: &Stock, keeps: &'k [Keep<'k>]) -> Self {
         let meridian: &Meridian = &revolved.meridian;
         let reach = stock.largest_radius();
         let corner = |i: u32| {
@@ -76,7 +93,18 @@ impl Face {
         chain.extend_from_slice(meridian.points());
         chain.push((end, if revolved.fill == Fill::Beyond { far } else { 0.0 }));
         let side = if revolved.fill == Fill::Beyond { 1.0 } else { -1.0 };
-        Self { axis: revolved.axis, chain: divided(&chain), removal: Some(removal), side }
+        Self::new(revolved.axis, &chain, Some(removal), side, keeps)
+    }
+
+    fn new(axis: Axis, chain: &[(f64, f64)], removal: Option<usize>, side: f64, keeps: &'k [Keep<'k>]) -> Self {
+        let (own, others): (Vec<&Keep<'_>>, Vec<&Keep<'_>>) = keeps.iter().partition(|keep| keep.is_about(&axis));
+        let mut face = Self { axis, chain: divided(chain), kept: Vec::new(), others, place: 0, removal, side };
+        let kept = |piece: usize| {
+            face.line(piece, 0.0)
+                .map_or_else(Intervals::none, |line| clipped(&own, line, 0.0, Intervals::one(0.0, 1.0)))
+        };
+        face.kept = (0..face.chain.len() - 1).map(kept).collect();
+        face
     }
 
     fn ring(&self, t: f64) -> Option<(usize, f64)> {
@@ -115,11 +143,27 @@ impl Face {
         let corner = |place: f64| {
             let point = line.at(place);
             let off = place.min(1.0 - place) * length;
-            let ring = if off < 10.0 * HAIR { self.ring(if place < 0.5 { a.0 } else { b.0 }) } else { None };
-            Corner { at: [point.s, point.y], ring }
+            let is_end = off < 10.0 * HAIR;
+            let ring = if is_end { self.ring(if place < 0.5 { a.0 } else { b.0 }) } else { None };
+            Corner { at: [point.s, point.y], ring, edge: (!is_end).then_some((self.place, point)) }
         };
         let solid = wood.iter().filter(|(from, to)| (to - from) * length > DUST);
         solid.flat_map(|(from, to)| [corner(from), corner(to)]).collect()
+    }
+
+    /// The ends of its wood on the line midway between two points around its axis, near where those are along it.
+    pub(super) fn between(&self, from: Vector, to: Vector, state: &State<'_>) -> Vec<Corner> {
+        let (a, b) = (self.axis.see(from), self.axis.see(to));
+        let (first, turn) = (a.clock(), (b.clock() - a.clock()).rem_euclid(TAU));
+        let middle = first + if turn > PI { turn - TAU } else { turn } / 2.0;
+        let apart = (to - from).length();
+        let (low, high) = (a.t.min(b.t) - apart, a.t.max(b.t) + apart);
+        let near = |piece: &usize| {
+            let (p, q) = (self.chain[*piece].0, self.chain[piece + 1].0);
+            p.min(q) <= high && p.max(q) >= low
+        };
+        let pieces = (0..self.chain.len() - 1).filter(near);
+        pieces.flat_map(|piece| self.stretches(piece, (0.0, 1.0), middle, state)).collect()
     }
 
     /// All of it, a quarter of a turn at a time, each about one of the ways up, down and to the sides.
@@ -148,53 +192,77 @@ impl Face {
 
     /// Points whose hull holds the patch.
     fn bound(&self, rings: &[(f64, f64)], clocks: (f64, f64)) -> Vec<Vector> {
-        let middle = f64::midpoint(clocks.0, clocks.1);
-        let out = 1.0 / ((clocks.1 - clocks.0) / 2.0).cos();
-        let ring = |(t, r): &(f64, f64)| {
-            [(*r, clocks.0), (*r, clocks.1), (r * out, middle)].map(|(r, clock)| self.axis.point(*t, r, clock))
-        };
-        rings.iter().flat_map(ring).collect()
+        rings.iter().flat_map(|ring| arc_bound(&self.axis, *ring, clocks)).collect()
     }
 
-    /// Whether the patch may stand out of the hull: not when its bound, less what is above the saws and beyond the stock
-    /// and the planes, lies within; nor when one region has all of it.
-    pub(super) fn stands_out(&self, patch: &Patch, state: &State<'_>, hull: &Hull) -> bool {
-        let rings = self.rings(patch);
-        let bound = self.bound(&rings, patch.clocks);
-        if bound.is_empty() {
-            return false;
+    /// Cuts a bound of a small patch by what the other cuts keep beside it.
+    fn cut_by_others(&self, bound: &mut Vec<Vector>) {
+        let Some(middle) = middle_of(bound) else { return };
+        let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
+        let halves = self.others.iter().flat_map(|other| other.halves_near(middle, reach));
+        halves.for_each(|half| half.cut(bound));
+    }
+
+    /// The part of a patch that may stand out of the hull; `None` when its bound, less what is above the saws and beyond the
+    /// stock and the planes, lies within, and when nothing of it is wood.
+    pub(super) fn standing_out(&self, patch: &Patch, state: &State<'_>, hull: &Hull) -> Option<Patch> {
+        let patch = self.of_wood(patch)?;
+        let rings = self.rings(&patch);
+        let mut bound = self.bound(&rings, patch.clocks);
+        if patch.is_piece() {
+            self.cut_by_others(&mut bound);
         }
-        let flat = bound.iter().map(|p| Corner { at: [p.s, p.y], ring: None }).collect();
+        if bound.is_empty() {
+            return None;
+        }
+        let flat = bound.iter().map(|p| Corner { at: [p.s, p.y], ring: None, edge: None }).collect();
         let mut outline: Vec<[f64; 2]> = convex_hull(flat).into_iter().map(|corner| corner.at).collect();
         outline = limited(outline, state);
         if outline.iter().all(|point| hull.outside(*point) <= OUT) {
-            return false;
+            return None;
         }
-        let (low, high) = bound.iter().fold((bound[0], bound[0]), |(low, high), p| {
-            (
-                Vector::new(low.x.min(p.x), low.y.min(p.y), low.s.min(p.s)),
-                Vector::new(high.x.max(p.x), high.y.max(p.y), high.s.max(p.s)),
-            )
-        });
-        let middle = (low + high) * 0.5;
+        (patch.is_piece() || !self.is_gone(&rings, &bound, state)).then_some(patch)
+    }
+
+    /// The part of a patch near which there may be wood.
+    fn of_wood(&self, patch: &Patch) -> Option<Patch> {
+        if !patch.is_piece() {
+            let mut pieces = (patch.from..patch.to).filter(|piece| !self.kept[*piece].is_empty());
+            let from = pieces.next()?;
+            return Some(Patch { from, to: pieces.next_back().unwrap_or(from) + 1, ..*patch });
+        }
+        let line = self.line(patch.from, f64::midpoint(patch.clocks.0, patch.clocks.1))?;
+        let widest = self.chain[patch.from].1.max(self.chain[patch.to].1);
+        // No line of the patch is farther than this from the one in its middle.
+        let apart = 2.0 * widest * ((patch.clocks.1 - patch.clocks.0) / 4.0).sin();
+        let mut wood = self.kept[patch.from].clone();
+        wood.clip(patch.part.0, patch.part.1);
+        let near = clipped(&self.others, line, apart, wood);
+        let part = (near.iter().next()?.0, near.last_end()?);
+        Some(Patch { part, ..*patch })
+    }
+
+    /// Whether one region has all of a patch.
+    fn is_gone(&self, rings: &[(f64, f64)], bound: &[Vector], state: &State<'_>) -> bool {
+        let Some(middle) = middle_of(bound) else { return true };
         let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
         let off_ends = (-middle.s).max(middle.s - state.stock.length);
         let gone = |(i, removal): (usize, &Removal)| {
             let far_in = || removal.region.signed_distance(middle) < -reach;
             let all_in = || match &removal.region {
                 Region::HalfSpace(plane) => bound.iter().all(|point| plane.signed_distance(*point) < 0.0),
-                Region::Revolved(revolved) => self.axis == revolved.axis && holds(revolved, &rings),
+                Region::Revolved(revolved) => self.axis == revolved.axis && holds(revolved, rings),
                 Region::Sawn(_) => false,
             };
             Some(i) != self.removal && (far_in() || all_in())
         };
         let beyond = state.stock.depth_from_sides(middle) < -reach || off_ends > reach;
-        !(beyond || state.removals.iter().enumerate().any(gone))
+        beyond || state.removals.iter().enumerate().any(gone)
     }
 
     /// What is wood along the middle line of a patch of one piece.
     pub(super) fn ends(&self, patch: &Patch, state: &State<'_>) -> Vec<Corner> {
-        if patch.to > patch.from + 1 {
+        if !patch.is_piece() {
             return Vec::new();
         }
         self.stretches(patch.from, patch.part, f64::midpoint(patch.clocks.0, patch.clocks.1), state)
@@ -207,7 +275,7 @@ impl Face {
         let lengths = pieces.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1));
         let along = lengths.sum::<f64>() * (patch.part.1 - patch.part.0);
         let around = (patch.clocks.1 - patch.clocks.0) * widest;
-        let single = patch.to == patch.from + 1;
+        let single = patch.is_piece();
         if single && along.max(around) < NARROW {
             return Vec::new();
         }
@@ -225,6 +293,24 @@ impl Face {
         let middle = f64::midpoint(patch.clocks.0, patch.clocks.1);
         vec![Patch { clocks: (patch.clocks.0, middle), ..*patch }, Patch { clocks: (middle, patch.clocks.1), ..*patch }]
     }
+}
+
+impl Patch {
+    fn is_piece(&self) -> bool {
+        self.to == self.from + 1
+    }
+}
+
+/// The middle of the box around some points.
+fn middle_of(points: &[Vector]) -> Option<Vector> {
+    let first = *points.first()?;
+    let (low, high) = points.iter().fold((first, first), |(low, high), p| {
+        (
+            Vector::new(low.x.min(p.x), low.y.min(p.y), low.s.min(p.s)),
+            Vector::new(high.x.max(p.x), high.y.max(p.y), high.s.max(p.s)),
+        )
+    });
+    Some((low + high) * 0.5)
 }
 
 /// Whether a region has all between rings about its own axis. Shoulders of neighbouring passes lie in one plane: only

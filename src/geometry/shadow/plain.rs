@@ -10,7 +10,7 @@ use crate::geometry::vector::Vector;
 /// Corners where planes meet: the stock's edges, and the saw lines with their ends and crossings.
 pub(super) fn plain_corners(state: &State<'_>) -> Vec<Corner> {
     let stock = state.stock;
-    let plain = |p: Vector| Corner { at: [p.s, p.y], ring: None };
+    let plain = |p: Vector| Corner { at: [p.s, p.y], ring: None, edge: None };
     let mut corners = Vec::new();
     if let Section::Square { half_side } = stock.section {
         let (half, last) = (half_side - HAIR, stock.length - HAIR);
@@ -41,7 +41,7 @@ pub(super) fn plain_corners(state: &State<'_>) -> Vec<Corner> {
                 across.iter().any(|(from, to)| to - from > DUST)
             };
             if near.iter().any(is_wood) {
-                corners.push(Corner { at: p, ring: None });
+                corners.push(Corner { at: p, ring: None, edge: None });
             }
         }
     }
