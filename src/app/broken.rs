@@ -3,11 +3,9 @@
 use wasm_bindgen::JsValue;
 
 use super::browser::{document, window};
-
-/// Where the screen's choices are kept: one of them may be what broke the program, and none is worth breaking it twice.
-const SCREEN: &str = "skewline:screen";
-const OPEN: &str = "skewline/open";
-const OPENING: &str = "skewline:opening";
+use super::{opening, remembered};
+use crate::shelf::settings::OPEN_KEY;
+use crate::shelf::{DesignId, entry_key};
 
 /// From now on a panic is reported on the console, and the page shows what can still be done.
 pub fn watch() {
@@ -24,11 +22,12 @@ fn show() -> Result<(), JsValue> {
         return Ok(());
     }
     let saved = window.local_storage()?.and_then(|storage| {
-        storage.remove_item(SCREEN).ok()?;
-        let id = storage.get_item(OPEN).ok()??;
+        // One of the screen's choices may be what broke the program, and none is worth breaking it twice.
+        storage.remove_item(remembered::KEY).ok()?;
+        let id = DesignId::from_text(&storage.get_item(OPEN_KEY).ok()??)?;
         // The next visit begins with the shelf, not with this design.
-        storage.set_item(OPENING, &id).ok()?;
-        storage.get_item(&format!("skewline/design/{id}")).ok()?
+        storage.set_item(opening::KEY, id.as_str()).ok()?;
+        storage.get_item(&entry_key(&id)).ok()?
     });
     let banner = document.create_element("div")?;
     banner.set_id("broken");

@@ -39,10 +39,12 @@ pub mod value_row;
 mod working;
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 use crate::design::{Shop, starters};
 use crate::shelf::browser::BrowserStore;
 use later::{Arrival, FetchAgain, Later, LaterPart, View, later, quietly_later};
+use notice::Notice;
 use remembered::Choices;
 use state::{Place, State};
 
@@ -64,6 +66,9 @@ pub fn mount() {
 /// Where everything of Skewline begins in the browser's storage.
 const OURS: &str = "skewline";
 
+/// What the page says when the first of the two copies was gone.
+const BACK_FROM_SECOND_COPY: &str = "The browser had lost what was kept here. It is back from the second copy.";
+
 /// Whether something may be kept from an earlier visit. A storage that cannot be read has nothing to show.
 fn something_is_kept() -> bool {
     BrowserStore::has_any(OURS)
@@ -74,17 +79,35 @@ fn something_is_kept() -> bool {
 fn Opening() -> impl IntoView {
     let part = LaterPart::new();
     provide_context(part);
-    if !something_is_kept() {
-        part.fetch_soon();
-        return app(None);
+    if something_is_kept() {
+        return what_is_kept(part, false);
     }
+    // The browser may have lost the one and still have the other, as when it was killed.
+    let in_database = RwSignal::new(None);
+    spawn_local(async move { in_database.set(Some(BrowserStore::has_database().await)) });
+    let page = move || match in_database.get() {
+        None => loading("Laying out the drawing board\u{2026}"),
+        Some(false) => {
+            part.fetch_soon();
+            untrack(|| app(None))
+        }
+        Some(true) => what_is_kept(part, true),
+    };
+    page.into_any()
+}
+
+/// The page with what is kept, once the later part has read it. `lost` when the browser has lost the first copy of it.
+fn what_is_kept(part: LaterPart, lost: bool) -> AnyView {
     part.fetch();
     let page = move || match part.arrival() {
-        Arrival::Here(later) => app(Some(later)),
-        Arrival::Coming => view! {
-            <main id="loading"><h1>"Skewline"</h1><p role="status">"Fetching what you have kept\u{2026}"</p></main>
+        Arrival::Here(later) => {
+            let page = app(Some(later));
+            if lost && something_is_kept() {
+                state::state().notices.say(Notice::lasting(BACK_FROM_SECOND_COPY));
+            }
+            page
         }
-        .into_any(),
+        Arrival::Coming => loading("Fetching what you have kept\u{2026}"),
         Arrival::Missing => view! {
             <main id="loading">
                 <h1>"Skewline"</h1>
@@ -94,6 +117,10 @@ fn Opening() -> impl IntoView {
         .into_any(),
     };
     page.into_any()
+}
+
+fn loading(words: &'static str) -> AnyView {
+    view! { <main id="loading"><h1>"Skewline"</h1><p role="status">{words}</p></main> }.into_any()
 }
 
 /// The whole page, with what was kept or for the first time.

@@ -4,7 +4,8 @@
 use crate::shelf::browser::BrowserStore;
 use crate::shelf::{DesignId, Store};
 
-const KEY: &str = "skewline:opening";
+/// Where the note is kept.
+pub const KEY: &str = "skewline:opening";
 
 /// Notes that a design is being opened. A storage that does not take the note locks nothing away either.
 pub fn begin(id: &DesignId) {

@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::shelf::browser::BrowserStore;
 
-const KEY: &str = "skewline:screen";
+/// Where they are kept.
+pub const KEY: &str = "skewline:screen";
 
 /// Light, dark, or as the device is set.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -256,6 +256,11 @@ impl State {
         self.design.with_untracked(|present| self.history.update(|history| history.end_gesture(present)));
     }
 
+    /// Whether a drag or a sweep is under way.
+    pub fn is_sweeping(self) -> bool {
+        self.history.with(History::is_mid_gesture)
+    }
+
     /// Something of the steps back and forward.
     pub fn with_history<T>(self, read: impl FnOnce(&History<Design>) -> T) -> T {
         self.history.with_untracked(read)

@@ -52,6 +52,12 @@ impl<T: Clone + PartialEq> History<T> {
         Self { past, undone, gesture: None }
     }
 
+    /// Whether a gesture has begun and not ended.
+    #[must_use]
+    pub const fn is_mid_gesture(&self) -> bool {
+        self.gesture.is_some()
+    }
+
     /// The finger is lifted: the next change is a step of its own. A gesture that ends where it began is no step.
     pub fn end_gesture(&mut self, present: &T) {
         if self.gesture.take().is_some() && self.past.last() == Some(present) {

@@ -15,6 +15,7 @@ pub mod files;
 pub mod keeping;
 pub mod locks;
 mod storage;
+mod waiting;
 
 pub use storage::BrowserStore;
 

@@ -2,11 +2,13 @@
 //!
 //! The first place answers at once, but browsers commit it late: what was written in the last seconds is gone when the
 //! page is killed. The second commits within milliseconds, answers late, and has more room. Every write carries a
-//! sequence number. The first place keeps the number of its own last write, so at the next start each record of the second
-//! with a greater number is one that the first has lost.
+//! sequence number: the time of the write, or one more than the greatest number met so far, whichever is greater. So two
+//! tabs that do not see each other's last writes still number them in the order of time. The first place keeps the number
+//! of its own last write, so at the next start each record of the second with a greater number is one that the first has
+//! lost.
 
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::history::HISTORY_PREFIX;
 use super::store::{Store, StoreError};
@@ -43,21 +45,30 @@ pub struct DoubleStore<S, P> {
     second: P,
     /// Texts that the first place did not take.
     only_second: RefCell<BTreeMap<String, String>>,
+    /// The time, in milliseconds since 1970.
+    clock: fn() -> u64,
     /// The greatest number given or met so far.
     last: Cell<u64>,
-    /// The number of the newest write of each key that this store has made or taken in.
+    /// The number of the first place's last write, as it stood before this store wrote anything.
+    at_start: Cell<Option<u64>>,
+    /// The number of the newest write of each key that this store has made or met.
     seen: RefCell<BTreeMap<String, u64>>,
+    /// Keys that were written while the second place took nothing.
+    unnoted: RefCell<BTreeSet<String>>,
 }
 
 impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
-    /// Over two places; nothing is read yet.
-    pub const fn new(first: S, second: P) -> Self {
+    /// Over two places; nothing is read yet. `clock` gives the time in milliseconds since 1970; it may be set back.
+    pub const fn new(first: S, second: P, clock: fn() -> u64) -> Self {
         Self {
             first,
             second,
             only_second: RefCell::new(BTreeMap::new()),
+            clock,
             last: Cell::new(0),
+            at_start: Cell::new(None),
             seen: RefCell::new(BTreeMap::new()),
+            unnoted: RefCell::new(BTreeSet::new()),
         }
     }
 
@@ -71,20 +82,31 @@ impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
         &self.second
     }
 
-    /// At the start: brings back what the first place has lost. Gives the keys that have changed.
+    /// At the start, or when the second place opens later: brings back what the first place has lost, and notes in the
+    /// second what was written while it was not open. Gives the keys that have changed.
     pub fn recover(&self, mut records: Vec<Record>) -> Vec<String> {
-        let committed = self.committed();
-        self.last.set(self.last.get().max(committed));
+        let committed = self.committed_at_start();
         records.sort_by_key(|record| record.sequence);
-        let (mut changed, mut newest) = (Vec::new(), committed);
+        let unnoted = self.unnoted.take();
+        let mut changed = Vec::new();
         for record in records {
+            self.last.set(self.last.get().max(record.sequence));
+            if unnoted.contains(&record.key) {
+                continue;
+            }
             let lost = record.only_here || record.sequence > committed;
-            newest = newest.max(record.sequence);
+            self.seen.borrow_mut().insert(record.key.clone(), record.sequence);
             if lost && self.take_in(&record) {
                 changed.push(record.key);
             }
         }
-        self.commit(newest);
+        for key in unnoted {
+            // What cannot be read is not noted, and stays where it is.
+            if let Ok(text) = self.first.get(&key) {
+                self.note(&key, self.next(), text.as_deref(), false);
+            }
+        }
+        self.commit(self.last.get());
         changed
     }
 
@@ -126,8 +148,19 @@ impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
         sequence > 0 && self.first.set(SEQUENCE_KEY, &format!("{sequence:016}")).is_ok()
     }
 
+    /// As [`committed`](Self::committed), before this store has written anything.
+    fn committed_at_start(&self) -> u64 {
+        self.at_start.get().unwrap_or_else(|| {
+            let committed = self.committed();
+            self.at_start.set(Some(committed));
+            self.last.set(self.last.get().max(committed));
+            committed
+        })
+    }
+
     fn next(&self) -> u64 {
-        let next = self.last.get().max(self.committed()).saturating_add(1);
+        let known = self.committed_at_start().max(self.last.get()).max(self.committed());
+        let next = known.saturating_add(1).max((self.clock)());
         self.last.set(next);
         next
     }
@@ -148,6 +181,8 @@ impl<S: Store, P: SecondPlace> DoubleStore<S, P> {
         self.seen.borrow_mut().insert(key.to_owned(), sequence);
         if self.second.is_open() {
             self.second.note(Record { key: key.to_owned(), sequence, text: text.map(str::to_owned), only_here });
+        } else {
+            self.unnoted.borrow_mut().insert(key.to_owned());
         }
     }
 }

@@ -8,7 +8,8 @@ use crate::design::Shop;
 
 /// The name in the store of the shop's settings.
 pub const SHOP_KEY: &str = "skewline/shop";
-const OPEN_KEY: &str = "skewline/open";
+/// The name in the store of the id of the design that was open last.
+pub const OPEN_KEY: &str = "skewline/open";
 const BACKUP_KEY: &str = "skewline/last_backup";
 
 /// The shop as it is kept.

@@ -17,34 +17,39 @@ const AFTER_MS = 500;
 /** How often: more in a run of its own (KILLS=20). */
 const KILLS = Number(process.env.KILLS ?? 3);
 
-test(`an edit made ${AFTER_MS} ms before the browser is killed is kept, ${KILLS} times of ${KILLS}`, { todo: 'an edit was lost on a loaded machine; not understood yet' }, async (t) => {
-  const site = await serve({ folder: 'dist' });
-  t.after(site.close);
-  const profile = await mkdtemp(join(tmpdir(), 'skewline-profile-'));
-  t.after(() => rm(profile, { recursive: true, force: true, maxRetries: 5 }));
+test(`an edit made ${AFTER_MS} ms before the browser is killed is kept, ${KILLS} times of ${KILLS}`, async (t) => {
+  const { profile, site } = await visit(t);
   let wanted = null;
   for (let kill = 0; kill < KILLS; kill += 1) {
-    const device = await startDevice(profile);
+    const device = await startDevice(t, profile);
     const page = await openPage(device, site.address);
     if (wanted !== null) assert.equal(await page.entry('Tilt').inputValue(), wanted, `after kill ${kill}`);
+    // A first visit keeps things from when the example itself is kept.
+    else await page.untilSaved('skewline-design');
     wanted = `${7 + (kill % 4)}.${1 + kill % 8}`;
     await page.typeValue('Tilt', wanted);
+    // From when the page has shown the change: on a busy machine the keys take their time to arrive.
+    await page.nextFrame();
     await new Promise((resolve) => { setTimeout(resolve, AFTER_MS); });
     await device.kill();
   }
-  const device = await startDevice(profile);
+  const device = await startDevice(t, profile);
   const page = await openPage(device, site.address);
   assert.equal(await page.entry('Tilt').inputValue(), wanted);
-  await device.kill();
 });
 
-test('designs come back from the second copy when the browser has lost its local storage', async (t) => {
+/** The page, served, and a place for a browser's profile. */
+async function visit(t) {
   const site = await serve({ folder: 'dist' });
-  t.after(site.close);
   const profile = await mkdtemp(join(tmpdir(), 'skewline-profile-'));
   t.after(() => rm(profile, { recursive: true, force: true, maxRetries: 5 }));
-  const device = await startDevice(profile);
-  t.after(device.kill);
+  t.after(site.close);
+  return { profile, site };
+}
+
+test('designs come back from the second copy when the browser has lost its local storage', async (t) => {
+  const { profile, site } = await visit(t);
+  const device = await startDevice(t, profile);
   const page = await openPage(device, site.address);
   await page.typeValue('Tilt', '8.5');
   await page.untilSaved('"tilt_deg":8.5');
@@ -66,8 +71,8 @@ async function openPage(device, address) {
   return page;
 }
 
-/** A browser with a profile on disk. */
-async function startDevice(profile) {
+/** A browser with a profile on disk; at the end of the test it is gone, however that ends. */
+async function startDevice(t, profile) {
   const command = process.env.CHROMIUM ?? '/usr/bin/chromium';
   const portFile = join(profile, 'DevToolsActivePort');
   await rm(portFile, { force: true });
@@ -75,12 +80,13 @@ async function startDevice(profile) {
     detached: true, stdio: 'ignore',
   });
   const gone = new Promise((resolve) => { child.once('exit', resolve); });
-  const port = async () => (await readFile(portFile, 'utf8').catch(() => '')).split('\n')[0];
-  await until(port, () => 'the browser did not start', { within: 30_000 });
-  const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
   const kill = async () => {
     if (child.exitCode === null && child.signalCode === null) process.kill(-child.pid, 'SIGKILL');
     await gone;
   };
+  t.after(kill);
+  const port = async () => (await readFile(portFile, 'utf8').catch(() => '')).split('\n')[0];
+  await until(port, () => 'the browser did not start', { within: 30_000 });
+  const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
   return { browser, kill };
 }

@@ -227,26 +227,19 @@ export class SkewlinePage {
     await this.nextFrame();
   }
 
-  /** Loads the page anew and holds its longer waits, so that it saves nothing; answers what lets them go. */
+  /** Loads the page anew and keeps it waiting for its turn to save; answers what gives it that at a moment of the clock. */
   async holdSaving() {
     await this.tab.addInitScript(() => {
-      const [set, clear] = [window.setTimeout.bind(window), window.clearTimeout.bind(window)];
-      const held = new Map();
-      let next = -1;
-      window.setTimeout = (action, wait, ...rest) => {
-        if (!(wait >= 250)) return set(action, wait, ...rest);
-        held.set(next, () => action(...rest));
-        return next--;
-      };
-      window.clearTimeout = (id) => (held.delete(id) ? undefined : clear(id));
-      window.letGo = () => {
-        const waiting = [...held.values()];
-        held.clear();
-        waiting.forEach((action) => set(action, 0));
-      };
+      if (window.letGo) return;
+      const request = navigator.locks.request.bind(navigator.locks);
+      const go = new Promise((resolve) => { window.letGo = resolve; });
+      // The page goes on without its turn after a while: that wait is held as well.
+      const later = window.setTimeout.bind(window);
+      window.setTimeout = (action, wait, ...rest) => later(action, wait === 2000 ? 60_000 : wait, ...rest);
+      navigator.locks.request = (name, work) => go.then(() => request(name, work));
     });
     await this.reload();
-    return () => this.tab.evaluate(() => window.letGo());
+    return (moment = 0) => this.tab.evaluate((at) => { setTimeout(window.letGo, at - Date.now()); }, moment);
   }
 
   /** Keeps a text as an older or damaged page might have left it. */

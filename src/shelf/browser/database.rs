@@ -1,21 +1,27 @@
 //! The browser's database as the second place for every text. It commits within milliseconds, and holds far more than
 //! the five megabytes of the first.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
 
-use js_sys::{Array, Promise};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::prelude::{Closure, JsValue};
 use wasm_bindgen::{JsCast, throw_val};
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
-use web_sys::{IdbDatabase, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransactionMode};
+use web_sys::{
+    IdbDatabase, IdbFactory, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction, IdbTransactionMode,
+};
 
+use super::waiting::within;
 use crate::shelf::double::{Record, SecondPlace};
 
 const NAME: &str = "skewline";
 const VERSION: u32 = 1;
 const TEXTS: &str = "texts";
-/// How long the start of the page waits for the database, in milliseconds: it may hang where another tab holds it.
-const PATIENCE_MS: i32 = 2_000;
+/// How long the start of the page waits for the database, in milliseconds: browsers are known to hang over it.
+const PATIENCE_MS: i32 = 4_000;
+/// How long it waits to hear whether there is a database at all, in milliseconds.
+const ASKING_MS: i32 = 1_000;
 
 /// The database of this page, and what it is still to commit.
 #[derive(Default)]
@@ -29,20 +35,36 @@ pub struct Database {
 }
 
 impl Database {
-    /// Opens the database; whether it can be used.
-    pub async fn open(&'static self) -> bool {
-        let opened = future_to_promise(async { opened().await.map(JsValue::from) });
-        let first = JsFuture::from(Promise::race(&Array::of2(&opened, &pause(PATIENCE_MS)))).await;
-        // A browser without the database, or that denies it, has the first place only.
-        let database = first.ok().and_then(|it| it.dyn_into::<IdbDatabase>().ok());
-        let can_be_used = database.is_some();
-        *self.open.borrow_mut() = database;
-        can_be_used
+    /// Opens the database; whether it can be used. One that takes too long is opened all the same: then `late` runs.
+    pub async fn open(&'static self, late: impl FnOnce() + 'static) -> bool {
+        let gave_up = Rc::new(Cell::new(false));
+        let asked = Rc::clone(&gave_up);
+        let opened = future_to_promise(async move {
+            // A browser without the database, or that denies it, has the first place only.
+            let database = opened().await?;
+            *self.open.borrow_mut() = Some(database);
+            if asked.get() {
+                late();
+            }
+            Ok(JsValue::UNDEFINED)
+        });
+        // Either way it is told by what is open.
+        let _first = within(&opened, PATIENCE_MS).await;
+        gave_up.set(true);
+        self.open.borrow().is_some()
+    }
+
+    /// Whether an earlier visit has made the database. A browser that does not say counts as one without.
+    pub async fn exists() -> bool {
+        let Some(asked) = names() else { return false };
+        let Ok(list) = within(&asked, ASKING_MS).await else { return false };
+        let name_of = |it: JsValue| Reflect::get(&it, &"name".into()).ok().and_then(|name| name.as_string());
+        list.dyn_ref::<Array>().is_some_and(|list| list.iter().filter_map(name_of).any(|name| name == NAME))
     }
 
     /// Every record; none where the database cannot be read.
     pub async fn records(&self) -> Vec<Record> {
-        let Some((keys, values)) = self.texts(IdbTransactionMode::Readonly).and_then(|texts| {
+        let Some((keys, values)) = self.reading().and_then(|texts| {
             // Both are asked for before either is waited for: a transaction ends when nothing is asked of it.
             Some((texts.get_all_keys().ok()?, texts.get_all().ok()?))
         }) else {
@@ -55,7 +77,7 @@ impl Database {
 
     /// The record of one key; none where there is none.
     pub async fn record(&self, key: &str) -> Option<Record> {
-        let request = self.texts(IdbTransactionMode::Readonly)?.get(&key.into()).ok()?;
+        let request = self.reading()?.get(&key.into()).ok()?;
         record(key.to_owned(), &answer(&request).await.ok()?)
     }
 
@@ -84,7 +106,7 @@ impl Database {
     }
 
     async fn commit(&self, records: &[Record]) -> Result<(), JsValue> {
-        let texts = self.texts(IdbTransactionMode::Readwrite).ok_or(JsValue::NULL)?;
+        let texts = self.writing().ok_or(JsValue::NULL)?;
         let transaction = texts.transaction();
         let done = Promise::new(&mut |resolve, reject| {
             transaction.set_oncomplete(Some(&resolve));
@@ -95,13 +117,28 @@ impl Database {
             let value = Array::of3(&(*sequence as f64).into(), &text, &(*only_here).into());
             texts.put_with_key(&value, &key.into())?;
         }
+        // Without it the browser commits only once it has found that nothing more is asked. Older ones do not have it.
+        if let Some(commit) = function(&transaction, "commit") {
+            commit.call0(&transaction)?;
+        }
         JsFuture::from(done).await.map(|_| ())
     }
 
-    fn texts(&self, mode: IdbTransactionMode) -> Option<IdbObjectStore> {
+    fn reading(&self) -> Option<IdbObjectStore> {
         let open = self.open.borrow();
-        let transaction = open.as_ref()?.transaction_with_str_and_mode(TEXTS, mode).ok()?;
+        let transaction = open.as_ref()?.transaction_with_str_and_mode(TEXTS, IdbTransactionMode::Readonly).ok()?;
         transaction.object_store(TEXTS).ok()
+    }
+
+    /// For a write that is on the disk itself when it is told as done: the power may fail, not only the browser.
+    fn writing(&self) -> Option<IdbObjectStore> {
+        let open = self.open.borrow();
+        let database = open.as_ref()?;
+        let options = Object::new();
+        Reflect::set(&options, &"durability".into(), &"strict".into()).ok()?;
+        // By name: the options have no binding. Older browsers pay no heed to them.
+        let begun = function(database, "transaction")?.call3(database, &TEXTS.into(), &"readwrite".into(), &options);
+        begun.ok()?.unchecked_into::<IdbTransaction>().object_store(TEXTS).ok()
     }
 }
 
@@ -125,8 +162,7 @@ impl SecondPlace for &'static Database {
 }
 
 async fn opened() -> Result<IdbDatabase, JsValue> {
-    let window = web_sys::window().ok_or(JsValue::NULL)?;
-    let request: IdbOpenDbRequest = window.indexed_db()?.ok_or(JsValue::NULL)?.open_with_u32(NAME, VERSION)?;
+    let request: IdbOpenDbRequest = factory().ok_or(JsValue::NULL)?.open_with_u32(NAME, VERSION)?;
     let asked = request.clone();
     let make = Closure::once_into_js(move || {
         let made = asked.result().and_then(|it| it.unchecked_into::<IdbDatabase>().create_object_store(TEXTS));
@@ -139,16 +175,19 @@ async fn opened() -> Result<IdbDatabase, JsValue> {
     Ok(answer(&request).await?.unchecked_into())
 }
 
-/// Resolves after so many milliseconds; at once where there is no window to wait in.
-fn pause(milliseconds: i32) -> Promise {
-    Promise::new(&mut |resolve, _| {
-        let window = web_sys::window();
-        let set = window.map(|it| it.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds));
-        if !matches!(set, Some(Ok(_))) {
-            // Nothing is left to be done with an answer that nobody takes.
-            let _ = resolve.call0(&JsValue::NULL);
-        }
-    })
+fn factory() -> Option<IdbFactory> {
+    web_sys::window()?.indexed_db().ok()?
+}
+
+/// The names of every database of this site, as they come.
+fn names() -> Option<Promise> {
+    let factory = factory()?;
+    function(&factory, "databases")?.call0(&factory).ok()?.dyn_into().ok()
+}
+
+/// What has no binding, or is not in every browser.
+fn function(of: &JsValue, name: &str) -> Option<Function> {
+    Reflect::get(of, &name.into()).ok()?.dyn_into().ok()
 }
 
 /// Waits for what a request brings.

@@ -5,10 +5,11 @@ use gloo_storage::{LocalStorage, Storage as _};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::Storage;
 
 use super::database::Database;
-use super::words;
+use super::{now_ms, words};
 use crate::shelf::double::DoubleStore;
 use crate::shelf::store::{Store, StoreError};
 
@@ -23,7 +24,7 @@ struct LocalTexts;
 thread_local! {
     // The page lives as long as its thread, so what it holds is never freed.
     static DATABASE: &'static Database = Box::leak(Box::default());
-    static BOTH: DoubleStore<LocalTexts, &'static Database> = DoubleStore::new(LocalTexts, DATABASE.with(|it| *it));
+    static BOTH: DoubleStore<LocalTexts, &'static Database> = DoubleStore::new(LocalTexts, DATABASE.with(|it| *it), now_ms);
 }
 
 fn database() -> &'static Database {
@@ -47,11 +48,27 @@ impl BrowserStore {
     /// Opens the database and brings back what the local storage has lost since: to be waited for before anything is
     /// read. Gives the names of the texts that have changed.
     pub async fn recover() -> Vec<String> {
-        if !database().open().await {
-            return Vec::new();
+        // One that opens late still gives what was lost, to whoever looks next.
+        let late = || {
+            spawn_local(async {
+                let _changed = Self::take_in_records().await;
+            });
+        };
+        match database().open(late).await {
+            true => Self::take_in_records().await,
+            false => Vec::new(),
         }
+    }
+
+    async fn take_in_records() -> Vec<String> {
         let records = database().records().await;
         BOTH.with(|both| both.recover(records))
+    }
+
+    /// Whether an earlier visit has kept something in the database, for all that the browser says. The local storage may
+    /// have lost it.
+    pub async fn has_database() -> bool {
+        Database::exists().await
     }
 
     /// Takes in the newest of one text that any tab has committed.

@@ -1,0 +1,26 @@
+//! Waiting, but not for ever.
+
+use js_sys::{Array, Promise};
+use wasm_bindgen::prelude::JsValue;
+use wasm_bindgen_futures::JsFuture;
+
+/// What a promise brings, or nothing when it takes longer than so many milliseconds.
+///
+/// # Errors
+///
+/// What the promise is refused with.
+pub(super) async fn within(promise: &Promise, milliseconds: i32) -> Result<JsValue, JsValue> {
+    JsFuture::from(Promise::race(&Array::of2(promise, &pause(milliseconds)))).await
+}
+
+/// Resolves after so many milliseconds; at once where there is no window to wait in.
+fn pause(milliseconds: i32) -> Promise {
+    Promise::new(&mut |resolve, _| {
+        let window = web_sys::window();
+        let set = window.map(|it| it.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds));
+        if !matches!(set, Some(Ok(_))) {
+            // Nothing is left to be done with an answer that nobody takes.
+            let _ = resolve.call0(&JsValue::NULL);
+        }
+    })
+}
