@@ -377,6 +377,20 @@ fn factors(design: &Design) -> Vec<Option<f64>> {
     (0..design.cuts.len()).map(|cut| waste(design, &solid, cut, &LOADS, timber.as_ref())?.factor).collect()
 }
 
+/// Whether no profile of two pieces differs by more than 0.1 mm: the fewest tapers along a join leap from one run of
+/// stations to another, and with them the walls of the bowl.
+fn are_alike(before: &Design, after: &Design) -> bool {
+    let resolved = |design: &Design| Piece::resolve(design, &Shop::default().limits).unwrap();
+    let (before, after) = (resolved(before), resolved(after));
+    (0..before.solid.removals.len() + 8).all(|cut| match (before.revolved(cut), after.revolved(cut)) {
+        (Some(a), Some(b)) => (0..=100).all(|i| {
+            let t = a.meridian.start() + (a.meridian.end() - a.meridian.start()) * f64::from(i) / 100.0;
+            (a.meridian.radius_after(t) - b.meridian.radius_after(t)).abs() <= 0.1
+        }),
+        (a, b) => a.is_some() == b.is_some(),
+    })
+}
+
 /// No leap: what bends 7 percent differently changes its factor by no more.
 fn assert_steady(before: &Design, after: &Design) -> Result<(), TestCaseError> {
     for (cut, (a, b)) in factors(before).into_iter().zip(factors(after)).enumerate() {
@@ -404,9 +418,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
     /// No section between the centres bears less than the one found, by more than 2 percent.
-    /// Known to fail on one piece in some hundred: a factor of 1.297 is reported where 1.261 is. The seed is kept.
     #[test]
-    #[ignore = "long: fails on the kept seed, where the least factor is 3 percent lower than reported"]
     fn the_least_factor_while_turning_is_found(design in prop_oneof![scoops(), spindles()]) {
         prop_assume!(design.problems().is_empty());
         let shop = Shop::default();
@@ -442,6 +454,7 @@ proptest! {
                 }
             }
         }
+        prop_assume!(are_alike(&design, &moved));
         assert_steady(&design, &moved)?;
     }
 }

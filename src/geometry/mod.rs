@@ -64,7 +64,7 @@ pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
 pub use shadow::{Corner, finer, shadow};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
 pub use spin::{Outermost, Spin};
-pub use spokes::{spokes, square_section};
+pub use spokes::{spokes, square_parts, square_section};
 pub use stock::{Section, Stock};
 pub use unroll::{Unrolled, cut_around};
 pub use vector::Vector;

@@ -6,6 +6,7 @@ use i_overlay::float::single::SingleFloatOverlay;
 
 use super::axis::Axis;
 use super::meridian::Meridian;
+use super::order::sort_by_number_falling;
 use super::plane::Plane;
 use super::polygon::{AreaMoments, Outline, area_moments, clip_convex, encloses, signed_area};
 use super::region::Region;
@@ -39,16 +40,18 @@ impl CutFace {
         area_moments(&self.outlines)
     }
 
-    /// Its part with the largest outline, with the holes in it: what is left when separate slivers bear nothing.
+    /// Its parts, each an outline with the holes in it, the largest outline first.
     #[must_use]
-    pub fn largest_part(&self) -> Self {
-        let area = |outline: &Outline| signed_area(&outline.points);
-        let outer = self.outlines.iter().filter(|outline| !outline.hole);
-        let Some(largest) = outer.max_by(|a, b| area(a).total_cmp(&area(b))) else { return Self::default() };
-        let around = std::slice::from_ref(largest);
-        let inside = |hole: &&Outline| hole.hole && hole.points.first().is_some_and(|point| encloses(around, *point));
-        let holes = self.outlines.iter().filter(inside);
-        Self { outlines: around.iter().chain(holes).cloned().collect() }
+    pub fn parts(&self) -> Vec<Self> {
+        let mut outer: Vec<&Outline> = self.outlines.iter().filter(|outline| !outline.hole).collect();
+        sort_by_number_falling(&mut outer, |outline| signed_area(&outline.points));
+        let part = |outline: &Outline| {
+            let around = std::slice::from_ref(outline);
+            let inside =
+                |hole: &&Outline| hole.hole && hole.points.first().is_some_and(|point| encloses(around, *point));
+            Self { outlines: around.iter().chain(self.outlines.iter().filter(inside)).cloned().collect() }
+        };
+        outer.into_iter().map(part).collect()
     }
 
     /// Whether the point `[u, v]` of the plane is wood.

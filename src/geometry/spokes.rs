@@ -51,15 +51,21 @@ pub fn spokes(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
 }
 
 /// As [`spokes`], but the section is drawn where it is not a single round: exact for outlines within 0.01 mm. Of parts that
-/// hang together only elsewhere, the largest alone: a fin's tip beside the work bears nothing, and would make it weaker.
+/// hang together only elsewhere, the largest alone.
 #[must_use]
 pub fn square_section(state: &State<'_>, axis: &Axis, t: f64) -> Bending {
+    square_parts(state, axis, t).into_iter().next().unwrap_or_default()
+}
+
+/// As [`square_section`], each part by itself, the largest first: a fin beside the work is one of its own.
+#[must_use]
+pub fn square_parts(state: &State<'_>, axis: &Axis, t: f64) -> Vec<Bending> {
     let near = Near::of(state, axis, t);
     if near.is_round() {
-        return Bending::of_round(near.radius);
+        return vec![Bending::of_round(near.radius)];
     }
     let unplugged = State { plug: None, ..*state };
-    Bending::of(&section(&unplugged, &Plane::square_to(axis, t), TOLERANCE).largest_part())
+    section(&unplugged, &Plane::square_to(axis, t), TOLERANCE).parts().iter().map(Bending::of).collect()
 }
 
 fn moments([area, u, v, uu, vv, uv]: [f64; 6]) -> AreaMoments {

@@ -8,7 +8,8 @@ use crate::design::{AxisName, Cut, Design, Pass, Piece, Side};
 use crate::figures::place::Place;
 use crate::figures::wood::Timber;
 use crate::figures::wood::moisture::wet_share;
-use crate::geometry::{Axis, Bending, Fill, Plane, Region, Revolved, State, Vector, square_section};
+use crate::geometry::order::sort_by_number_falling;
+use crate::geometry::{Axis, Bending, Fill, Plane, Region, Revolved, State, Vector, square_parts};
 
 /// How hard the tail centre presses, in N. Common practice, no source.
 pub const TAIL_THRUST_N: f64 = 200.0;
@@ -96,7 +97,7 @@ pub fn waste(design: &Design, piece: &Piece, cut: usize, loads: &Loads, timber: 
     let (from, to) = work.spinning.outside_of(work.nub.as_ref());
     let stations = weakest::stations(&work.state, axis, from, to);
     let quick = |t: f64| work.factor(&weakest::look(&work.state, axis, t), t);
-    let t = weakest::least(&stations, quick, |t| work.factor(&square_section(&work.state, axis, t), t))?;
+    let t = weakest::least(&stations, quick, |t| work.factor(&work.carrying(t), t))?;
     Some(work.at(t))
 }
 
@@ -189,9 +190,19 @@ impl<'a> Work<'a> {
         (bears / stresses.bending_mpa()).min(self.shears_mpa / stresses.twist_mpa)
     }
 
+    /// The part of the section that bears most. Of parts that hang together only elsewhere one carries the load; a fin that
+    /// a leaning shoulder leaves beside the work may be the larger and yet bear next to nothing.
+    fn carrying(&self, t: f64) -> Bending {
+        let mut parts = square_parts(&self.state, self.spinning.axis, t);
+        if parts.len() > 1 {
+            sort_by_number_falling(&mut parts, |part| self.factor(part, t));
+        }
+        parts.into_iter().next().unwrap_or_default()
+    }
+
     fn at(&self, t: f64) -> Waste {
         let axis = self.spinning.axis;
-        let section = square_section(&self.state, axis, t);
+        let section = self.carrying(t);
         let stresses = Some(self.spinning.stresses(&section, t, self.loads)).filter(Stresses::are_finite);
         let middle = middle(axis, &section, t);
         let end_bears = self.rupture_mpa.map(|mpa| mpa * Grain::at(axis.tilt()).share());
