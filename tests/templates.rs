@@ -352,6 +352,7 @@ fn pages_cover(template: &Template, paper: Paper, scale: PrintScale) -> Result<(
     let (width, height) = paper.size_mm();
     for page in &pages {
         let [low, high] = page.window;
+        headings_stay_on_paper(&page.svg, width - 8.0)?;
         // The window lies on the paper once it is corrected.
         prop_assert!(low.0 > 0.0 && high.0 * scale.across() < width && high.1 * scale.along() < height);
         let next = pages.iter().filter(|p| p.origin.1 == page.origin.1 && p.origin.0 < page.origin.0);
@@ -360,6 +361,42 @@ fn pages_cover(template: &Template, paper: Paper, scale: PrintScale) -> Result<(
         }
     }
     Ok(())
+}
+
+/// The lines over a template end before what no printer reaches. A letter of running text is about half its size wide: 0.48
+/// of it as Chromium prints ours.
+fn headings_stay_on_paper(svg: &str, right_mm: f64) -> Result<(), TestCaseError> {
+    let over = svg.rsplit("</g>").next().unwrap_or_default();
+    for tag in over.split("<text").skip(1).filter(|tag| !tag.contains("rotate") && tag.contains("\"start\"")) {
+        let number = |name: &str| attribute(tag, name).unwrap().parse::<f64>().unwrap();
+        let words = tag.split_once('>').unwrap().1.split('<').next().unwrap();
+        let letters = words.replace("&amp;", "&").replace("&lt;", "<").replace("&gt;", ">").chars().count();
+        let end = number("x") + 0.5 * number("font-size") * letters as f64;
+        prop_assert!(end <= right_mm, "{words} ends {end} mm from the left");
+    }
+    Ok(())
+}
+
+/// A gauge and a story stick of one axis give one station one number. The mark of an axis that tilts by an angle lies as far
+/// before s = 0, along it, as the tail face does, over the angle's cosine.
+#[test]
+fn gauges_are_numbered_as_the_story_stick_is() {
+    let design = demo();
+    let (worked, shop) = worked(&design);
+    let [AxisChoice::Tilt { tilt_deg, .. }] = design.axes[..] else { panic!("{:?}", design.axes) };
+    let all = templates(&design, &worked, &shop);
+    let mark = worked.piece.tail_face / tilt_deg.to_radians().cos();
+    for (title, datum) in [("Gauge: bowl", 0.0), ("Gauge: handle", mark)] {
+        let numbers = find(&all, title).ink.0.iter().filter_map(|item| match item {
+            Item::Words { words, at, .. } => Some((words.parse::<f64>().ok()?, at.1 - 1.1)),
+            _ => None,
+        });
+        let numbers: Vec<_> = numbers.collect();
+        assert!(numbers.len() > 3, "{title}");
+        for (written, at) in numbers {
+            assert!((at - datum - written).abs() < 1e-6, "{title}: {written} at {at}");
+        }
+    }
 }
 
 #[test]

@@ -6,6 +6,8 @@ import { boxAround } from './pdf.mjs';
 /** Widths of a line to cut along and of a thin one, in mm. */
 const CUT = 0.5;
 const THIN = 0.18;
+/** The letters of a title are larger than this, those of every other word over a template smaller, in mm. */
+const TITLE = 3.8;
 
 const near = (a, b, within) => Math.abs(a - b) <= within;
 const apart = (a, b) => Math.hypot(a[0] - b[0], a[1] - b[1]);
@@ -39,7 +41,7 @@ function readSheets(page, correction) {
 
 function readSheet({ strokes, fills, words }, furniture, window, mine) {
   const template = (all) => all.filter(mine);
-  const above = furniture.words.filter(({ size, at }) => size > 4 && at[1] < window.top);
+  const above = furniture.words.filter(({ size, at }) => size > TITLE && at[1] < window.top);
   const heading = above.reduce((low, word) => (word.at[1] > low.at[1] ? word : low));
   const [title] = heading.text.split(' – ');
   // A word that the edge of the page cuts through lacks letters.
@@ -134,7 +136,10 @@ export function face(template) {
   return { marks: crosses.map(from), rings: rings.map(box), letters };
 }
 
-/** The sticks of a template, by axis: every station that is written beside a tick, from the tick of the bowl end. */
+/**
+ * The sticks of a template, by axis: every station that is written beside a tick, from the tick that the axis is measured
+ * from: on axis A the bowl end, on a moved axis its mark.
+ */
 export function sticks(template) {
   const straight = template.strokes.filter(({ points }) => points.length === 2);
   const edges = straight.filter((it) => thick(it) && it.points[0][0] === it.points[1][0]);
@@ -142,7 +147,9 @@ export function sticks(template) {
   const all = named.filter(({ station }) => station).map(({ at, station, clip }) => {
     // From the words a leader goes to the end of the tick.
     const leader = straight.find(({ points: [, to] }) => apart(to, [at[0] - 1, at[1] - 1.2]) < 0.1);
+    if (!leader) throw new Error(`no leader to "${station[0]}"`);
     const tick = straight.find(({ points: [from, to] }) => apart(to, leader.points[0]) < 0.02 && near(from[1], to[1], 0.02) && to[0] - from[0] > 8);
+    if (!tick) throw new Error(`no tick for "${station[0]}"`);
     const [[x, y]] = tick.points;
     return { x, y, written: Number(station[1]), words: station[2], seen: inside(tick.points[0], { ...clip, left: clip.left - 0.01 }) };
   });
@@ -151,7 +158,8 @@ export function sticks(template) {
   return [...names.values()].map(({ text, at }) => {
     const edge = edges.map(({ points }) => points[0][0]).filter((x) => x < at[0]).reduce((a, b) => Math.max(a, b));
     const mine = all.filter((station) => near(station.x, edge, 0.1));
-    const zero = mine.find(({ words }) => /\bbowl end\b/.test(words)).y;
+    const from = text === 'axis A' ? /\bbowl end\b/ : new RegExp(`\\bmark ${text.at(-1)} on the (plug|bowl end)\\b`);
+    const zero = mine.find(({ words }) => from.test(words)).y;
     const ends = edges.filter(({ points }) => near(points[0][0], edge, 0.1)).map(({ points }) => points.map((p) => p[1] - zero).sort((a, b) => a - b));
     return { axis: text.at(-1), ends, stations: mine.map((it) => ({ ...it, at: it.y - zero })) };
   });
@@ -170,6 +178,19 @@ export function gauges(template) {
     return { written: Number(text), at: y - top };
   });
   return { cards: cards.map(({ points, clip }) => ({ clip, corners: points.map(([x, y]) => [x - axis, y - top]) })), tens };
+}
+
+/** A card for a hollow, as many times as it has pages: its corners as way from the axis and down, and where its shoulders lie. */
+export function insideGauges(template) {
+  const dashes = template.fills.map(({ points }) => boxAround(points)).filter((box) => near(box.right - box.left, 0.25, 0.02));
+  const axis = (dashes[0].left + dashes[0].right) / 2;
+  return template.strokes.filter((it) => it.closed && thick(it)).map(({ points }) => {
+    const corners = points.map(([x, y]) => [x - axis, y]);
+    // The outermost corners are those of the handle: its lower ones are the shoulders.
+    const widest = Math.max(...corners.map(([x]) => x));
+    const mouth = Math.max(...corners.filter(([x]) => near(x, widest, 0.02)).map(([, y]) => y));
+    return { corners, mouth };
+  });
 }
 
 /** The wrap: its outline and its saw line, as many times as it has pages, from the middle of the lip edge. */

@@ -85,6 +85,15 @@ export function marksOf(design) {
   return [[[0, 0], [0, 0]], ...placed];
 }
 
+/** How far its mark on the tail face lies from where an axis pierces s = 0, along the axis: below zero before a plug. */
+export function markStation(design, axis) {
+  if (axis === 'A') return 0;
+  const [tail, head] = marksOf(design)['ABCDEFG'.indexOf(axis)];
+  const [near, far] = endsOf(design);
+  // The axis is longer than what it spans of the blank by one over the cosine of its tilt.
+  return near * Math.hypot(1, apart(tail, head) / (far - near));
+}
+
 /** The stations of an axis at which a pass starts, turns or ends, a hollow ends, or the work is parted. */
 export function stationsOf(design, axis) {
   const mine = (kind) => cutsOf(design, kind).filter((cut) => cut.axis === axis);

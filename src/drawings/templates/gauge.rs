@@ -6,6 +6,7 @@ use crate::design::{AxisName, Cut, Design};
 use crate::drawings::frame::Point;
 use crate::drawings::scene::Lengths;
 use crate::figures::Worked;
+use crate::figures::support::datum_mm;
 use crate::geometry::{Axis, Revolved};
 
 /// Card beyond the widest place, in mm.
@@ -18,7 +19,8 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> V
     });
     // A tenon needs a caliper only.
     let shaped = passes.filter(|(_, _, turned)| !over_the_head(turned, worked.piece.head_face));
-    let mut all: Vec<Template> = shaped.map(|(name, axis, turned)| gauge(name, axis, turned, lengths)).collect();
+    let mut all: Vec<Template> =
+        shaped.map(|(name, axis, turned)| gauge(name, axis, turned, datum_mm(&worked.piece, axis), lengths)).collect();
     let hollows = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
         Cut::Hollow(hollow) => Some((hollow.axis, worked.piece.revolved(cut)?)),
         _ => None,
@@ -60,7 +62,8 @@ fn over_the_head(turned: &Revolved, head_face: f64) -> bool {
     turned.axis == Axis::A && turned.meridian.end() >= head_face - 1.0
 }
 
-fn gauge(name: &str, axis: AxisName, turned: &Revolved, lengths: Lengths) -> Template {
+/// Its stations are written from where the axis's story stick measures.
+fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Lengths) -> Template {
     let chain = &turned.meridian;
     let (from, to) = (chain.start(), chain.end());
     let edge = chain.largest_radius() + CARD;
@@ -71,12 +74,12 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, lengths: Lengths) -> Tem
     ink.ring(card, Stroke::Cut);
     ink.line(vec![(0.0, from - 4.0), (0.0, to + 4.0)], Stroke::Axis);
     ink.words((1.5, from - 5.5), format!("axis {axis}"), 3.4, Anchor::Start);
-    let tens = (from / 10.0).ceil() as i64..=(to / 10.0).floor().min(1e6) as i64;
-    for at in tens.map(|ten| ten as f64 * 10.0) {
+    let tens = ((from - datum) / 10.0).ceil() as i64..=((to - datum) / 10.0).floor().min(1e6) as i64;
+    for (written, at) in tens.map(|ten| (ten as f64 * 10.0, datum + ten as f64 * 10.0)) {
         ink.line(vec![(edge, at), (edge - 3.0, at)], Stroke::Thin);
         // Near an end the number would stand on the edge.
         if at - from > 2.0 && to - at > 2.0 {
-            ink.words((edge - 3.8, at + 1.1), lengths.write(at), 2.8, Anchor::End);
+            ink.words((edge - 3.8, at + 1.1), lengths.write(written), 2.8, Anchor::End);
         }
     }
     for (t, radius) in [(from, chain.radius_after(from)), (to, chain.radius_before(to))] {
@@ -87,7 +90,6 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, lengths: Lengths) -> Tem
         ink.words((beside + 2.0, t + below), format!("\u{d8}{}", lengths.write(2.0 * radius)), 3.2, Anchor::Start);
     }
     let title = if name.is_empty() { format!("Gauge, axis {axis}") } else { format!("Gauge: {name}") };
-    let note =
-        "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations along the axis.";
+    let note = "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations as on the story stick.";
     Template { title, note: note.into(), ink }
 }

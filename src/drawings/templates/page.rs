@@ -24,6 +24,8 @@ const MARGIN: f64 = 8.0;
 const HEAD: f64 = 14.0;
 /// From one line of the note to the next, in mm.
 const NOTE_LINE: f64 = 3.8;
+/// Room for the number of a page beside its title, in mm.
+const PAGE_NUMBER: f64 = 30.0;
 /// Room for the check line beside and under it, in mm.
 const CHECK_ROOM: f64 = 9.0;
 /// How far neighbouring pages overlap, in mm.
@@ -166,6 +168,13 @@ fn room(paper: Paper, scale: PrintScale) -> (Point, Point) {
     (size, (left, top))
 }
 
+/// The size of a line of words that is no longer than `room`: `size`, or as much less as it takes.
+fn fitting(words: &str, size: f64, room: f64) -> f64 {
+    let line = Item::Words { at: (0.0, 0.0), words: words.to_owned(), size, anchor: Anchor::Start, upward: false };
+    let long = line.bounds().high.0;
+    if long > room { size * room / long } else { size }
+}
+
 /// Where the window of each page starts along one way, in mm from the template's edge.
 fn tiles(length: f64, room: f64) -> Vec<f64> {
     if length <= room {
@@ -196,10 +205,15 @@ impl PageInk {
         let title =
             [template.title.as_str(), name.trim()].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
         let (title_at, size, note_at) = if template.note.contains('\n') { (10.0, 4.0, 2.2) } else { (8.5, 4.6, 3.2) };
-        self.ink.words((low.0, low.1 - title_at), title.join(" \u{2013} "), size, Anchor::Start);
+        let wide = high.0 - low.0;
+        let title = title.join(" \u{2013} ");
+        let beside = if page.is_empty() { 0.0 } else { PAGE_NUMBER };
+        let size = fitting(&title, size, wide - beside);
+        self.ink.words((low.0, low.1 - title_at), title, size, Anchor::Start);
         self.ink.words((high.0, low.1 - title_at), page, 3.6, Anchor::End);
         for (line, words) in template.note.lines().rev().enumerate() {
-            self.ink.words((low.0, low.1 - note_at - line as f64 * NOTE_LINE), words, 3.0, Anchor::Start);
+            let at = (low.0, low.1 - note_at - line as f64 * NOTE_LINE);
+            self.ink.words(at, words, fitting(words, 3.0, wide), Anchor::Start);
         }
     }
 

@@ -68,8 +68,13 @@ impl Group {
     fn template(self) -> Template {
         let title =
             format!("Story stick, {} {}", if self.names.len() > 1 { "axes" } else { "axis" }, self.names.join(", "));
-        let note = "Stations are along the axis: A from the bowl-end face, a moved axis from its mark. Glue to a stick and cut along the left edge.";
-        Template { title, note: note.into(), ink: self.ink }
+        let from = match (self.names.iter().any(|name| name == "A"), self.names.len()) {
+            (true, 1) => "Stations are from the bowl-end face",
+            (true, _) => "Stations: on axis A from the bowl-end face, on a moved axis from its mark",
+            (false, _) => "Stations are along the axis, from its mark",
+        };
+        let note = format!("{from}. Glue to a stick and cut along the left edge.");
+        Template { title, note, ink: self.ink }
     }
 }
 
