@@ -5,6 +5,7 @@
 //! only from there is in the later file.
 
 mod fetching;
+mod meanwhile;
 mod updated;
 mod views;
 
@@ -15,7 +16,9 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::keeping::Start;
-use super::state::{Panel, Place, State, Tab};
+use super::state::{Panel, Place, State, Tab, state};
+use crate::shelf::DesignId;
+use meanwhile::Meanwhile;
 
 /// How long the first screen has to itself before the later part is fetched, in milliseconds.
 const FIRST_SCREEN_MS: u32 = 100;
@@ -87,6 +90,8 @@ pub enum Arrival {
 #[derive(Clone, Copy)]
 pub struct LaterPart {
     arrival: RwSignal<Arrival>,
+    /// What was saved without it.
+    meanwhile: RwSignal<Meanwhile>,
     /// The owner of what lives as long as the page.
     root: StoredValue<Option<Owner>>,
 }
@@ -94,7 +99,11 @@ pub struct LaterPart {
 impl LaterPart {
     /// Not fetched yet.
     pub fn new() -> Self {
-        Self { arrival: RwSignal::new(Arrival::Coming), root: StoredValue::new(None) }
+        Self {
+            arrival: RwSignal::new(Arrival::Coming),
+            meanwhile: RwSignal::new(Meanwhile::default()),
+            root: StoredValue::new(None),
+        }
     }
 
     /// How far it has come.
@@ -114,7 +123,7 @@ impl LaterPart {
         spawn_local(async move {
             let Some(later) = fetching::fetch().await else {
                 self.arrival.set(Arrival::Missing);
-                if !self.has_changes() {
+                if !self.has_changes() || self.kept_meanwhile().is_some() {
                     updated::follow_host().await;
                 }
                 return;
@@ -134,6 +143,19 @@ impl LaterPart {
     /// The page is open: what begins now belongs to the owner that runs this.
     pub fn opened(self) {
         self.root.set_value(Owner::current());
+    }
+
+    /// Saves every change of the design until the later part is here.
+    pub fn keep_meanwhile(self, state: State) {
+        meanwhile::follow(self, state);
+    }
+
+    /// The entry in which the design on the bench was saved without the later part.
+    pub fn kept_meanwhile(self) -> Option<DesignId> {
+        match self.meanwhile.get_untracked() {
+            Meanwhile::Kept { id, .. } => Some(id),
+            Meanwhile::Unchanged | Meanwhile::NotKept => None,
+        }
     }
 
     /// Whether something was changed on the page that only the later part could save.
@@ -190,17 +212,43 @@ fn once_here(view: View, meanwhile: fn(bool) -> AnyView) -> AnyView {
     .into_any()
 }
 
-/// Says that the later part could not be fetched, and fetches it again.
+/// Says that the later part could not be fetched, and fetches it again. What is on the bench can be saved to a file.
 #[component]
-pub fn FetchAgain(
-    /// What it means.
-    words: &'static str,
-) -> impl IntoView {
-    let part = later_part();
+pub fn FetchAgain() -> impl IntoView {
+    let (part, state) = (later_part(), state());
+    let not_kept = move || part.meanwhile.with(|meanwhile| *meanwhile == Meanwhile::NotKept);
+    let words = move || match not_kept() {
+        true => "This browser does not keep what you change: save it to a file before you close the page.",
+        false => "What you change here is kept on this device all the same.",
+    };
+    let address = move || state.design.with(meanwhile::address);
+    // The whole page again, by the plain script of index.html, unless that would lose something.
+    let again = move |_| {
+        if untrack(not_kept) {
+            part.fetch();
+        }
+    };
     view! {
         <div class="banner" role="alert">
             <p>"A part of Skewline could not be fetched. "{words}" Look whether there is a network, then try again."</p>
-            <button type="button" class="button" on:click=move |_| part.fetch()>"Try again"</button>
+            <button type="button" class="button" data-try-again=move || (!not_kept()).then_some("") on:click=again>
+                "Try again"
+            </button>
+            <a class="button quiet" download="skewline-design.json" href=address>"Save the design to a file"</a>
+        </div>
+    }
+    .into_any()
+}
+
+/// As [`FetchAgain`], where what is kept cannot be opened. Plain script in index.html saves it to a file.
+#[component]
+pub fn FetchToOpen() -> impl IntoView {
+    view! {
+        <div class="banner" role="alert">
+            <p>"A part of Skewline could not be fetched. What you have kept is safe, and cannot be opened without it. Look
+            whether there is a network, then try again."</p>
+            <button type="button" class="button" data-try-again="">"Try again"</button>
+            <button type="button" class="button quiet" data-save-everything="">"Save everything kept here to a file"</button>
         </div>
     }
     .into_any()

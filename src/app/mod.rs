@@ -1,7 +1,6 @@
 //! The page: leptos components. State in, events out; no arithmetic.
 
 mod awake;
-mod broken;
 pub mod browser;
 mod checks;
 mod design_place;
@@ -43,7 +42,7 @@ use leptos::task::spawn_local;
 
 use crate::design::{Shop, starters};
 use crate::shelf::browser::BrowserStore;
-use later::{Arrival, FetchAgain, Later, LaterPart, View, later, quietly_later};
+use later::{Arrival, FetchAgain, FetchToOpen, Later, LaterPart, View, later, quietly_later};
 use notice::Notice;
 use remembered::Choices;
 use state::{Place, State};
@@ -56,7 +55,8 @@ const DARK: &str = "(prefers-color-scheme: dark)";
 
 /// Mounts the app on the page's body, in place of what was shown while it loaded.
 pub fn mount() {
-    broken::watch();
+    // What is to be done when the program itself breaks is plain script in index.html: it needs nothing of the program.
+    console_error_panic_hook::set_once();
     if let Some(loading) = browser::document().and_then(|document| document.get_element_by_id("loading")) {
         loading.remove();
     }
@@ -111,7 +111,7 @@ fn what_is_kept(part: LaterPart, lost: bool) -> AnyView {
         Arrival::Missing => view! {
             <main id="loading">
                 <h1>"Skewline"</h1>
-                <FetchAgain words="What you have kept is safe, and cannot be opened without it." />
+                <FetchToOpen />
             </main>
         }
         .into_any(),
@@ -134,8 +134,9 @@ fn app(later: Option<Later>) -> AnyView {
     provide_context(sound::SoundRanges::new());
     let part = later::later_part();
     part.opened();
-    if let Some((later, start)) = recalled {
-        (later.begin)(Some(start), &[]);
+    match recalled {
+        Some((later, start)) => (later.begin)(Some(start), &[]),
+        None => part.keep_meanwhile(state),
     }
     state.device_dark.set(browser::watch_media(DARK, move |dark| state.device_dark.set(dark)));
     state.wide.set(browser::watch_media(WIDE, move |wide| state.wide.set(wide)));
@@ -147,10 +148,7 @@ fn app(later: Option<Later>) -> AnyView {
         Place::Design => view! { <design_place::DesignPlace /> }.into_any(),
         other => other_place(part, other),
     };
-    let missing = move || {
-        matches!(part.arrival(), Arrival::Missing)
-            .then(|| view! { <FetchAgain words="Until it is here, nothing you change is kept." /> })
-    };
+    let missing = move || matches!(part.arrival(), Arrival::Missing).then(|| view! { <FetchAgain /> });
     view! {
         <div class="app" data-figures=move || if state.coming.get() { "coming" } else { "here" }>
             {missing}

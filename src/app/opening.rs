@@ -5,7 +5,7 @@ use crate::shelf::browser::BrowserStore;
 use crate::shelf::{DesignId, Store};
 
 /// Where the note is kept.
-pub const KEY: &str = "skewline:opening";
+const KEY: &str = "skewline:opening";
 
 /// Notes that a design is being opened. A storage that does not take the note locks nothing away either.
 pub fn begin(id: &DesignId) {

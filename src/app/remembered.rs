@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::shelf::browser::BrowserStore;
 
 /// Where they are kept.
-pub const KEY: &str = "skewline:screen";
+const KEY: &str = "skewline:screen";
 
 /// Light, dark, or as the device is set.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -23,6 +23,6 @@ pub use backup::{BackupState, TakenIn};
 pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf, entry_key};
 pub use file_name::file_name;
 pub use id::DesignId;
-pub use saved::{ImportError, Imported, read, write_design, write_shelf};
+pub use saved::{ImportError, Imported, read, write_design, write_entry, write_shelf};
 pub use store::{MemoryStore, Store, StoreError};
 pub use trash::{Deleted, Trashed};

@@ -119,8 +119,12 @@ pub fn write_design(design: &Design) -> Result<String, WriteError> {
     indented(&envelope)
 }
 
-/// One design as an entry of the shelf.
-pub(super) fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> Result<String, WriteError> {
+/// One design as an entry of the shelf. `saved_at_ms` is in milliseconds since 1970.
+///
+/// # Errors
+///
+/// As [`write_design`].
+pub fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> Result<String, WriteError> {
     refuse(design.problems())?;
     let (revision, saved_at_ms) = (Some(revision), Some(saved_at_ms));
     Ok(serde_json::to_string(&DesignEnvelope {

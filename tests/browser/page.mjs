@@ -30,14 +30,15 @@ export async function openSite(folder = 'dist', { brotli = false, faults = new M
   };
 }
 
-/** A person with a device of their own: nothing stored yet. */
-export async function newVisitor(site, { size = PHONE, scheme = 'light' } = {}) {
+/** A person with a device of their own: nothing stored yet. Without `workers` the browser keeps no copy of the page. */
+export async function newVisitor(site, { size = PHONE, scheme = 'light', workers = true } = {}) {
   const context = await site.browser.newContext({
     viewport: { width: size.width, height: size.height },
     hasTouch: size.hasTouch,
     colorScheme: scheme,
     locale: 'en-GB',
     acceptDownloads: true,
+    serviceWorkers: workers ? 'allow' : 'block',
   });
   const visitor = { site, size, context, problems: [], requests: [] };
   context.on('request', (request) => {
@@ -49,19 +50,25 @@ export async function newVisitor(site, { size = PHONE, scheme = 'light' } = {}) 
   });
   return {
     ...visitor,
+    /** The page in a new tab; it is not waited for. */
+    newEmptyTab: () => newEmptyTab(visitor),
     newTab: () => openTab(visitor),
     close: () => context.close(),
   };
 }
 
-async function openTab({ site, size, context, problems }) {
+async function newEmptyTab({ site, size, context, problems }) {
   const tab = await context.newPage();
   // A breach of the Content-Security-Policy is a console error too.
   tab.on('console', (message) => {
     if (message.type() === 'error') problems.push(`console: ${message.text()} (${message.location().url})`);
   });
   tab.on('pageerror', (error) => problems.push(`uncaught: ${error.message}`));
-  const page = new SkewlinePage(tab, site.address, size);
+  return new SkewlinePage(tab, site.address, size);
+}
+
+async function openTab(visitor) {
+  const page = await newEmptyTab(visitor);
   await page.open();
   return page;
 }

@@ -12,7 +12,7 @@ use crate::design::entry::Units;
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::BrowserStore;
 use crate::shelf::settings::KeptShop;
-use crate::shelf::{Entry, SaveError, Shelf, StoreError};
+use crate::shelf::{DesignId, Entry, SaveError, Shelf, StoreError};
 
 /// What the page starts with.
 pub struct Start {
@@ -98,9 +98,12 @@ impl Keeping {
         }
     }
 
-    /// On a first visit: the design on the bench is new, whatever another tab may have kept by now.
-    pub fn of_first_visit() -> Self {
-        Self::from_start(Start { entry: None, ..Start::recall() })
+    /// On a first visit: the design on the bench is new, whatever another tab may have kept by now, or stands in the entry
+    /// in which it was kept before this part of the program was here.
+    pub fn of_first_visit(kept: Option<DesignId>) -> Self {
+        let start = Start::recall();
+        let entry = kept.and_then(|id| Shelf::new(BrowserStore).load(&id).ok());
+        Self::from_start(Start { entry, ..start })
     }
 
     /// The design that was open last did not come up: the shelf does, and says so.

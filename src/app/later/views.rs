@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::{Later, View};
+use super::{Later, View, later_part};
 use crate::app::checks::ChecksPanel;
 use crate::app::drawing::views as drawings;
 use crate::app::groups::{nodes, outside, plug, saw, wood};
@@ -27,7 +27,7 @@ fn begin(start: Option<Start>, recovered: &[String]) {
     sound::sound_ranges().follow(state);
     let first_visit = start.is_none();
     let unfinished = start.as_ref().and_then(|start| start.unfinished.clone());
-    let keeping = start.map_or_else(Keeping::of_first_visit, Keeping::from_start);
+    let keeping = start.map_or_else(|| Keeping::of_first_visit(later_part().kept_meanwhile()), Keeping::from_start);
     provide_context(keeping);
     if first_visit && !recovered.is_empty() {
         keeping.show_recovered(state);

@@ -24,7 +24,7 @@ const [FOLDER, STAGE] = ['dist', 'dist.new'];
 await rm(STAGE, { recursive: true, force: true });
 await cp('public', STAGE, { recursive: true });
 const program = await buildProgram(join(STAGE, 'program'));
-const page = await readFile('index.html', 'utf8');
+const page = withoutComments(await readFile('index.html', 'utf8'));
 const style = await buildStyle(page);
 await writeFile(join(STAGE, 'index.html'), withProgram(withStyle(page, style), program));
 await finish(STAGE);
@@ -78,10 +78,15 @@ function compile() {
 async function buildStyle(page) {
   const names = [...page.matchAll(STYLE_LINK)].map(([, name]) => name);
   const sheets = await Promise.all(names.map((name) => readFile(name, 'utf8')));
-  const whole = sheets.join('\n');
+  const whole = sheets.join('\n').replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, '\n');
   const name = `style-${hash(whole)}.css`;
   await writeFile(join(STAGE, name), whole);
   return `./${name}`;
+}
+
+/** The page without what is for its authors only: a phone has to fetch every byte. The place of the program stays. */
+function withoutComments(page) {
+  return page.replace(/^ *<!--(?! program)[\s\S]*?-->\n/gm, '').replace(/^ *(\/\/|\/\*\*).*\n/gm, '');
 }
 
 function withStyle(page, address) {
