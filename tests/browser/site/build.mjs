@@ -26,7 +26,7 @@ await cp('public', STAGE, { recursive: true });
 const program = await buildProgram(join(STAGE, 'program'));
 const page = withoutComments(await readFile('index.html', 'utf8'));
 const style = await buildStyle(page);
-await writeFile(join(STAGE, 'index.html'), withProgram(withStyle(page, style), program));
+await writeFile(join(STAGE, 'index.html'), withProgram(withStyle(page, style), program).replace(/^ +/gm, ''));
 await finish(STAGE);
 await rm(FOLDER, { recursive: true, force: true });
 await rename(STAGE, FOLDER);
