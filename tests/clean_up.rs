@@ -133,4 +133,29 @@ proptest! {
             }
         }
     }
+
+    /// No dense station has less of a circle in wood than the least that is reported, by more than 0.002 of a turn.
+    #[test]
+    fn no_dense_station_has_less(design in arbitrary::design()) {
+        let Ok(piece) = Piece::resolve(&design, &design.limits.over(&Shop::default().limits)) else { return Ok(()) };
+        for found in clean_ups(&design, &piece) {
+            let turned = piece.revolved(found.cut).unwrap();
+            let (from, to) = (turned.meridian.start(), turned.meridian.end());
+            for i in 0..400 {
+                let t = from + (to - from) * (f64::from(i) + 0.5) / 400.0;
+                let radius = turned.meridian.radius_before(t);
+                if radius <= 0.0 {
+                    continue;
+                }
+                let circle = Circle::new(&turned.axis, t, radius);
+                let work = circle.between_stations(0.0, piece.solid.stock.length);
+                let mut wood = work.intersection(&circle.within_sides(&piece.solid.stock));
+                for removal in piece.solid.removals.iter().filter(|r| r.cut < found.cut && r.role != Role::Opening) {
+                    wood = wood.minus(&circle.in_region(&removal.region));
+                }
+                let present = 1.0 - (work.length() - wood.length()) / TAU;
+                prop_assert!(found.least_share <= present + 0.002, "{found:?} at {t} of {from} to {to}: {present}");
+            }
+        }
+    }
 }

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Pass, Piece};
+use crate::geometry::order::sort_by_number;
 use crate::geometry::{Axis, Circle, Intervals, Region, Revolved, Role};
 
 /// How one pass cleans up.
@@ -46,11 +47,16 @@ const STATIONS: usize = 28;
 const CLOSEST: f64 = 1.5;
 /// An arc narrower than this is rounding, in radians.
 const NARROWEST: f64 = 1e-6;
+/// So many of the lowest places are looked at more closely, in so many halvings.
+const VALLEYS: usize = 4;
+const HALVINGS: usize = 8;
 /// Steps are looked at this far to either side, in mm.
 const BESIDE: f64 = 1e-6;
 
-/// How every pass cleans up: at 29 even stations, at the profile's corners, and on both sides of its steps. There shares are
-/// within 1e-6 of a turn and flats within 0.0001 mm.
+/// How every pass cleans up: at 29 even stations, at the profile's corners and where it is widest, on both sides of its
+/// steps and of what changes suddenly in earlier cuts, and ever nearer around the lowest. There shares are within 1e-6 of a
+/// turn and flats within 0.0001 mm. The least share is searched, not proven: no higher than at any of 400 even stations by
+/// more than 0.002 (a property on random pieces). The greatest shares cut earlier and in hollows are those of the stations.
 ///
 /// # Units
 /// mm; shares are fractions of a turn.
@@ -84,20 +90,87 @@ fn clean_up(cut: usize, pass: &Pass, piece: &Piece) -> Option<CleanUp> {
     let within = |t: &f64| *t > from && *t < to;
     let corners = points.iter().map(|p| p.0).filter(within);
     let steps = points.windows(2).filter(|pair| pair[0].0 == pair[1].0).map(|pair| pair[0].0).filter(within);
-    let mut stations: Vec<f64> = even.chain(corners).collect();
-    stations.sort_by(f64::total_cmp);
+    let mut stations: Vec<f64> = corners.collect();
     stations.dedup_by(|b, a| *b - *a < CLOSEST);
-    stations.extend(steps.flat_map(|t| [t - BESIDE, t + BESIDE]));
-    for t in stations {
-        station(cut, t, turned, piece, &mut result);
+    stations.extend(even);
+    let changes = changes_before(cut, turned, piece).into_iter().chain(widest(turned)).filter(within);
+    stations.extend(steps.chain(changes).flat_map(|t| [t - BESIDE, t + BESIDE]));
+    stations.retain(within);
+    stations.sort_by(f64::total_cmp);
+    let looked: Vec<(f64, f64)> = stations.iter().map(|t| (*t, station(cut, *t, turned, piece, &mut result))).collect();
+    for valley in valleys(&looked) {
+        deepen(valley, |t| station(cut, t, turned, piece, &mut result));
     }
     Some(result)
 }
 
-fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut CleanUp) {
+/// Where what an earlier cut leaves of a pass's circle changes suddenly: at the cut's ends, its steps and where it is
+/// narrowest, and where a leaning end plane first and last meets the circle.
+fn changes_before(cut: usize, turned: &Revolved, piece: &Piece) -> Vec<f64> {
+    let mut all = Vec::new();
+    for removal in piece.solid.removals.iter().filter(|removal| removal.cut < cut) {
+        let Region::Revolved(earlier) = &removal.region else { continue };
+        let chain = earlier.meridian.points();
+        let lean = earlier.axis.along().cross(turned.axis.along()).length();
+        for (i, point) in chain.iter().enumerate() {
+            let beside = |j: Option<usize>| j.and_then(|j| chain.get(j));
+            let (before, after) = (beside(i.checked_sub(1)), beside(Some(i + 1)));
+            let ends = before.is_none() || after.is_none();
+            let is_step = [before, after].into_iter().flatten().any(|other| other.0 == point.0);
+            let is_narrowest = [before, after].into_iter().flatten().all(|other| other.1 >= point.1);
+            if ends || is_step || is_narrowest {
+                let seen = turned.axis.see(earlier.axis.point(point.0, 0.0, 0.0)).t;
+                let reach = turned.meridian.radius_before(seen) * lean;
+                all.extend([seen - reach, seen, seen + reach]);
+            }
+        }
+    }
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|b, a| *b - *a < BESIDE);
+    all
+}
+
+/// Where a pass is wider than on either side: there the blank is too small first.
+fn widest(turned: &Revolved) -> impl Iterator<Item = f64> + '_ {
+    let points = turned.meridian.points().windows(3);
+    points.filter(|three| three[0].1 <= three[1].1 && three[2].1 <= three[1].1).map(|three| three[1].0)
+}
+
+/// Stations whose share is no more than that of their neighbours, with those: the lowest first.
+fn valleys(looked: &[(f64, f64)]) -> Vec<[(f64, f64); 3]> {
+    let mut all: Vec<[(f64, f64); 3]> = looked
+        .windows(3)
+        .filter_map(|three| <[(f64, f64); 3]>::try_from(three).ok())
+        .filter(|[before, here, after]| here.1 <= before.1 && here.1 <= after.1 && here.1 < before.1.max(after.1))
+        .collect();
+    sort_by_number(&mut all, |three| three[1].1);
+    all.truncate(VALLEYS);
+    all
+}
+
+/// Looks ever nearer around the lowest of three stations.
+fn deepen([mut before, mut here, mut after]: [(f64, f64); 3], mut share: impl FnMut(f64) -> f64) {
+    for _ in 0..HALVINGS {
+        let mut look = |a: f64, b: f64| {
+            let t = f64::midpoint(a, b);
+            (t, share(t))
+        };
+        let (left, right) = (look(before.0, here.0), look(here.0, after.0));
+        (before, here, after) = if left.1 < here.1 && left.1 <= right.1 {
+            (before, left, here)
+        } else if right.1 < here.1 {
+            (here, right, after)
+        } else {
+            (left, here, right)
+        };
+    }
+}
+
+/// The share that meets wood at one station, entered into the result.
+fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut CleanUp) -> f64 {
     let radius = turned.meridian.radius_before(t);
     if radius <= 0.0 {
-        return;
+        return 1.0;
     }
     let circle = Circle::new(&turned.axis, t, radius);
     let missing = Missing::of(&circle, &turned.axis, t, radius, cut, piece);
@@ -114,6 +187,7 @@ fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut Cl
     {
         result.flat = Some(flat);
     }
+    present
 }
 
 /// The arcs of a pass's circle that find no wood, by what took it.
