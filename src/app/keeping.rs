@@ -1,6 +1,7 @@
 //! Keeping the design on the bench: saved as each change settles, and when the page hides.
 
 mod bench;
+mod drafts;
 mod elsewhere;
 mod saving;
 mod start;
@@ -52,6 +53,8 @@ pub struct Keeping {
     waiting: StoredValue<Option<Timeout>, LocalStorage>,
     /// Keeps the steps back of what was saved.
     steps_waiting: StoredValue<Option<Timeout>, LocalStorage>,
+    /// Keeps what is typed and not taken yet.
+    drafts_waiting: StoredValue<Option<Timeout>, LocalStorage>,
 }
 
 impl Keeping {
@@ -82,6 +85,7 @@ impl Keeping {
 pub fn start(keeping: Keeping, state: State) {
     // Once the first screen stands: it has no need of earlier steps.
     Timeout::new(0, move || keeping.bring_history(state)).forget();
+    keeping.follow_drafts(state);
     let sweeping = Memo::new(move |_| state.is_sweeping());
     Effect::new(move |_| {
         let unsaved = state.design.with(|design| keeping.is_unsaved(design));
@@ -106,6 +110,7 @@ pub fn start(keeping: Keeping, state: State) {
     });
     let hide = move || {
         keeping.flush(state);
+        keeping.keep_drafts(state);
         opening::end();
     };
     let hiding = StoredValue::new_local(on_page_hide(hide));

@@ -3,15 +3,18 @@
 use leptos::prelude::*;
 
 use super::browser;
+use super::keeping::keeping;
 use super::notice::Notice;
 use super::state::{State, state};
 use super::text_field::text_field;
+use super::typing::drafted;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
 use crate::design::{Making, Measured, MeasuredHold, MeasuredWhat};
 use crate::figures::known::Known;
 use crate::figures::to_measure::to_measure;
 use crate::figures::usual_error::{UsualError, usual_error};
+use crate::shelf::DesignId;
 use crate::shelf::browser::now_ms;
 
 /// One line to fill in.
@@ -25,7 +28,10 @@ struct Line {
 #[component]
 pub fn LogCard() -> impl IntoView {
     let state = state();
-    let form = RwSignal::new(false);
+    let drafts = StoredValue::new(drafts_of(keeping().open_id().as_ref()));
+    let form = RwSignal::new(state.has_drafts(&drafts.get_value()));
+    // What was left half filled in waits for the figures that it is measured against.
+    let figured = Memo::new(move |_| state.finished(|_| ()).is_some());
     let makings = move || {
         state.design.with(|design| {
             let makings = design.log.iter().enumerate().rev().map(|(number, making)| shown(state, number, making));
@@ -37,7 +43,8 @@ pub fn LogCard() -> impl IntoView {
             <h2 id="log" tabindex="-1">"Log"</h2>
             <p class="hint">"Each time it is made: what was measured, what went wrong, what to change. Kept with the design."</p>
             {move || match form.get() {
-                true => view! { <LogForm form=form /> }.into_any(),
+                true if !figured.get() => ().into_any(),
+                true => view! { <LogForm form=form drafts=drafts.get_value() /> }.into_any(),
                 false => view! {
                     <button type="button" class="button" on:click=move |_| form.set(true)>"Note a making"</button>
                 }
@@ -48,6 +55,11 @@ pub fn LogCard() -> impl IntoView {
         </section>
     }
     .into_any()
+}
+
+/// How the names of the drafts begin that belong to the log of this design.
+fn drafts_of(id: Option<&DesignId>) -> String {
+    format!("log/{}/", id.map(DesignId::as_str).unwrap_or_default())
 }
 
 /// What a measured thing is called.
@@ -72,11 +84,15 @@ fn place(state: State, line: &Measured) -> String {
 }
 
 #[component]
-fn LogForm(form: RwSignal<bool>) -> impl IntoView {
+fn LogForm(
+    form: RwSignal<bool>,
+    /// How the names of its drafts begin.
+    drafts: String,
+) -> impl IntoView {
     let state = state();
-    let (date, wood) = (RwSignal::new(browser::day_for_file(now_ms())), RwSignal::new(String::new()));
-    let (wrong, change, holds) =
-        (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(String::new()));
+    let empty = |name: &str| drafted(format!("{drafts}{name}"), String::new());
+    let date = drafted(format!("{drafts}date"), browser::day_for_file(now_ms()));
+    let (wood, wrong, change, holds) = (empty("wood"), empty("wrong"), empty("change"), empty("holds"));
     let (planned, planned_ml) = untrack(|| {
         state.finished(|it| {
             let lines = to_measure(&it.design, &it.worked, it.shop.length_unit);
@@ -84,8 +100,16 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
         })
     })
     .unwrap_or_default();
-    let lines: Vec<Line> =
-        planned.into_iter().map(|planned| Line { planned, typed: RwSignal::new(String::new()) }).collect();
+    let line = |planned: Measured| {
+        let typed = empty(&format!("{} {:.2} {}", called(planned.what), planned.at_mm, planned.axis));
+        Line { planned, typed }
+    };
+    let lines: Vec<Line> = planned.into_iter().map(line).collect();
+    let done = move || {
+        form.set(false);
+        state.forget_drafts(&drafts);
+    };
+    let leave = done.clone();
     let kept = StoredValue::new(lines.clone());
     let reason = RwSignal::new(None::<String>);
     let save = move |_| {
@@ -105,7 +129,7 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
         };
         match state.add_making(making) {
             Ok(()) => {
-                form.set(false);
+                done();
                 state.notices.say(Notice::plain("Noted, and kept with the design."));
             }
             Err(why) => reason.set(Some(why)),
@@ -132,7 +156,7 @@ fn LogForm(form: RwSignal<bool>) -> impl IntoView {
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=save>"Keep it"</button>
-                <button type="button" class="button quiet" on:click=move |_| form.set(false)>"Leave it"</button>
+                <button type="button" class="button quiet" on:click=move |_| leave()>"Leave it"</button>
             </div>
         </div>
     }

@@ -17,6 +17,7 @@ use crate::design::rows::{Group, shown, shown_in_design};
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
 use crate::figures::{FiguresError, Shape, Worked, shape};
+use crate::shelf::drafts::Drafts;
 
 /// The places of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -98,6 +99,9 @@ pub struct Finished {
     pub worked: Worked,
 }
 
+/// How the names of the drafts of a design's values begin: they go with the design.
+pub const VALUE_DRAFTS: &str = "value/";
+
 /// Everything the components share.
 #[derive(Clone, Copy)]
 pub struct State {
@@ -133,6 +137,8 @@ pub struct State {
     pub wide: RwSignal<bool>,
     /// What is said at the foot of the page.
     pub notices: Notices,
+    /// What was typed and not taken yet.
+    pub drafts: RwSignal<Drafts>,
     /// Counts up with whatever another tab has brought.
     elsewhere: RwSignal<u32>,
     /// The field that was set last.
@@ -168,6 +174,7 @@ impl State {
             device_dark: RwSignal::new(false),
             wide: RwSignal::new(false),
             notices: Notices::default(),
+            drafts: RwSignal::new(Drafts::default()),
             elsewhere: RwSignal::new(0),
             moving: StoredValue::new(None),
             history: RwSignal::new(History::default()),
@@ -259,6 +266,30 @@ impl State {
     /// Whether a drag or a sweep is under way.
     pub fn is_sweeping(self) -> bool {
         self.history.with(History::is_mid_gesture)
+    }
+
+    /// What was typed in a line and not taken.
+    pub fn draft(self, name: &str) -> Option<String> {
+        self.drafts.with_untracked(|drafts| drafts.get(name).map(str::to_owned))
+    }
+
+    /// Whether something was typed and not taken in a line whose name begins so.
+    pub fn has_drafts(self, prefix: &str) -> bool {
+        self.drafts.with_untracked(|drafts| drafts.has_any(prefix))
+    }
+
+    /// Notes what is typed in a line, or that it is not any more.
+    pub fn set_draft(self, name: &str, text: Option<&str>) {
+        if self.drafts.with_untracked(|drafts| drafts.get(name) != text) {
+            self.drafts.update(|drafts| drafts.set(name, text));
+        }
+    }
+
+    /// What was typed in the lines whose names begin so is taken, or let go.
+    pub fn forget_drafts(self, prefix: &str) {
+        if self.has_drafts(prefix) {
+            self.drafts.update(|drafts| drafts.forget(prefix));
+        }
     }
 
     /// Something of the steps back and forward.
@@ -358,6 +389,7 @@ impl State {
     pub fn open(self, design: Design) {
         self.picked.set(None);
         self.history.set(History::default());
+        self.forget_drafts(VALUE_DRAFTS);
         self.section_mm.update(|station_mm| *station_mm = on_blank(&design, *station_mm));
         self.design.set(design);
         self.place.set(Place::Design);

@@ -36,13 +36,15 @@ pub fn typed_over(
 }
 
 /// A text that is kept somewhere: taken when the line is left. When it is refused, what was typed stays, with the reason.
+/// `path` names it among the drafts.
 pub fn kept_text(
+    path: String,
     label: &'static str,
     keyboard: &'static str,
     value: Signal<String>,
     take: Callback<String, Result<(), String>>,
 ) -> AnyView {
-    let typing = Typing::over(value);
+    let typing = Typing::over(value).drafted(path);
     let Typing { typed, reason } = typing;
     let offer = move |event: ev::Event| match take.run(event_target_value(&event)) {
         Ok(()) => typing.put_right(),

@@ -22,6 +22,16 @@ impl Typing {
         typing
     }
 
+    /// What is typed is kept under this name until it is taken, also while the line is not on the screen.
+    pub fn drafted(self, name: String) -> Self {
+        let state = state();
+        if let Some(draft) = state.draft(&name) {
+            self.typed.set(Some(draft));
+        }
+        Effect::new(move |_| self.typed.with(|typed| state.set_draft(&name, typed.as_deref())));
+        self
+    }
+
     /// The line shows the value as it is again. News only where there was something: most lines have nothing typed and no
     /// reason, at every step of a sweep.
     pub fn put_right(self) {
@@ -47,4 +57,14 @@ impl Typing {
             self.typed.set(None);
         }
     }
+}
+
+/// What is typed in a line of a form, kept under this name until the form is done with: as it was left, or as proposed.
+pub fn drafted(name: String, proposed: String) -> RwSignal<String> {
+    let state = state();
+    let typed = RwSignal::new(state.draft(&name).unwrap_or_else(|| proposed.clone()));
+    Effect::new(move |_| {
+        typed.with(|text| state.set_draft(&name, (*text != proposed).then_some(text.as_str())));
+    });
+    typed
 }

@@ -6,7 +6,7 @@ use leptos::html;
 use leptos::prelude::*;
 
 use super::sound::Range;
-use super::state::state;
+use super::state::{VALUE_DRAFTS, state};
 use super::typing::Typing;
 use crate::design::entry::{share, snapped, stepped};
 use crate::design::units::Quantity;
@@ -51,6 +51,11 @@ pub fn input_id(path: &str) -> String {
     "value-".chars().chain(plain).collect()
 }
 
+/// The shop's values stay when another design comes on the bench.
+fn draft_name(path: &str) -> String {
+    if path.starts_with("shop") { path.to_owned() } else { format!("{VALUE_DRAFTS}{path}") }
+}
+
 /// A value row. `path` names the field; `set` takes a value or says why not.
 #[component]
 pub fn ValueRow(
@@ -67,7 +72,7 @@ pub fn ValueRow(
     sound: Signal<Option<Range>>,
 ) -> impl IntoView {
     let state = state();
-    let typing = Typing::over(value);
+    let typing = Typing::over(value).drafted(draft_name(&path));
     let Typing { typed, reason } = typing;
     let id = input_id(&path);
     let (note_id, reason_id, sound_id) = (format!("{id}-note"), format!("{id}-reason"), format!("{id}-sound"));

@@ -1,12 +1,11 @@
 //! The whole shelf out to a file and in again.
 
 use super::designs::{ASIDE_PREFIX, SaveError, Shelf};
-use super::id::DesignId;
-use super::saved::{Imported, Refused, read, write_shelf};
+use super::saved::{Imported, read, write_shelf};
 use super::settings::KeptShop;
 use super::store::{Store, StoreError};
-use crate::design::printers::PrintersAdded;
-use crate::design::{Design, Printers, Shop};
+use super::taken_in::TakenIn;
+use crate::design::{Design, Printers};
 
 /// How safe the shelf is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -15,27 +14,6 @@ pub struct BackupState {
     pub last_ms: Option<u64>,
     /// How many designs have been saved since.
     pub designs_since: usize,
-}
-
-/// What became of an import.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct TakenIn {
-    /// The designs that were added.
-    pub added: Vec<DesignId>,
-    /// How many are on the shelf already, the same in everything, and were left out.
-    pub already_here: usize,
-    /// The shop of the file. It is not put in force: that is for the user to say.
-    pub shop: Option<Shop>,
-    /// What became of the printers of the file.
-    pub printers: PrintersAdded,
-    /// Why the printers of the file are not kept, when they are not.
-    pub printers_failed: Option<SaveError>,
-    /// How many texts that cannot be read were set aside.
-    pub set_aside: usize,
-    /// Parts of the file that cannot be read.
-    pub refused: Vec<Refused>,
-    /// Designs that could not be saved, and why.
-    pub failed: Vec<(Design, SaveError)>,
 }
 
 impl<S: Store> Shelf<S> {
@@ -75,8 +53,9 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     ///
-    /// [`StoreError`] when the storage cannot be read; what cannot be saved stands in the answer.
+    /// [`StoreError`] when the storage cannot be read: then nothing has come in. What cannot be saved stands in the answer.
     pub fn take_in(&self, imported: Imported, random: u64, now_ms: u64) -> Result<TakenIn, StoreError> {
+        let mut here: Vec<Design> = self.list()?.entries.into_iter().map(|entry| entry.design).collect();
         let mut taken = TakenIn::default();
         let (designs, raws) = match imported {
             Imported::Design(saved) => (vec![saved.design], Vec::new()),
@@ -93,7 +72,6 @@ impl<S: Store> Shelf<S> {
                 (shelf.designs, shelf.set_aside)
             }
         };
-        let mut here: Vec<Design> = self.list()?.entries.into_iter().map(|entry| entry.design).collect();
         let (mut now_readable, mut still_aside) = (Vec::new(), Vec::new());
         for raw in raws {
             // What an earlier version could not read, this one may.
@@ -116,7 +94,10 @@ impl<S: Store> Shelf<S> {
             }
         }
         for raw in still_aside {
-            taken.set_aside += usize::from(self.set_aside(&raw, random)?);
+            match self.set_aside(&raw, random) {
+                Ok(new) => taken.set_aside += usize::from(new),
+                Err(error) => taken.aside_failed.push(error),
+            }
         }
         Ok(taken)
     }
@@ -136,16 +117,17 @@ impl<S: Store> Shelf<S> {
         }
     }
 
-    /// When the last backup was saved, and how many designs have been saved since.
+    /// When the last backup was saved, and how many designs have been saved since, whatever the clock has said meanwhile.
     ///
     /// # Errors
     ///
     /// [`StoreError`] when the storage cannot be read.
     pub fn backup_state(&self) -> Result<BackupState, StoreError> {
-        let last_ms = self.last_backup_ms()?;
+        let noted = self.noted_backup()?;
         let entries = self.list()?.entries;
-        let designs_since = entries.iter().filter(|entry| last_ms.is_none_or(|last| entry.saved_at_ms > last)).count();
-        Ok(BackupState { last_ms, designs_since })
+        let designs_since =
+            entries.iter().filter(|entry| !noted.as_ref().is_some_and(|noted| noted.has(entry))).count();
+        Ok(BackupState { last_ms: noted.map(|noted| noted.at_ms), designs_since })
     }
 
     /// Keeps a raw text among those set aside; whether it was not there yet.

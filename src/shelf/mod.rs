@@ -7,6 +7,7 @@
 pub mod backup;
 pub mod designs;
 pub mod double;
+pub mod drafts;
 pub mod file_name;
 pub mod history;
 pub mod id;
@@ -14,15 +15,17 @@ pub mod printers;
 pub mod saved;
 pub mod settings;
 pub mod store;
+pub mod taken_in;
 pub mod trash;
 
 #[cfg(target_arch = "wasm32")]
 pub mod browser;
 
-pub use backup::{BackupState, TakenIn};
+pub use backup::BackupState;
 pub use designs::{Entry, Listing, SaveError, SaveOutcome, SetAside, Shelf, entry_key};
 pub use file_name::file_name;
 pub use id::DesignId;
 pub use saved::{ImportError, Imported, read, write_design, write_entry, write_shelf};
 pub use store::{MemoryStore, Store, StoreError};
+pub use taken_in::TakenIn;
 pub use trash::{Deleted, Trashed};

@@ -45,6 +45,16 @@ pub enum WriteError {
         /// Every problem.
         problems: Vec<Problem>,
     },
+    /// It would be larger than what is read back.
+    #[error(
+        "The file would have {}, and a file of more than {} could not be brought back. Delete what was set aside, \
+         or save designs to files of their own.",
+        megabytes(*.bytes), megabytes(LARGEST_TEXT)
+    )]
+    TooLarge {
+        /// Its size.
+        bytes: usize,
+    },
     /// The text could not be made; this is a fault of the program.
     #[error("It could not be turned into text ({detail}). This is a fault of Skewline: please report it.")]
     Fault {
@@ -59,7 +69,7 @@ impl WriteError {
     pub fn told(&self, units: Units) -> String {
         match self {
             Self::Invalid { problems } => invalid(problems, units),
-            Self::Fault { .. } => self.to_string(),
+            Self::TooLarge { .. } | Self::Fault { .. } => self.to_string(),
         }
     }
 }
@@ -136,14 +146,15 @@ pub fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> Result<S
     })?)
 }
 
-/// A whole shelf as a file, in indented JSON: its designs, the shop, what printers measured, and the raw texts that were
+/// A whole shelf as a file, in compact JSON: its designs, the shop, what printers measured, and the raw texts that were
 /// set aside.
 ///
 /// `saved_at_ms` is in milliseconds since 1970.
 ///
 /// # Errors
 ///
-/// [`WriteError::Invalid`] when a design, the shop or a printer has problems.
+/// [`WriteError::Invalid`] when a design, the shop or a printer has problems; [`WriteError::TooLarge`] when the file could
+/// not be brought back.
 pub fn write_shelf(
     designs: &[&Design],
     shop: Option<&Shop>,
@@ -154,7 +165,7 @@ pub fn write_shelf(
     refuse(designs.iter().flat_map(|design| design.problems()).collect())?;
     refuse(shop.map(Shop::problems).unwrap_or_default())?;
     refuse(printers.map(Printers::problems).unwrap_or_default())?;
-    indented(&ShelfEnvelope {
+    let text = serde_json::to_string(&ShelfEnvelope {
         format: SHELF_FORMAT,
         version: VERSION,
         saved_at_ms,
@@ -162,7 +173,13 @@ pub fn write_shelf(
         shop,
         printers,
         set_aside,
-    })
+    })?;
+    if text.len() > LARGEST_TEXT { Err(WriteError::TooLarge { bytes: text.len() }) } else { Ok(text) }
+}
+
+/// A size in words, rounded up to whole megabytes.
+fn megabytes(bytes: usize) -> String {
+    format!("{} MB", bytes.div_ceil(1_000_000))
 }
 
 /// The shop's settings, in indented JSON.

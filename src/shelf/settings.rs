@@ -1,6 +1,10 @@
 //! What the shelf keeps beside the designs: the shop, the open design, the time of the last backup.
 
-use super::designs::{ASIDE_PREFIX, SaveError, SetAside, Shelf};
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::designs::{ASIDE_PREFIX, Entry, SaveError, SetAside, Shelf};
 use super::id::DesignId;
 use super::saved::{ImportError, Imported, read, write_shop};
 use super::store::{Store, StoreError};
@@ -70,21 +74,58 @@ impl<S: Store> Shelf<S> {
         self.set(OPEN_KEY, id.as_str())
     }
 
-    /// When a backup file of the whole shelf was last saved, in milliseconds since 1970.
-    ///
-    /// # Errors
-    ///
-    /// [`StoreError`] when the storage cannot be read.
-    pub fn last_backup_ms(&self) -> Result<Option<u64>, StoreError> {
-        Ok(self.store.get(BACKUP_KEY)?.and_then(|text| text.parse().ok()))
+    /// The last backup file of the whole shelf.
+    pub(super) fn noted_backup(&self) -> Result<Option<NotedBackup>, StoreError> {
+        Ok(self.store.get(BACKUP_KEY)?.and_then(|text| serde_json::from_str(&text).ok()))
     }
 
-    /// Notes that a backup file of the whole shelf has been saved.
+    /// Notes that a backup file of the whole shelf, as it is now, has been saved.
     ///
     /// # Errors
     ///
     /// [`StoreError`] when it is not kept.
     pub fn set_last_backup_ms(&self, now_ms: u64) -> Result<(), StoreError> {
-        self.set(BACKUP_KEY, &now_ms.to_string())
+        let entries = self.list()?.entries;
+        let revisions = entries.into_iter().map(|entry| (entry.id.to_string(), entry.revision)).collect();
+        let noted = NotedBackup { at_ms: now_ms, revisions: Some(revisions) };
+        let text = serde_json::to_string(&noted).map_err(|error| StoreError::Other(error.to_string()))?;
+        self.set(BACKUP_KEY, &text)
+    }
+}
+
+/// A backup, and which state of every design is in it. A clock that is set back tells nothing about that.
+#[derive(Serialize, Deserialize)]
+#[serde(from = "KeptBackup")]
+pub(super) struct NotedBackup {
+    /// When it was saved, in milliseconds since 1970.
+    pub at_ms: u64,
+    /// The revision of every design in it, by id; none as noted by an earlier version.
+    revisions: Option<BTreeMap<String, u64>>,
+}
+
+impl NotedBackup {
+    /// Whether the backup has a design as it is now.
+    pub(super) fn has(&self, entry: &Entry) -> bool {
+        match &self.revisions {
+            Some(revisions) => revisions.get(entry.id.as_str()) == Some(&entry.revision),
+            None => entry.saved_at_ms <= self.at_ms,
+        }
+    }
+}
+
+/// As it is kept. Earlier versions kept the time alone.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum KeptBackup {
+    Time(u64),
+    Noted { at_ms: u64, revisions: Option<BTreeMap<String, u64>> },
+}
+
+impl From<KeptBackup> for NotedBackup {
+    fn from(kept: KeptBackup) -> Self {
+        match kept {
+            KeptBackup::Time(at_ms) => Self { at_ms, revisions: None },
+            KeptBackup::Noted { at_ms, revisions } => Self { at_ms, revisions },
+        }
     }
 }

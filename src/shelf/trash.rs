@@ -24,7 +24,7 @@ pub struct Deleted {
 /// A deleted text that is still kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Trashed {
-    /// When it was deleted, in milliseconds since 1970.
+    /// When it was deleted, in milliseconds since 1970; later than what was deleted before it, whatever the clock said.
     pub deleted_at_ms: u64,
     /// The design's name; none when the text cannot be read.
     pub name: Option<String>,
@@ -58,7 +58,9 @@ impl<S: Store> Shelf<S> {
     fn delete_key(&self, key: &str, now_ms: u64) -> Result<Option<Deleted>, StoreError> {
         let Some(raw) = self.store.get(key)? else { return Ok(None) };
         let short = key.strip_prefix("skewline/").unwrap_or(key);
-        let trash_key = format!("{TRASH_PREFIX}{now_ms:020}/{short}");
+        // Later than whatever was deleted before, also when the clock was set back: the earliest are let go first.
+        let stamp = self.last_stamp()?.map_or(now_ms, |last| now_ms.max(last.saturating_add(1)));
+        let trash_key = format!("{TRASH_PREFIX}{stamp:020}/{short}");
         self.shorten_trash(KEPT - 1)?;
         let kept = match self.set(&trash_key, &raw) {
             // A full storage: what was deleted earlier makes room.
@@ -143,6 +145,13 @@ impl<S: Store> Shelf<S> {
         let keys = self.trash_keys()?;
         let surplus = keys.len().saturating_sub(kept);
         keys.iter().take(surplus).try_for_each(|key| self.store.remove(key))
+    }
+
+    /// The stamp of what was deleted last.
+    fn last_stamp(&self) -> Result<Option<u64>, StoreError> {
+        let keys = self.trash_keys()?;
+        let stamp = |key: &String| key.strip_prefix(TRASH_PREFIX)?.split_once('/')?.0.parse().ok();
+        Ok(keys.iter().rev().find_map(stamp))
     }
 
     /// Oldest first: the time in the name has a fixed width.

@@ -95,6 +95,7 @@ impl Keeping {
             kept: RwSignal::new(entry.map(|entry| Kept { id: entry.id, revision: entry.revision })),
             waiting: StoredValue::new_local(None),
             steps_waiting: StoredValue::new_local(None),
+            drafts_waiting: StoredValue::new_local(None),
         }
     }
 

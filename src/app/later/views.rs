@@ -32,6 +32,7 @@ fn begin(start: Option<Start>, recovered: &[String]) {
     if first_visit && !recovered.is_empty() {
         keeping.show_recovered(state);
     }
+    keeping.bring_drafts(state);
     keeping::start(keeping, state);
     if let Some(entry) = unfinished {
         keeping.offer_unfinished(state, &entry);

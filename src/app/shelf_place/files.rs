@@ -10,7 +10,6 @@ use crate::app::keeping::{Keeping, keeping};
 use crate::app::notice::Notice;
 use crate::app::paper::{Printing, printing};
 use crate::app::state::{State, state};
-use crate::design::entry::Units;
 use crate::shelf::browser::files::{chosen, download, dropped, read_file};
 use crate::shelf::browser::{now_ms, random};
 use crate::shelf::{Imported, TakenIn};
@@ -84,7 +83,7 @@ fn take_files(shared: Shared, files: Vec<web_sys::File>) {
             let units = untrack(|| state.units());
             let imported = read_file(&file).await.map_err(|error| error.told(units));
             let said = match imported.and_then(|imported| take_in(shared, imported)) {
-                Ok(taken) => told(&name, &taken, units),
+                Ok(taken) => taken.told(&name, units),
                 Err(why) => format!("\u{201c}{name}\u{201d} is not brought in. {why}"),
             };
             state.notices.say(Notice::lasting(said));
@@ -104,37 +103,4 @@ fn take_in((state, keeping, printing): Shared, imported: Imported) -> Result<Tak
         state.notices.say(notice.with_action("Use them", move || state.shop.set(shop.clone())));
     }
     Ok(taken)
-}
-
-/// How many of many sentences a notice shows.
-const SHOWN: usize = 10;
-
-/// The first sentences, and one that counts the rest.
-fn first_of(sentences: impl ExactSizeIterator<Item = String>, what: &str) -> impl Iterator<Item = String> {
-    let more = sentences.len().saturating_sub(SHOWN);
-    let counted = (more > 0).then(|| format!("{more} more {what}."));
-    sentences.take(SHOWN).chain(counted)
-}
-
-/// What became of a file, in sentences.
-fn told(name: &str, taken: &TakenIn, units: Units) -> String {
-    let designs = |count: usize| if count == 1 { "1 design".to_owned() } else { format!("{count} designs") };
-    let mut words = vec![match taken.added.len() {
-        0 => format!("\u{201c}{name}\u{201d} is read; it holds no design that is new here."),
-        count => format!("\u{201c}{name}\u{201d}: {} brought in.", designs(count)),
-    }];
-    if taken.already_here > 0 {
-        words.push(format!("{} on the shelf already.", designs(taken.already_here)));
-    }
-    if taken.set_aside > 0 {
-        words.push(format!("{} set aside, to be seen below.", designs(taken.set_aside)));
-    }
-    let refused = taken.refused.iter().map(|it| format!("{} is refused. {}", it.which, it.reason.told(units)));
-    words.extend(first_of(refused, "are refused"));
-    let failed =
-        taken.failed.iter().map(|(design, error)| format!("\u{201c}{}\u{201d}: {}", design.name, error.told(units)));
-    words.extend(first_of(failed, "could not be saved"));
-    words.extend(taken.printers.told());
-    words.extend(taken.printers_failed.iter().map(|error| format!("What printers measured: {}", error.told(units))));
-    words.join(" ")
 }

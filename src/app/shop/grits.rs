@@ -21,7 +21,7 @@ pub fn Grits() -> impl IntoView {
     view! {
         <section class="card">
             <h2>"Sanding"</h2>
-            {kept_text("Grits, coarse to fine", "text", value, take)}
+            {kept_text("shop.grits".to_owned(), "Grits, coarse to fine", "text", value, take)}
             <p class="hint">"The steps list them in this order."</p>
         </section>
     }

@@ -119,10 +119,10 @@ fn wood_values(index: usize, open: RwSignal<Option<usize>>) -> AnyView {
     };
     view! {
         <div class="picked">
-            {kept_text("Name", "text", name, rename)}
+            {kept_text(format!("shop.own_species[{index}].name"), "Name", "text", name, rename)}
             <p class="hint">{stands_before}</p>
             {WoodNumber::ALL.map(|number| wood_number(index, number)).into_iter().collect_view()}
-            {kept_text("Where they come from", "text", note, set_note)}
+            {kept_text(format!("shop.own_species[{index}].note"), "Where they come from", "text", note, set_note)}
             <div class="buttons">
                 {use_or_used}
                 <button type="button" class="button" on:click=move |_| take_off(state, keeping, index, open)>
@@ -163,7 +163,8 @@ fn wood_number(index: usize, number: WoodNumber) -> AnyView {
             state.notices.say(Notice::plain(why));
         }
     };
-    let row = move || match known.get() {
+    let row = move || {
+        match known.get() {
         true => view! {
             <ValueRow
                 path=format!("shop.own_species[{index}].{}", look.label)
@@ -179,10 +180,11 @@ fn wood_number(index: usize, number: WoodNumber) -> AnyView {
         }
         .into_any(),
         false => view! {
-            {kept_text(look.label, "decimal", Signal::stored(String::new()), take)}
+            {kept_text(format!("shop.own_species[{index}].{}", look.label), look.label, "decimal", Signal::stored(String::new()), take)}
             <p class="hint">{look.unknown}</p>
         }
         .into_any(),
+    }
     };
     view! { <div>{row}</div> }.into_any()
 }

@@ -78,8 +78,20 @@ pub async fn read_file(file: &File) -> Result<Imported, FileError> {
         return Err(ImportError::TooLarge { bytes: file.size() as usize }.into());
     }
     // Bytes and not text, so that a file that is not text is told apart from a damaged one.
-    let buffer = JsFuture::from(file.array_buffer()).await?;
-    Ok(read_bytes(&Uint8Array::new(&buffer).to_vec())?)
+    let buffer = match JsFuture::from(file.array_buffer()).await {
+        // The browser's own word for it.
+        Err(error) if error.is_instance_of::<js_sys::RangeError>() => {
+            return Err(ImportError::NoMemory { bytes: file.size() as usize }.into());
+        }
+        answer => answer?,
+    };
+    let array = Uint8Array::new(&buffer);
+    let mut bytes = Vec::new();
+    let size = array.length() as usize;
+    bytes.try_reserve_exact(size).map_err(|_| ImportError::NoMemory { bytes: size })?;
+    bytes.resize(size, 0);
+    array.copy_to(&mut bytes);
+    Ok(read_bytes(&bytes)?)
 }
 
 /// The files of a drop; the event's own answer (to open the file in place of the page) must be prevented as well.

@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::megabytes;
 use super::migration::VERSION;
 use super::reading::LARGEST_TEXT;
 use crate::design::Problem;
@@ -22,8 +23,21 @@ pub enum ImportError {
     #[error("The file is not text: choose a file that Skewline has saved, its name ending in .json.")]
     NotText,
     /// Larger than anything Skewline saves.
-    #[error("The file has {bytes} bytes, and {LARGEST_TEXT} at most are read: it is not one of Skewline's.")]
+    #[error(
+        "The file has {}, and {} at most are read: it is not one of Skewline's, which are never larger.",
+        megabytes(*.bytes), megabytes(LARGEST_TEXT)
+    )]
     TooLarge {
+        /// Its size.
+        bytes: usize,
+    },
+    /// The device has no memory for it.
+    #[error(
+        "The file has {}, and this device has no memory free for it. Close other pages and try again, or bring it in on \
+         another device.",
+        megabytes(*.bytes)
+    )]
+    NoMemory {
         /// Its size.
         bytes: usize,
     },

@@ -7,6 +7,7 @@ use crate::app::browser::focus_soon;
 use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
 use crate::app::text_field::text_field;
+use crate::app::typing::drafted;
 use crate::design::own_woods::add_wood;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
@@ -16,9 +17,12 @@ use crate::figures::wood::{Timber, own_copy, wood_names};
 /// What stands first in the choice of what a wood begins with.
 const DENSITY_ONLY: &str = "Its density only";
 
+/// How the names of the drafts of this form begin.
+const DRAFTS: &str = "shop/new wood/";
+
 /// A button that opens the form, and the form.
 pub fn form(open: RwSignal<Option<usize>>) -> AnyView {
-    let shown = RwSignal::new(false);
+    let shown = RwSignal::new(state().has_drafts(DRAFTS));
     (move || match shown.get() {
         true => filled_in(open, shown),
         false => view! {
@@ -32,14 +36,18 @@ pub fn form(open: RwSignal<Option<usize>>) -> AnyView {
 fn filled_in(open: RwSignal<Option<usize>>, shown: RwSignal<bool>) -> AnyView {
     let state = state();
     let (name, begin) = untrack(|| proposed(state));
-    let (name, begin) = (RwSignal::new(name), RwSignal::new(begin));
-    let density = RwSignal::new(String::new());
+    let (name, begin) = (drafted(format!("{DRAFTS}name"), name), drafted(format!("{DRAFTS}begin"), begin));
+    let density = drafted(format!("{DRAFTS}density"), String::new());
     let reason = RwSignal::new(None::<String>);
     let names = move || {
         let woods = state.shop.with(wood_names);
         std::iter::once(DENSITY_ONLY.to_owned()).chain(woods).collect()
     };
     let asks_density = Memo::new(move |_| state.shop.with(|shop| own_copy(&begin.get(), shop).is_none()));
+    let done = move || {
+        shown.set(false);
+        state.forget_drafts(DRAFTS);
+    };
     let add = move |_| {
         let typed = untrack(|| (name.get(), begin.get(), density.get()));
         match added(state, &typed.0, &typed.1, &typed.2) {
@@ -47,7 +55,7 @@ fn filled_in(open: RwSignal<Option<usize>>, shown: RwSignal<bool>) -> AnyView {
                 let new = shop.own_species.len().saturating_sub(1);
                 state.shop.set(shop);
                 open.set(Some(new));
-                shown.set(false);
+                done();
                 focus_soon(&button_id(new));
             }
             Err(why) => reason.set(Some(why)),
@@ -65,7 +73,7 @@ fn filled_in(open: RwSignal<Option<usize>>, shown: RwSignal<bool>) -> AnyView {
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=add>"Add it to the list"</button>
-                <button type="button" class="button quiet" on:click=move |_| shown.set(false)>"Leave it"</button>
+                <button type="button" class="button quiet" on:click=move |_| done()>"Leave it"</button>
             </div>
         </div>
     }
