@@ -28,7 +28,12 @@ pub(crate) fn station_breaks(states: &States<'_>) -> Vec<f64> {
     }
     for removal in state.removals {
         match &removal.region {
-            Region::Revolved(revolved) => breaks.revolved(revolved),
+            Region::Revolved(revolved) => {
+                breaks.revolved(revolved);
+                if removal.role == Role::Outside {
+                    breaks.shoulders(revolved, state.stock.largest_radius());
+                }
+            }
             Region::Sawn(sawn) => breaks.hard.extend(sawn.points().iter().map(|p| p.0)),
             Region::HalfSpace(half) => {
                 let lean = half.into.x.hypot(half.into.y) * state.stock.largest_radius();
@@ -70,6 +75,15 @@ impl Breaks {
             let widest =
                 points.iter().copied().fold((0.0, 0.0), |most: (f64, f64), p| if p.1 > most.1 { p } else { most });
             self.hard.extend(at(widest));
+        }
+    }
+
+    /// Where the shoulders of a pass leave the stock: on a leaning axis the rough wood beside them is a wedge.
+    fn shoulders(&mut self, pass: &Revolved, stock_radius: f64) {
+        let reach = stock_radius * pass.axis.tilt().tan();
+        for t in [pass.meridian.start(), pass.meridian.end()] {
+            let s = pass.axis.point(t, 0.0, 0.0).s;
+            self.hard.extend([s - reach, s + reach]);
         }
     }
 

@@ -57,6 +57,8 @@ impl<'a> SliceEdges<'a> {
     /// The sides of square stock.
     pub fn sides(&mut self, half_side: f64) {
         self.lines.extend([half_side, -half_side].map(|at| Line { nx: 1.0, ny: 0.0, at }));
+        // A plug may be wider than the stock, which then ends between the first height and the last.
+        self.heights.extend([-half_side, half_side]);
     }
 
     /// Round stock.

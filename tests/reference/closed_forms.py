@@ -63,7 +63,7 @@ def parted(axis: str, at: float) -> dict[str, Any]:
 def cylinder() -> None:
     """pi r^2 L; m r^2/2 about its own axis and m (3 r^2 + L^2)/12 across."""
     r, length = 25.0, 60.0
-    found = mass(build("cylinder", design([turned("A", 0.0, 80.0, 2 * r, 2 * r), parted("A", length)])).finished())
+    found = mass(build(design([turned("A", 0.0, 80.0, 2 * r, 2 * r), parted("A", length)])).finished())
     volume = math.pi * r * r * length
     check("cylinder volume", found.volume, volume, SHARE * volume)
     check("cylinder centroid", found.centroid[2], length / 2, LENGTH_MM)
@@ -73,7 +73,7 @@ def cylinder() -> None:
 
 def frustum() -> None:
     """pi h (R^2 + R r + r^2)/3, its centroid h (R^2 + 2 R r + 3 r^2)/(4 (R^2 + R r + r^2)) from the large end."""
-    found = mass(build("frustum", design([turned("A", 0.0, 45.0, 60.0, 36.0), parted("A", 45.0)])).finished())
+    found = mass(build(design([turned("A", 0.0, 45.0, 60.0, 36.0), parted("A", 45.0)])).finished())
     check("frustum volume", found.volume, 83126.54161, SHARE * 83126.54161)
     check("frustum centroid", found.centroid[2], 18.82653061, LENGTH_MM)
 
@@ -82,7 +82,7 @@ def bicylinder() -> None:
     """16 r^3/3 at r = 25: one pass along the blank, one on an axis square to it."""
     across = [{"across": {"station_mm": 100.0, "from_deg": 40.0}}]
     cuts = [turned("A", 0.0, 200.0, 50.0, 50.0), turned("B", -80.0, 80.0, 50.0, 50.0)]
-    found = mass(build("bicylinder", design(cuts, across)).finished())
+    found = mass(build(design(cuts, across)).finished())
     check("bicylinder volume", found.volume, 83333.33333, SHARE * 83333.33333)
     check("bicylinder centroid", found.centroid[2], 100.0, LENGTH_MM)
 
@@ -90,7 +90,7 @@ def bicylinder() -> None:
 def tilted_cylinder() -> None:
     """A cylinder of radius r tilted by tau is cut square to axis A in an ellipse of area pi r^2 / cos tau."""
     axes = [{"tilt": {"tilt_deg": 12.5, "toward_deg": 35.0, "crossing_mm": 80.0}}]
-    solid = build("tilted", design([turned("B", -20.0, 190.0, 34.0, 34.0)], axes)).finished()
+    solid = build(design([turned("B", -20.0, 190.0, 34.0, 34.0)], axes)).finished()
     area, x, y = section(solid, 101.3)
     check("ellipse area", area, math.pi * 17.0**2 / math.cos(math.radians(12.5)), SHARE * area)
     off = (101.3 - 80.0) * math.tan(math.radians(12.5))
@@ -103,7 +103,7 @@ def eccentric_bore() -> None:
     offset = {"tail_x_mm": 1.8, "tail_y_mm": -2.4, "head_x_mm": 1.8, "head_y_mm": -2.4}
     axes = [{"marks": offset}]
     piece = build(
-        "bore", design([bored("B", 44.0, 50.0), turned("A", 0.0, 100.0, 60.0, 60.0), parted("A", 80.0)], axes)
+        design([bored("B", 44.0, 50.0), turned("A", 0.0, 100.0, 60.0, 60.0), parted("A", 80.0)], axes)
     )
     check("wall round an eccentric bore", least_wall(piece).distance, 5.0, LENGTH_MM)
     assert deepest_overrun(piece) is None, "a sound bore breaks through"
@@ -111,7 +111,7 @@ def eccentric_bore() -> None:
 
 def half_space_overrun() -> None:
     """A bore 60 mm deep in a piece parted at 52 mm passes the parting by 8 mm at its floor."""
-    piece = build("deep bore", design([bored("A", 30.0, 60.0), turned("A", 0.0, 100.0, 60.0, 60.0), parted("A", 52.0)]))
+    piece = build(design([bored("A", 30.0, 60.0), turned("A", 0.0, 100.0, 60.0, 60.0), parted("A", 52.0)]))
     overrun = deepest_overrun(piece)
     assert overrun is not None, "the bore should break through"
     check("overrun of a parting", overrun.distance, 8.0, LENGTH_MM)

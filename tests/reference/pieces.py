@@ -36,7 +36,6 @@ from solids import (
 class Piece:
     """A built piece and the solids it was built from."""
 
-    name: str
     #: The blank, run on far beyond s = 0: the bowl-end face is no part of the outside.
     long_blank: Manifold
     #: What lies beyond the bowl-end face.
@@ -73,22 +72,22 @@ def subtract(solid: Manifold, removed: Sequence[Manifold]) -> Manifold:
     return Manifold.batch_boolean([solid, *removed], OpType.Subtract)
 
 
-def read(path: Path) -> Piece:
-    """Builds the design saved in a file."""
+def saved_design(path: Path) -> dict[str, Any]:
+    """The design saved in a file."""
     document = json.loads(path.read_text(encoding="utf-8"))
     if document["format"] != "skewline-design" or document["version"] != 1:
         raise PieceError(f"{path.name} is not a design of version 1")
-    return build(path.stem, document["design"])
+    design: dict[str, Any] = document["design"]
+    return design
 
 
-def build(name: str, design: dict[str, Any]) -> Piece:
+def build(design: dict[str, Any]) -> Piece:
     """Builds a design."""
     length = float(design["blank"]["length_mm"])
     section = design["blank"]["section"]
     sides = blank_solid(section, -FAR_MM, 2.0 * FAR_MM)
     everything = box([-FAR_MM, -FAR_MM, -FAR_MM], [FAR_MM, FAR_MM, 2.0 * FAR_MM])
     piece = Piece(
-        name,
         long_blank=blank_solid(section, -FAR_MM, length),
         before_bowl_end=half_space(0.0, -1.0),
         beyond_blank=[everything - sides, half_space(length, 1.0)],
@@ -128,7 +127,7 @@ def states(design: dict[str, Any]) -> Iterator[State]:
         elif kind == "take_out_plug":
             plug = None
         else:
-            single = Piece("", wood, wood)
+            single = Piece(wood, wood)
             add_cut(single, kind, cut, axes)
             wood = subtract(wood, [*single.outside_cuts, *single.hollows, *single.opening_cuts])
             if plug is not None:
