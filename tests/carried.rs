@@ -35,7 +35,7 @@ fn named<'a>(name: &'a str) -> impl Fn(&Cut) -> bool + 'a {
 fn the_demonstration_scoop_is_carried_throughout() {
     let design = demo();
     let (piece, order) = (resolved(&design), planned(&design).unwrap().order);
-    let carried = supports(&piece, &works(&design, &piece), &order);
+    let carried = supports(&piece, &works(&design, &piece), &order, Shop::default().chuck.overhang_times);
     let ends: Vec<(Option<AxisName>, HeadEnd, TailEnd)> = carried.iter().map(|s| (s.axis, s.head, s.tail)).collect();
     let (a, b) = (Some(AxisName::A), Some(AxisName::B));
     let expected = [
@@ -109,7 +109,7 @@ fn judge(design: &Design) -> Result<bool, TestCaseError> {
     let Ok(plan) = planned(design) else { return Ok(false) };
     let piece = resolved(design);
     let (works, solid) = (works(design, &piece), in_order(&piece.solid, &plan.order));
-    let carried = supports(&piece, &works, &plan.order);
+    let carried = supports(&piece, &works, &plan.order, Shop::default().chuck.overhang_times);
     let tenon_like = |cut: &usize| matches!(design.cuts.get(*cut), Some(Cut::Pass(p)) if p.axis == AxisName::A && p.to_mm >= design.blank.length_mm - 1.0);
     for (done, (cut, support)) in plan.order.iter().zip(&carried).enumerate() {
         let before = &plan.order[..done];

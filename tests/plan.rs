@@ -182,7 +182,7 @@ fn numbers_are_the_figures_own() {
     };
     let b = &worked.figures.marks[1];
     assert_eq!(number("Mark axis B", "B on the head end, up"), b.head.seen_up_mm);
-    assert_eq!(number("Mark axis B", "B on the bowl end, down"), -b.tail.seen_up_mm);
+    assert_eq!(number("Mark axis B", "B on the plug, down"), -b.tail.seen_up_mm);
     let boring = &worked.figures.borings[0];
     let depths: Vec<f64> = step("Bore the hollow").numbers.iter().filter_map(|n| n.mm).collect();
     assert_eq!(depths, boring.steps.iter().map(|s| s.depth_mm).collect::<Vec<_>>());

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::place::Place;
 use super::plan::order;
 use super::support::{TailEnd, first_lack, in_order, supports, works};
-use crate::design::{AxisName, Cut, Design, Piece};
+use crate::design::{AxisName, Cut, Design, Piece, Shop};
 use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Vector};
 
 /// What carries the work from the first step to the last.
@@ -51,14 +51,14 @@ const INTO_FACE: f64 = 0.2;
 
 /// What carries the work. Exact for the flattened profiles.
 #[must_use]
-pub fn carried(design: &Design, piece: &Piece) -> Carried {
+pub fn carried(design: &Design, piece: &Piece, shop: &Shop) -> Carried {
     let works = works(design, piece);
     let loose = loose_plugs(design, piece);
     let order = match order(design, &works) {
         Ok(order) => order,
         Err(error) => return Carried { lack: error.to_string(), thrusts: Vec::new(), loose },
     };
-    let supports = supports(piece, &works, &order);
+    let supports = supports(piece, &works, &order, shop.chuck.overhang_times);
     let lack = first_lack(&supports, &order).map_or_else(String::new, |lack| lack.sentence(design));
     let solid = in_order(&piece.solid, &order);
     let mut thrusts = Vec::new();

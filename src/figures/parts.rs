@@ -120,7 +120,7 @@ impl Parts {
             rough_ends: rough_end(design, piece).into_iter().collect(),
             marks_apart: marks_apart(&shape.marks, turned_on, &shop.centres),
             boring_length_mm: boring_length_mm(grip.as_ref(), &shape.borings, shop),
-            carried: carried(design, piece),
+            carried: carried(design, piece, shop),
             grip,
             clean_ups: passes.clean_ups,
             walls: shape.walls.clone(),

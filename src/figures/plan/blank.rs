@@ -4,7 +4,7 @@ use super::Bench;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, BlankSection};
 use crate::figures::checks::Words;
-use crate::figures::marks::{Face, Mark};
+use crate::figures::marks::Mark;
 use crate::figures::place::clock_words;
 use crate::figures::support::runs_along;
 
@@ -33,7 +33,7 @@ impl Bench<'_> {
         }
         // Every mark on the head end can be punched now; a mark that is cut away cannot be found again.
         for axis in self.figures.marks.iter().filter(|m| m.axis != AxisName::A) {
-            push_mark(&mut step, self.words, axis.axis, Face::Head, &axis.head);
+            push_mark(&mut step, self.words, &format!("{} on the head end", axis.axis), &axis.head);
         }
         step.until.push("The ends are square to the sides, and the grain runs along the blank.".into());
         step.until.push("No cracks, loose knots or bark.".into());
@@ -98,13 +98,13 @@ impl Bench<'_> {
         let mut step = Step::new(StepKind::Mark, format!("mark {name}"), format!("Mark axis {name}"), what);
         step.held = "On the bench.".into();
         step.tool = "end templates, square, awl";
-        push_mark(&mut step, self.words, name, Face::Tail, &axis.tail);
-        push_mark(&mut step, self.words, name, Face::Head, &axis.head);
+        push_mark(&mut step, self.words, &format!("{name} on {face}"), &axis.tail);
+        push_mark(&mut step, self.words, &format!("{name} on the head end"), &axis.head);
         if axis.tilt_deg > 0.0 {
             step.text("tilt", self.words.angle(axis.tilt_deg));
         }
         step.until.push(format!(
-            "Both marks {name} lie on the same side of the reference lines as on the drawing: the bowl end is mirrored."
+            "Both marks {name} lie on the same side of the reference lines as on the drawing: {face} is mirrored."
         ));
         self.add(step);
     }
@@ -139,13 +139,12 @@ pub(super) fn mark_in_words(words: Words, mark: &Mark) -> String {
 const WETTER_PERCENT: f64 = 4.0;
 
 /// A mark, by distance and clock direction as seen, and by its parts.
-fn push_mark(step: &mut Step, words: Words, name: AxisName, face: Face, mark: &Mark) {
-    let end = if face == Face::Tail { "bowl end" } else { "head end" };
+fn push_mark(step: &mut Step, words: Words, which: &str, mark: &Mark) {
     let value = mark_in_words(words, mark);
-    step.text(format!("{name} on the {end}"), value);
+    step.text(which.to_owned(), value);
     for (mm, more, less) in [(mark.seen_right_mm, "right", "left"), (mark.seen_up_mm, "up", "down")] {
         if mm.abs() >= SEEN {
-            step.length(words, format!("{name} on the {end}, {}", if mm > 0.0 { more } else { less }), mm.abs());
+            step.length(words, format!("{which}, {}", if mm > 0.0 { more } else { less }), mm.abs());
         }
     }
 }

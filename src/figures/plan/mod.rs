@@ -53,7 +53,7 @@ pub struct Plan {
 pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanError> {
     let works = support::works(design, &worked.piece);
     let order = order::order(design, &works)?;
-    let supports = support::supports(&worked.piece, &works, &order);
+    let supports = support::supports(&worked.piece, &works, &order, shop.chuck.overhang_times);
     if let Some(lack) = support::first_lack(&supports, &order) {
         return Err(PlanError::NothingCarries { lack, sentence: lack.sentence(design) });
     }

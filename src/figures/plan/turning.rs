@@ -161,8 +161,8 @@ impl Bench<'_> {
                     .to_owned()
             }
             (true, false) => {
-                "Stop the lathe. Set the tenon in the chuck, its shoulder against the jaws, and tighten both keys in turn. \
-                 Mark one jaw on the work, so that it can go back the same way."
+                "Stop the lathe. Set the tenon in the chuck, its shoulder against the jaws, and tighten it, at \
+                 each key hole in turn where it has two. Mark one jaw on the work, so that it can go back the same way."
                     .to_owned()
             }
             _ if matches!(before, Some((HeadEnd::Jaws, _))) => format!(

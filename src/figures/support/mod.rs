@@ -83,14 +83,12 @@ impl Support {
     }
 }
 
-/// Work that stands out of the jaws by more than this many times the gripped diameter is bored and faced in a steady.
-/// Common practice, no source.
-pub const OVERHANG: f64 = 4.0;
-
 /// What carries the work at each place of an order, one for each. `order` holds places of [`works`].
+///
+/// Work that stands out of the jaws by more than `overhang_times` the gripped diameter is bored and faced in a steady.
 #[must_use]
-pub fn supports(piece: &Piece, works: &[Work], order: &[usize]) -> Vec<Support> {
-    let reach = Reach::new(piece, works, order);
+pub fn supports(piece: &Piece, works: &[Work], order: &[usize], overhang_times: f64) -> Vec<Support> {
+    let reach = Reach::new(piece, works, order, overhang_times);
     (0..order.len()).map(|done| support(&reach, done)).collect()
 }
 

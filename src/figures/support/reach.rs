@@ -3,7 +3,7 @@
 use super::lack::LackKind;
 use super::thinnest::{Thinnest, thinnest};
 use super::work::Work;
-use super::{HeadEnd, OVERHANG, TailEnd, in_order};
+use super::{HeadEnd, TailEnd, in_order};
 use crate::design::{AxisName, Piece, Side};
 use crate::geometry::{Axis, Region, Solid, State, Vector};
 
@@ -19,10 +19,11 @@ pub(super) struct Reach<'a> {
     order: &'a [usize],
     /// Without the waste's parting planes: a nub holds waste and piece together until the end of the turning.
     solid: Solid,
+    overhang_times: f64,
 }
 
 impl<'a> Reach<'a> {
-    pub(super) fn new(piece: &'a Piece, works: &'a [Work], order: &'a [usize]) -> Self {
+    pub(super) fn new(piece: &'a Piece, works: &'a [Work], order: &'a [usize], overhang_times: f64) -> Self {
         let mut solid = in_order(&piece.solid, order);
         let tenon = works.contains(&Work::Tenon);
         let stays = |removal: &crate::geometry::Removal| match order.get(removal.cut).and_then(|cut| works.get(*cut)) {
@@ -31,7 +32,7 @@ impl<'a> Reach<'a> {
             None => true,
         };
         solid.removals.retain(stays);
-        Self { piece, works, order, solid }
+        Self { piece, works, order, solid, overhang_times }
     }
 
     /// The piece of work after `done` of them.
@@ -95,7 +96,7 @@ impl<'a> Reach<'a> {
         let tenons = self.order[..done.min(self.order.len())].iter().filter(|cut| self.works[**cut] == Work::Tenon);
         let stands_out = |cut: &usize| {
             let tenon = &self.piece.revolved(*cut)?.meridian;
-            Some(tenon.start() > OVERHANG * 2.0 * tenon.least_radius())
+            Some(tenon.start() > self.overhang_times * 2.0 * tenon.least_radius())
         };
         if tenons.filter_map(stands_out).any(|far| far) { TailEnd::Steady } else { TailEnd::Nothing }
     }

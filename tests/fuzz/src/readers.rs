@@ -89,7 +89,7 @@ fn stored(key: &str, text: &str) {
     }
     let id = DesignId::from_random(1);
     drop((shelf.load(&id), shelf.history(&id, &starters::demo())));
-    drop((shelf.shop(), shelf.printers(), shelf.trash(), shelf.open_design(), shelf.last_backup_ms(), shelf.export(1)));
+    drop((shelf.shop(), shelf.printers(), shelf.trash(), shelf.open_design(), shelf.backup_state(), shelf.export(1)));
     assert_eq!(store.get(key), Ok(Some(text.to_owned())), "reading changed what is stored under {key}");
 }
 
