@@ -137,13 +137,7 @@ pub fn write_design(design: &Design) -> Result<String, WriteError> {
 pub fn write_entry(design: &Design, revision: u64, saved_at_ms: u64) -> Result<String, WriteError> {
     refuse(design.problems())?;
     let (revision, saved_at_ms) = (Some(revision), Some(saved_at_ms));
-    Ok(serde_json::to_string(&DesignEnvelope {
-        format: DESIGN_FORMAT,
-        version: VERSION,
-        revision,
-        saved_at_ms,
-        design,
-    })?)
+    compact(&DesignEnvelope { format: DESIGN_FORMAT, version: VERSION, revision, saved_at_ms, design })
 }
 
 /// A whole shelf as a file, in compact JSON: its designs, the shop, what printers measured, and the raw texts that were
@@ -192,9 +186,26 @@ pub fn write_shop(shop: &Shop) -> Result<String, WriteError> {
     indented(&ShopEnvelope { format: SHOP_FORMAT, version: VERSION, shop })
 }
 
+/// In compact JSON.
+fn compact(document: &impl Serialize) -> Result<String, WriteError> {
+    let mut writer = serde_json::Serializer::with_formatter(Vec::with_capacity(4096), OwnNumbers);
+    document.serialize(&mut writer)?;
+    String::from_utf8(writer.into_inner()).map_err(|error| WriteError::Fault { detail: error.to_string() })
+}
+
+/// Numbers as the standard library writes them, in the fewest digits that read back the same: the tables for it are in the
+/// first file of the page already.
+struct OwnNumbers;
+
+impl serde_json::ser::Formatter for OwnNumbers {
+    fn write_f64<W: std::io::Write + ?Sized>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
+        write!(writer, "{value:?}")
+    }
+}
+
 /// In indented JSON. Indented after it is written, so that the writer of documents is built once, for one way to write.
 fn indented(document: &impl Serialize) -> Result<String, WriteError> {
-    let text = serde_json::to_string(document)?;
+    let text = compact(document)?;
     let mut indented = serde_json::Serializer::pretty(Vec::with_capacity(2 * text.len()));
     serde_transcode::transcode(&mut serde_json::Deserializer::from_str(&text), &mut indented)?;
     String::from_utf8(indented.into_inner()).map_err(|error| WriteError::Fault { detail: error.to_string() })
