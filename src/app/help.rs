@@ -2,13 +2,26 @@
 
 use leptos::prelude::*;
 
+use super::browser::window;
 use super::offline::{LocalCopy, Offline};
+
+/// Whether the browser has offered to install the page and it is not installed yet. Plain script in index.html notes the
+/// offer, which comes before this part of the program may be here, and takes it up.
+fn install_is_offered() -> bool {
+    let offer = window().and_then(|window| js_sys::Reflect::get(&window, &"installOffer".into()).ok());
+    offer.is_some_and(|offer| offer.is_object())
+}
 
 /// The place of help.
 #[component]
 pub fn HelpPlace() -> impl IntoView {
     let offline = expect_context::<Offline>();
     offline.check_copy();
+    let install = install_is_offered().then(|| {
+        view! {
+            <button type="button" class="button" data-install="">"Put Skewline among your apps"</button>
+        }
+    });
     let local_copy = move || match offline.local_copy() {
         LocalCopy::Fetching => "A copy of the page is being fetched: stay connected until it is here.".to_owned(),
         LocalCopy::Kept => "Everything works without a network.".to_owned(),
@@ -66,6 +79,7 @@ pub fn HelpPlace() -> impl IntoView {
             <section class="card">
                 <h2>"Where your designs live"</h2>
                 <p>"In this browser, on this device, and nowhere else: no account, no server. "{local_copy}</p>
+                {install}
                 <p>"Clearing the browser's data clears them too, so save a backup file from the Shelf
                 now and then."</p>
                 <p>"Safari erases what a site keeps after seven days of use without a visit, unless the page is on the

@@ -145,13 +145,25 @@ pub fn TroubleBanner() -> impl IntoView {
             }
         })
     };
-    let banner = move |trouble: String| {
+    let folded = RwSignal::new(false);
+    let whole = move |trouble: String| {
         view! {
-            <div class="banner" role="alert">
-                <p>{trouble}</p>
-                <button type="button" class="button" on:click=save>"Save it to a file"</button>
-                {ways_on}
-            </div>
+            <p>{trouble}</p>
+            <button type="button" class="button" on:click=save>"Save it to a file"</button>
+            {ways_on}
+            <button type="button" class="button quiet" on:click=move |_| folded.set(true)>"Fold away"</button>
+        }
+        .into_any()
+    };
+    let strip = move || {
+        view! { <button type="button" class="button quiet" on:click=move |_| folded.set(false)>"Not kept: show why"</button> }
+            .into_any()
+    };
+    let banner = move |trouble: String| {
+        // A step that is held back asks for an answer.
+        let strip_only = move || folded.get() && keeping.held_back.with(Option::is_none);
+        view! {
+            <div class="banner" role="alert">{move || if strip_only() { strip() } else { whole(trouble.clone()) }}</div>
         }
     };
     let of_shop = |trouble: String| view! { <div class="banner" role="alert"><p>{trouble}</p></div> };
