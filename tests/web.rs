@@ -10,8 +10,16 @@ fn document() -> web_sys::Document {
     web_sys::window().and_then(|window| window.document()).expect("a browser has a document")
 }
 
+/// A moment for the page to go on.
+async fn moment() {
+    let wait = |resolve: js_sys::Function, _| {
+        web_sys::window().unwrap().set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, 20).unwrap();
+    };
+    wasm_bindgen_futures::JsFuture::from(js_sys::Promise::new(&mut { wait })).await.unwrap();
+}
+
 #[wasm_bindgen_test]
-fn mounting_takes_the_place_of_the_loading_text() {
+async fn mounting_takes_the_place_of_the_loading_text() {
     let body = document().body().expect("the page has a body");
     let loading = document().create_element("main").unwrap();
     loading.set_id("loading");
@@ -19,6 +27,13 @@ fn mounting_takes_the_place_of_the_loading_text() {
 
     skewline::app::mount();
 
+    // First the page asks whether the browser keeps a second copy of what the first has lost.
+    for _ in 0..250 {
+        if document().get_element_by_id("loading").is_none() {
+            break;
+        }
+        moment().await;
+    }
     assert!(document().get_element_by_id("loading").is_none());
     let heading = body.query_selector("h1").unwrap().expect("the app has a heading");
     assert!(heading.text_content().unwrap().contains("Skewline"));
