@@ -39,6 +39,8 @@ pub struct Keeping {
     shelf: StoredValue<Shelf<BrowserStore>, LocalStorage>,
     /// Why the design on the bench is not kept; none when all is well.
     trouble: RwSignal<Option<String>>,
+    /// Why the design that was open last is not on the bench; none once another is opened.
+    not_shown: RwSignal<Option<String>>,
     /// Why the shop's settings are not kept.
     shop_trouble: RwSignal<Option<String>>,
     /// What was held back because the design on the bench could not be kept.
@@ -166,10 +168,11 @@ pub fn TroubleBanner() -> impl IntoView {
             <div class="banner" role="alert">{move || if strip_only() { strip() } else { whole(trouble.clone()) }}</div>
         }
     };
-    let of_shop = |trouble: String| view! { <div class="banner" role="alert"><p>{trouble}</p></div> };
+    let plain = |trouble: String| view! { <div class="banner" role="alert"><p>{trouble}</p></div> };
     view! {
         {move || keeping.trouble.get().map(banner)}
-        {move || keeping.shop_trouble.get().map(of_shop)}
+        {move || keeping.not_shown.get().map(plain)}
+        {move || keeping.shop_trouble.get().map(plain)}
     }
     .into_any()
 }

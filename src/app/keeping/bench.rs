@@ -55,6 +55,7 @@ impl Keeping {
     }
 
     pub(super) fn put_on_bench(self, state: State, entry: Entry) {
+        self.not_shown.set(None);
         self.last.set_value(Some(entry.design.clone()));
         self.settle(Kept { id: entry.id, revision: entry.revision });
         state.open(entry.design);

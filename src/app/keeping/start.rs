@@ -24,6 +24,7 @@ pub struct Start {
     pub choices: Choices,
     entry: Option<Entry>,
     trouble: Option<String>,
+    not_shown: Option<String>,
     shop_trouble: Option<String>,
     /// The design that was open last, when its opening did not come to an end: it is not opened by itself.
     pub unfinished: Option<Entry>,
@@ -45,9 +46,9 @@ impl Start {
             ),
             Err(error) => (Shop::default(), Some(error.to_string())),
         };
-        let (entry, trouble) = match last_open(&shelf, Units::from(&shop)) {
-            Ok((entry, trouble)) => (entry, trouble),
-            Err(error) => (None, Some(error.to_string())),
+        let (entry, not_shown, trouble) = match last_open(&shelf, Units::from(&shop)) {
+            Ok((entry, not_shown)) => (entry, not_shown, None),
+            Err(error) => (None, None, Some(error.to_string())),
         };
         let stuck = opening::unfinished();
         let (unfinished, entry) = match entry {
@@ -55,7 +56,7 @@ impl Start {
             entry => (None, entry),
         };
         let design = entry.as_ref().map_or_else(starters::demo, |entry| entry.design.clone());
-        Self { design, shop, choices: Choices::recall(), entry, trouble, shop_trouble, unfinished }
+        Self { design, shop, choices: Choices::recall(), entry, trouble, not_shown, shop_trouble, unfinished }
     }
 }
 
@@ -80,13 +81,14 @@ fn last_open(shelf: &Shelf<BrowserStore>, units: Units) -> Result<(Option<Entry>
 impl Keeping {
     /// Starts keeping what the page started with.
     pub fn from_start(start: Start) -> Self {
-        let Start { shop, entry, trouble, shop_trouble, .. } = start;
+        let Start { shop, entry, trouble, not_shown, shop_trouble, .. } = start;
         if let Some(entry) = &entry {
             opening::begin(&entry.id);
         }
         Self {
             shelf: StoredValue::new_local(Shelf::new(BrowserStore)),
             trouble: RwSignal::new(trouble),
+            not_shown: RwSignal::new(not_shown),
             shop_trouble: RwSignal::new(shop_trouble),
             held_back: RwSignal::new(None),
             last_shop: StoredValue::new(Some(shop)),
