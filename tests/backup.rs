@@ -10,16 +10,7 @@ use skewline::design::entry::Units;
 use skewline::shelf::saved::{LARGEST_TEXT, WriteError};
 use skewline::shelf::trash::KEPT;
 use skewline::shelf::{Imported, MemoryStore, SaveOutcome, Shelf, Store, StoreError, read, write_shelf};
-use support::sound_design;
-
-fn named(name: &str) -> Design {
-    Design { name: name.to_owned(), ..sound_design() }
-}
-
-fn empty() -> (MemoryStore, Shelf<MemoryStore>) {
-    let store = MemoryStore::new();
-    (store.clone(), Shelf::new(store))
-}
+use support::shelves::{empty, named};
 
 /// The names on the shelf in the order of the alphabet.
 fn names(shelf: &Shelf<MemoryStore>) -> Vec<String> {

@@ -49,6 +49,23 @@ enum Deed {
     Reopen,
 }
 
+impl Deed {
+    /// Does it to a store and to what that must then hold; opening again is left to the caller.
+    fn on(&self, store: &impl Store, wanted: &mut BTreeMap<String, String>) {
+        match self {
+            Self::Set(key, text) => {
+                store.set(&key.to_string(), text).unwrap();
+                wanted.insert(key.to_string(), text.clone());
+            }
+            Self::Remove(key) => {
+                store.remove(&key.to_string()).unwrap();
+                wanted.remove(&key.to_string());
+            }
+            Self::Reopen => {}
+        }
+    }
+}
+
 fn deeds() -> impl Strategy<Value = Vec<Deed>> {
     let deed = prop_oneof![
         4 => (0_u8..5, "[a-z]{0,6}").prop_map(|(key, text)| Deed::Set(key, text)),
@@ -79,19 +96,10 @@ fn run(deeds: &[Deed], room: Option<usize>) -> (BTreeMap<String, String>, Second
     let (mut wanted, mut states) = (BTreeMap::new(), vec![copy(&first)]);
     let mut store = DoubleStore::new(first.clone(), second.clone(), clock);
     for deed in deeds {
-        match deed {
-            Deed::Set(key, text) => {
-                store.set(&key.to_string(), text).unwrap();
-                wanted.insert(key.to_string(), text.clone());
-            }
-            Deed::Remove(key) => {
-                store.remove(&key.to_string()).unwrap();
-                wanted.remove(&key.to_string());
-            }
-            Deed::Reopen => {
-                store = DoubleStore::new(first.clone(), second.clone(), clock);
-                store.recover(second.all());
-            }
+        deed.on(&store, &mut wanted);
+        if matches!(deed, Deed::Reopen) {
+            store = DoubleStore::new(first.clone(), second.clone(), clock);
+            store.recover(second.all());
         }
         assert_eq!(contents(&store), wanted);
         states.push(copy(&first));
@@ -141,17 +149,7 @@ proptest! {
         second.closed.set(true);
         let store = DoubleStore::new(MemoryStore::new(), second.clone(), clock);
         for deed in &after {
-            match deed {
-                Deed::Set(key, text) => {
-                    store.set(&key.to_string(), text).unwrap();
-                    wanted.insert(key.to_string(), text.clone());
-                }
-                Deed::Remove(key) => {
-                    store.remove(&key.to_string()).unwrap();
-                    wanted.remove(&key.to_string());
-                }
-                Deed::Reopen => {}
-            }
+            deed.on(&store, &mut wanted);
         }
         second.closed.set(false);
         store.recover(second.all());

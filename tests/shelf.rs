@@ -13,16 +13,7 @@ use skewline::shelf::trash::KEPT;
 use skewline::shelf::{
     DesignId, ImportError, Imported, MemoryStore, SaveError, SaveOutcome, Shelf, Store, StoreError, read,
 };
-use support::sound_design;
-
-fn named(name: &str) -> Design {
-    Design { name: name.to_owned(), ..sound_design() }
-}
-
-fn empty() -> (MemoryStore, Shelf<MemoryStore>) {
-    let store = MemoryStore::new();
-    (store.clone(), Shelf::new(store))
-}
+use support::shelves::{empty, named};
 
 fn names(shelf: &Shelf<MemoryStore>) -> Vec<String> {
     shelf.list().unwrap().entries.into_iter().map(|entry| entry.design.name).collect()

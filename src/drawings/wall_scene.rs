@@ -96,7 +96,7 @@ fn place_on(hollow: &Revolved, wall: &WallPoint) -> (f64, f64, f64) {
         }
         run += distance(pair[0], pair[1]);
     }
-    (best.1, seen.right.atan2(seen.up).to_degrees().rem_euclid(360.0), wall.wall_mm)
+    (best.1, seen.clock().to_degrees().rem_euclid(360.0), wall.wall_mm)
 }
 
 /// How far a point is from a piece, and how far along the piece its nearest place is, in mm.

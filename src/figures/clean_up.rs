@@ -55,8 +55,9 @@ const BESIDE: f64 = 1e-6;
 
 /// How every pass cleans up: at 29 even stations, at the profile's corners and where it is widest, on both sides of its
 /// steps and of what changes suddenly in earlier cuts, and ever nearer around the lowest. There shares are within 1e-6 of a
-/// turn and flats within 0.0001 mm. The least share is searched, not proven: about one random
-/// piece in a thousand has less, by more than 0.002, at one of 400 even stations. The greatest shares cut earlier and in hollows are those of the stations.
+/// turn and flats within 0.0001 mm. The least share is searched, not proven: about one random piece in a thousand has less,
+/// by more than 0.002, at one of 400 even stations. The greatest shares cut earlier and in hollows are those of the
+/// stations.
 ///
 /// # Units
 /// mm; shares are fractions of a turn.

@@ -245,7 +245,7 @@ fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
             continue;
         }
         if let Some(pierced) = pierced(about, t, &region.axis).map(|p| about.see(p)).filter(|p| p.radius() > 1e-9) {
-            let clock = pierced.right.atan2(pierced.up);
+            let clock = pierced.clock();
             clocks.extend([clock, clock + TAU / 2.0]);
         }
         let (first, last) = (region.meridian.points()[0], region.meridian.points()[region.meridian.points().len() - 1]);
@@ -274,7 +274,7 @@ fn corners(about: &Axis, t: f64, region: &Revolved, station: f64, radius: f64) -
     let mut clocks = Vec::with_capacity(4);
     for clock in [middle + spread, middle - spread] {
         let seen = about.see(axis.point(station, radius, clock));
-        let towards = seen.right.atan2(seen.up);
+        let towards = seen.clock();
         clocks.extend([towards - 1e-7, towards + 1e-7]);
     }
     clocks

@@ -44,7 +44,7 @@ impl<'a> Around<'a> {
         let mut take = |radius: f64, point: Vector, is_edge: bool| {
             if farthest.is_none_or(|known| radius < known.0.radius) {
                 let seen = self.axis.see(point);
-                let clock = seen.right.atan2(seen.up).rem_euclid(TAU);
+                let clock = seen.clock().rem_euclid(TAU);
                 farthest = Some((Farthest { radius, clock, is_edge }, point));
             }
         };

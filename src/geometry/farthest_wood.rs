@@ -12,6 +12,7 @@ use super::axis::Axis;
 use super::cone::{Bounds, Cone};
 use super::intervals::Intervals;
 use super::keep::{self, Face, Keep, clipped};
+use super::near_half::cut_by;
 use super::revolved::Ray;
 use super::solid::State;
 use super::turned::{Side, Slab};
@@ -236,10 +237,7 @@ impl Search<'_> {
         let mut most = 0.0_f64;
         for (from, to) in near.iter() {
             let mut bound = whole.cone.bound((from, to), (clock - width / 2.0, clock + width / 2.0)).to_vec();
-            let middle = bound.iter().fold(Vector::ZERO, |sum, p| sum + *p) * (1.0 / bound.len() as f64);
-            let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
-            let halves = whole.others.iter().flat_map(|other| other.halves_near(middle, reach));
-            halves.for_each(|half| half.cut(&mut bound));
+            cut_by(&whole.others, &mut bound);
             most = bound.iter().map(|p| self.distance_sq(*p)).fold(most, f64::max);
         }
         most

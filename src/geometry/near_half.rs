@@ -21,7 +21,7 @@ pub(crate) struct HalfSpaceNear {
 
 impl HalfSpaceNear {
     /// Cuts the convex hull of some points: what is left is the hull of the points that are left.
-    pub fn cut(&self, points: &mut Vec<Vector>) {
+    fn cut(&self, points: &mut Vec<Vector>) {
         let over = |p: &Vector| p.dot(self.normal) - self.offset;
         let (out, mut left): (Vec<Vector>, Vec<Vector>) = points.iter().partition(|p| over(p) > 0.0);
         if out.is_empty() {
@@ -44,7 +44,7 @@ type Halves = SmallVec<[HalfSpaceNear; 2]>;
 
 impl Keep<'_> {
     /// Half-spaces, each of which holds all of the set within `reach` mm of a point; none where no plane bounds it there.
-    pub fn halves_near(&self, at: Vector, reach: f64) -> Halves {
+    fn halves_near(&self, at: Vector, reach: f64) -> Halves {
         match self {
             Self::Bar(stock) => of_bar(stock, at).into_iter().collect(),
             Self::Turned(turned) => Near { turned, at, reach }.halves(),
@@ -171,6 +171,26 @@ impl Near<'_> {
             _ => None,
         }
     }
+}
+
+/// Cuts a bound, points whose hull holds some wood, by what other cuts keep beside it.
+pub(crate) fn cut_by(others: &[&Keep<'_>], bound: &mut Vec<Vector>) {
+    let Some(middle) = middle_of(bound) else { return };
+    let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
+    let halves = others.iter().flat_map(|other| other.halves_near(middle, reach));
+    halves.for_each(|half| half.cut(bound));
+}
+
+/// The middle of the box around some points; `None` of none.
+pub(crate) fn middle_of(points: &[Vector]) -> Option<Vector> {
+    let first = *points.first()?;
+    let (low, high) = points.iter().fold((first, first), |(low, high), p| {
+        (
+            Vector::new(low.x.min(p.x), low.y.min(p.y), low.s.min(p.s)),
+            Vector::new(high.x.max(p.x), high.y.max(p.y), high.s.max(p.s)),
+        )
+    });
+    Some((low + high) * 0.5)
 }
 
 /// A ring's hull between two clock directions: points of an axis's frame whose hull holds the arc.

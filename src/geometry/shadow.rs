@@ -50,6 +50,10 @@ pub fn shadow(state: &State<'_>) -> Vec<Corner> {
 pub fn finer(state: &State<'_>, hull: Vec<Corner>, wanted: impl Fn([f64; 2], [f64; 2]) -> bool) -> Vec<Corner> {
     /// Most corners that are added.
     const MOST_ADDED: usize = 500;
+    let mut edges = hull.iter().zip(hull.iter().cycle().skip(1));
+    if !edges.any(|(a, b)| a.edge.is_some() && b.edge.is_some() && wanted(a.at, b.at)) {
+        return hull;
+    }
     let state = State { plug: None, ..*state };
     let keeps = keep::of_stock(&state);
     let surfaces = Surfaces::of(&state, &keeps);

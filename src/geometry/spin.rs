@@ -96,7 +96,7 @@ impl<'a> Spin<'a> {
     pub fn farthest_between(&self, from: f64, to: f64) -> Option<Outermost> {
         let found = farthest_wood(&self.state, self.axis, from, to)?;
         let seen = self.axis.see(found.point);
-        let clock = seen.right.atan2(seen.up).rem_euclid(TAU);
+        let clock = seen.clock().rem_euclid(TAU);
         let farthest = Farthest { radius: found.radius, clock, is_edge: found.is_edge };
         Some(Outermost { t: seen.t, farthest })
     }

@@ -4,6 +4,7 @@
 
 pub mod arbitrary;
 pub mod pieces;
+pub mod shelves;
 pub mod solids;
 pub mod table;
 

@@ -5,7 +5,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use super::{Corner, DUST, HAIR, Hull, convex_hull};
 use crate::geometry::intervals::Intervals;
 use crate::geometry::keep::{Keep, clipped};
-use crate::geometry::near_half::arc_bound;
+use crate::geometry::near_half::{arc_bound, cut_by, middle_of};
 use crate::geometry::polygon::clip_convex;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Ray, Revolved};
@@ -195,14 +195,6 @@ impl<'k> Face<'k> {
         rings.iter().flat_map(|ring| arc_bound(&self.axis, *ring, clocks)).collect()
     }
 
-    /// Cuts a bound of a small patch by what the other cuts keep beside it.
-    fn cut_by_others(&self, bound: &mut Vec<Vector>) {
-        let Some(middle) = middle_of(bound) else { return };
-        let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
-        let halves = self.others.iter().flat_map(|other| other.halves_near(middle, reach));
-        halves.for_each(|half| half.cut(bound));
-    }
-
     /// The part of a patch that may stand out of the hull; `None` when its bound, less what is above the saws and beyond the
     /// stock and the planes, lies within, and when nothing of it is wood.
     pub(super) fn standing_out(&self, patch: &Patch, state: &State<'_>, hull: &Hull) -> Option<Patch> {
@@ -210,7 +202,7 @@ impl<'k> Face<'k> {
         let rings = self.rings(&patch);
         let mut bound = self.bound(&rings, patch.clocks);
         if patch.is_piece() {
-            self.cut_by_others(&mut bound);
+            cut_by(&self.others, &mut bound);
         }
         if bound.is_empty() {
             return None;
@@ -299,18 +291,6 @@ impl Patch {
     fn is_piece(&self) -> bool {
         self.to == self.from + 1
     }
-}
-
-/// The middle of the box around some points.
-fn middle_of(points: &[Vector]) -> Option<Vector> {
-    let first = *points.first()?;
-    let (low, high) = points.iter().fold((first, first), |(low, high), p| {
-        (
-            Vector::new(low.x.min(p.x), low.y.min(p.y), low.s.min(p.s)),
-            Vector::new(high.x.max(p.x), high.y.max(p.y), high.s.max(p.s)),
-        )
-    });
-    Some((low + high) * 0.5)
 }
 
 /// Whether a region has all between rings about its own axis. Shoulders of neighbouring passes lie in one plane: only

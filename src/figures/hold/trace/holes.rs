@@ -68,7 +68,7 @@ impl Tracer<'_> {
 fn place_of(sheet: &Sheet<'_>, point: Vector) -> Option<Place> {
     let seen = sheet.hollow().axis.see(point);
     let radius = seen.radius();
-    let clock = if radius > 0.0 { seen.right.atan2(seen.up).clamp(-PI, PI) } else { 0.0 };
+    let clock = if radius > 0.0 { seen.clock().clamp(-PI, PI) } else { 0.0 };
     let mut nearest = (ON_SHEET, None);
     let mut before: Option<(f64, f64, f64)> = None;
     for corner in sheet.corners() {
