@@ -8,9 +8,10 @@ mod support;
 use proptest::prelude::*;
 use skewline::design::moves::{Movable, apply};
 use skewline::design::{AxisChoice, Design, Piece, Shop};
+use skewline::drawings::bar::{Grade, WallBar};
 use skewline::drawings::handles::HandleId;
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
-use skewline::drawings::scene::{Grade, JoinShape, Measure, Note, WallBar};
+use skewline::drawings::scene::{JoinShape, Measure, Note};
 use skewline::drawings::text::{Block, width};
 use skewline::drawings::{
     Bounds, EndScene, HoldScene, Lengths, Margins, SectionScene, Sheet, SideScene, Theme, Viewport, WallMapScene,

@@ -90,3 +90,9 @@ pub fn day_for_file(ms: u64) -> String {
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(ms as f64));
     String::from(date.to_iso_string()).chars().take(10).collect()
 }
+
+/// The id of the input that shows this field of the document.
+pub fn input_id(path: &str) -> String {
+    let plain = path.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' });
+    "value-".chars().chain(plain).collect()
+}

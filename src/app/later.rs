@@ -4,7 +4,7 @@
 //! This module is all that the first screen knows of it. [`views`] is the way in on the other side: whatever is reached
 //! only from there is in the later file.
 
-mod fetching;
+pub mod fetching;
 mod meanwhile;
 mod updated;
 mod views;
@@ -18,6 +18,7 @@ use leptos::task::spawn_local;
 use super::keeping::Start;
 use super::state::{Panel, Place, State, Tab, state};
 use crate::shelf::DesignId;
+
 use meanwhile::Meanwhile;
 
 /// How long the first screen has to itself before the later part is fetched, in milliseconds.
@@ -61,6 +62,9 @@ pub enum View {
 /// Ends with the names of the texts that have come back.
 pub type Recovering = Pin<Box<dyn Future<Output = Vec<String>>>>;
 
+/// Ends with the later part; with nothing when it could not be fetched.
+pub type Fetching = Pin<Box<dyn Future<Output = Option<Later>>>>;
+
 /// What the later part does.
 #[derive(Clone, Copy)]
 pub struct Later {
@@ -90,6 +94,8 @@ pub enum Arrival {
 #[derive(Clone, Copy)]
 pub struct LaterPart {
     arrival: RwSignal<Arrival>,
+    /// Fetches it.
+    fetch: fn() -> Fetching,
     /// What was saved without it.
     meanwhile: RwSignal<Meanwhile>,
     /// The owner of what lives as long as the page.
@@ -97,10 +103,11 @@ pub struct LaterPart {
 }
 
 impl LaterPart {
-    /// Not fetched yet.
-    pub fn new() -> Self {
+    /// Not fetched yet. Only the root of the page names what fetches it, because that leads to every view.
+    pub fn new(fetch: fn() -> Fetching) -> Self {
         Self {
             arrival: RwSignal::new(Arrival::Coming),
+            fetch,
             meanwhile: RwSignal::new(Meanwhile::default()),
             root: StoredValue::new(None),
         }
@@ -121,7 +128,7 @@ impl LaterPart {
         self.arrival.set(Arrival::Coming);
         Timeout::new(PATIENCE_MS, move || self.lose_patience()).forget();
         spawn_local(async move {
-            let Some(later) = fetching::fetch().await else {
+            let Some(later) = (self.fetch)().await else {
                 self.arrival.set(Arrival::Missing);
                 if !self.has_changes() || self.kept_meanwhile().is_some() {
                     updated::follow_host().await;
@@ -147,7 +154,13 @@ impl LaterPart {
 
     /// Saves every change of the design until the later part is here.
     pub fn keep_meanwhile(self, state: State) {
-        meanwhile::follow(self, state);
+        Effect::new(move |_| {
+            if matches!(self.arrival(), Arrival::Here(_)) || !state.can_undo() {
+                return;
+            }
+            let before = self.meanwhile.get_untracked();
+            self.meanwhile.set(state.design.with(|design| meanwhile::saved(design, before)));
+        });
     }
 
     /// The entry in which the design on the bench was saved without the later part.

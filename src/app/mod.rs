@@ -43,7 +43,7 @@ use leptos::task::spawn_local;
 use crate::design::{Shop, starters};
 use crate::shelf::browser::BrowserStore;
 use later::{Arrival, FetchAgain, FetchToOpen, Later, LaterPart, View, later, quietly_later};
-use notice::Notice;
+use notice::{BACK_FROM_SECOND_COPY, Notice};
 use remembered::Choices;
 use state::{Place, State};
 
@@ -66,9 +66,6 @@ pub fn mount() {
 /// Where everything of Skewline begins in the browser's storage.
 const OURS: &str = "skewline";
 
-/// What the page says when the first of the two copies was gone.
-const BACK_FROM_SECOND_COPY: &str = "The browser had lost what was kept here. It is back from the second copy.";
-
 /// Whether something may be kept from an earlier visit. A storage that cannot be read has nothing to show.
 fn something_is_kept() -> bool {
     BrowserStore::has_any(OURS)
@@ -77,7 +74,7 @@ fn something_is_kept() -> bool {
 /// The page: at once on a first visit; after that with what is kept, which the later part reads.
 #[component]
 fn Opening() -> impl IntoView {
-    let part = LaterPart::new();
+    let part = LaterPart::new(later::fetching::fetch);
     provide_context(part);
     if something_is_kept() {
         return what_is_kept(part, false);

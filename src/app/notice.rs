@@ -4,6 +4,9 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+/// What the page says when the first of the two copies was gone.
+pub const BACK_FROM_SECOND_COPY: &str = "The browser had lost what was kept here. It is back from the second copy.";
+
 /// How long a notice stays, in milliseconds. Long enough to read twice; errors stay until they are put away.
 const STAYS_MS: u32 = 12_000;
 

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::browser;
 use super::notice::{Notice, Notices};
 use super::remembered::{Choices, ThemeChoice};
-use super::value_row;
+
 use crate::design::edit::{accepted, with_number};
 use crate::design::entry::Units;
 use crate::design::fields::Field;
@@ -405,7 +405,7 @@ impl State {
             && let Some(group) = row.group
         {
             self.panel.set(Panel::Values(group));
-            browser::show_soon(&value_row::input_id(&row.path));
+            browser::show_soon(&browser::input_id(&row.path));
         }
     }
 
@@ -427,7 +427,7 @@ impl State {
         if let Some(thing) = row.picked {
             self.picked.set(Some(HandleId::Part(thing)));
         }
-        browser::focus_soon(&value_row::input_id(&row.path));
+        browser::focus_soon(&browser::input_id(&row.path));
     }
 
     /// What changes next is brought by another tab.

@@ -5,6 +5,7 @@ use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
 
+use super::browser::input_id;
 use super::sound::Range;
 use super::state::{VALUE_DRAFTS, state};
 use super::typing::Typing;
@@ -43,12 +44,6 @@ pub struct NewValue {
     pub value: f64,
     /// Part of a sweep of the slider or of a held button.
     pub sweeping: bool,
-}
-
-/// The id of the input that shows this field of the document.
-pub fn input_id(path: &str) -> String {
-    let plain = path.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' });
-    "value-".chars().chain(plain).collect()
 }
 
 /// The shop's values stay when another design comes on the bench.

@@ -1,8 +1,7 @@
 //! Changes to a design, as whole edits: what has to move together moves together.
 
-use super::document::{
-    AxisName, BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint,
-};
+use super::axis_name::AxisName;
+use super::document::{BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint};
 use super::ends::{End, end_of_pass, with_end};
 use super::fields::{Field, nodes_of, nodes_of_mut};
 use super::plug;

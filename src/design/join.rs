@@ -1,7 +1,7 @@
 //! The join: how wide a first pass must stay for the wall over the hollow and for what later passes still need.
 
 use super::document::{Cut, Design, Pass, PassProfile};
-use super::piece::PieceError;
+use super::piece_error::PieceError;
 use super::shop::Limits;
 use crate::geometry::clearance::Clearance;
 use crate::geometry::envelope::{kept_radius, radius_clear_of};

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::document::AxisName;
+use super::axis_name::AxisName;
 
 /// One making of a design.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]

@@ -2,6 +2,7 @@
 //!
 //! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
 
+mod axis_name;
 pub mod document;
 pub mod edit;
 pub mod ends;
@@ -13,6 +14,7 @@ pub mod log;
 pub mod moves;
 pub mod own_woods;
 pub mod piece;
+mod piece_error;
 mod plug;
 pub mod printers;
 pub mod profile;
@@ -20,16 +22,19 @@ pub mod rows;
 pub mod shop;
 pub mod shop_rows;
 pub mod starters;
+pub mod text;
 pub mod units;
 pub mod validation;
 
+pub use axis_name::AxisName;
 pub use document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass,
-    PassProfile, Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass, PassProfile,
+    Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use moves::Movable;
-pub use piece::{Piece, PieceError};
+pub use piece::Piece;
+pub use piece_error::PieceError;
 pub use printers::{Printer, Printers};
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop};

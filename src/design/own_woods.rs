@@ -3,6 +3,7 @@
 use super::document::Design;
 use super::shop::{OwnSpecies, Shop};
 use super::shop_rows::accepted;
+use super::text::same_name;
 use super::validation::Problem;
 use super::validation::bounds::{self, Bound};
 
@@ -163,12 +164,6 @@ pub fn put_wood(shop: &Shop, place: usize, wood: OwnSpecies) -> Result<Shop, Box
 /// Takes a wood off the list; `None` when there is no such wood.
 pub fn take_off_wood(shop: &mut Shop, wood: usize) -> Option<OwnSpecies> {
     (wood < shop.own_species.len()).then(|| shop.own_species.remove(wood))
-}
-
-/// Whether two names are of one thing: capitals and the blanks around them or not.
-#[must_use]
-pub fn same_name(one: &str, other: &str) -> bool {
-    one.trim().eq_ignore_ascii_case(other.trim())
 }
 
 /// Whether a design is of the wood of this name, capitals or not.

@@ -1,19 +1,16 @@
 //! From the document to geometry: a design's axes, regions and states.
 
-use thiserror::Error;
-
+use super::axis_name::AxisName;
 use super::document::{
-    AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath,
-    Side,
+    AxisChoice, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, Side,
 };
-use super::entry::Units;
 use super::join::{self, JoinLine};
+use super::piece_error::PieceError;
 use super::profile::{Curve, Node};
 use super::shop::Limits;
-use super::validation::words::{span, words};
 use crate::geometry::{
-    Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, MeridianError, Region, Removal, Revolved, Role,
-    Sawn, Section, Segment, Solid, Stock, Vector, arc_points, arc_start_slope,
+    Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section,
+    Segment, Solid, Stock, Vector, arc_points, arc_start_slope,
 };
 
 /// A design with everything resolved that geometry needs.
@@ -29,59 +26,6 @@ pub struct Piece {
     pub head_face: f64,
     /// The join proposed for each pass on axis A that has a later pass on another axis or a hollow under it.
     pub joins: Vec<JoinLine>,
-}
-
-/// Why a document has no geometry. Validation finds the same and more, with a cure for each.
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum PieceError {
-    /// The blank has no size.
-    #[error("the blank needs a size and a length greater than nothing")]
-    Blank,
-    /// An axis cannot be placed.
-    #[error("axis {axis} cannot be placed: {source}")]
-    Axis {
-        /// Which.
-        axis: AxisName,
-        /// Why.
-        source: AxisError,
-    },
-    /// A cut names an axis the design does not have.
-    #[error("cut {} uses axis {axis}, which the design does not have", cut + 1)]
-    NoSuchAxis {
-        /// The cut, from 0.
-        cut: usize,
-        /// The axis.
-        axis: AxisName,
-    },
-    /// A profile cannot be turned.
-    #[error("the profile of cut {} cannot be turned: {source}", cut + 1)]
-    Profile {
-        /// The cut, from 0.
-        cut: usize,
-        /// Why.
-        source: MeridianError,
-    },
-    /// A saw line cannot be followed.
-    #[error("the saw line of cut {} needs at least two points, each farther from the bowl end than the one before", cut + 1)]
-    SawLine {
-        /// The cut, from 0.
-        cut: usize,
-    },
-}
-
-impl PieceError {
-    /// Why, with lengths in these units.
-    #[must_use]
-    pub fn told(&self, units: Units) -> String {
-        match *self {
-            Self::Profile { cut, source: MeridianError::NotCovered { from, to } } => {
-                let cut = cut + 1;
-                let start = format!("the profile of cut {cut} cannot be turned: it does not cover the range from ");
-                words!(start, span(from, to)).told(units)
-            }
-            _ => self.to_string(),
-        }
-    }
 }
 
 impl Piece {

@@ -1,6 +1,7 @@
 //! How a plug's spigot fits its bore.
 
-use super::document::{AxisName, Cut, Design, Hollow, Plug};
+use super::axis_name::AxisName;
+use super::document::{Cut, Design, Hollow, Plug};
 use super::piece::{geometry_nodes, hollow_nodes};
 use crate::geometry::{FLATTENING, Meridian};
 

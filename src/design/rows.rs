@@ -6,10 +6,12 @@ mod shown;
 pub use group::{Group, group_of_cut};
 pub use shown::{Shown, shown, shown_in_design};
 
-use super::document::{AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, InUse, SawPath};
+use super::axis_name::AxisName;
+use super::document::{AxisChoice, BlankSection, Cut, Design, Hollow, HollowShape, InUse, SawPath};
 use super::fields::{Field, nodes_of};
 use super::profile::Curve;
 use super::shop::Limits;
+use super::text::capital;
 use super::units::Quantity;
 use super::validation::bounds::{self, Bound};
 use super::validation::largest_bulge_mm;
@@ -357,9 +359,4 @@ pub const fn shop_value(field: Field, shop: &Limits) -> Option<f64> {
 #[must_use]
 pub fn range_with(row: &Row, value: f64) -> (f64, f64) {
     (row.from.min(value), row.to.max(value))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -24,52 +24,22 @@ pub mod bounds;
 mod cuts;
 mod log;
 mod printers;
+mod problem;
 mod profile;
 mod report;
 mod shop;
 pub(crate) mod words;
 
-use serde::Serialize;
-
 use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};
-use super::entry::Units;
 use super::printers::Printers;
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
+pub use problem::Problem;
 pub use profile::largest_bulge_mm;
 pub(super) use profile::lowest_radius_mm;
 use report::Report;
 pub use words::Words;
 use words::{length, words};
-
-/// One thing that is wrong, and what to do about it. It holds its lengths as numbers, to be told in any unit.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Problem {
-    /// The field, as a path in the saved document: `cuts[2].profile.nodes[1].diameter_mm`.
-    pub field: String,
-    /// Where on the piece, in mm along the axis of the cut; absent when it is nowhere in particular.
-    #[serde(rename = "place_mm")]
-    pub place: Option<f64>,
-    /// What is wrong.
-    pub sentence: Words,
-    /// What to do.
-    pub cure: Words,
-}
-
-impl Problem {
-    /// The sentence and the cure, their lengths in these units.
-    #[must_use]
-    pub fn told(&self, units: Units) -> String {
-        format!("{} {}", self.sentence.told(units), self.cure.told(units))
-    }
-}
-
-/// With lengths in mm.
-impl std::fmt::Display for Problem {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} {}", self.sentence, self.cure)
-    }
-}
 
 impl Design {
     /// Every problem of the design, in the order of the document; empty when there is none.

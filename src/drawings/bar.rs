@@ -1,9 +1,45 @@
 //! The bar across a wall: from a point of the hollow to the nearest point of the outside.
 
 use super::frame::Point;
-use super::scene::{Grade, WallBar};
+use crate::figures::checks::Verdict;
 use crate::figures::wall::WallPoint;
 use crate::geometry::{Solid, Vector};
+
+/// How serious something marked on a drawing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// As it should be.
+    Good,
+    /// It can be done, with care or with a loss.
+    Tight,
+    /// It goes wrong.
+    Stop,
+}
+
+impl Grade {
+    /// A thickness against the least that is wanted: what the checks say of it.
+    #[must_use]
+    pub fn of_thickness(mm: f64, limit_mm: f64) -> Self {
+        match Verdict::of_thickness(mm, limit_mm) {
+            Verdict::Ok => Self::Good,
+            Verdict::Tight => Self::Tight,
+            Verdict::Stop => Self::Stop,
+        }
+    }
+}
+
+/// A wall across which a bar is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WallBar {
+    /// On the hollow.
+    pub inside: Point,
+    /// On the outside.
+    pub outside: Point,
+    /// Its thickness, in mm.
+    pub thickness_mm: f64,
+    /// How it compares with the limit.
+    pub grade: Grade,
+}
 
 /// Step for finding which way the outside lies, in mm.
 const STEP: f64 = 1e-4;

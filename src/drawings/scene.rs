@@ -1,13 +1,13 @@
 //! What the side view shows, as plain data: everything in mm in the side view (s, y), nothing about the sheet.
 
-use super::bar::wall_bar;
+use super::bar::{WallBar, wall_bar};
 use super::frame::{Bounds, Point};
 use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
 use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
 use crate::figures::Shape;
-use crate::figures::checks::{BROKEN_THROUGH, Verdict};
+use crate::figures::checks::BROKEN_THROUGH;
 use crate::figures::fin::Fin;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
@@ -41,29 +41,6 @@ impl Lengths {
     }
 }
 
-/// How serious something marked on a drawing is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grade {
-    /// As it should be.
-    Good,
-    /// It can be done, with care or with a loss.
-    Tight,
-    /// It goes wrong.
-    Stop,
-}
-
-impl Grade {
-    /// A thickness against the least that is wanted: what the checks say of it.
-    #[must_use]
-    pub fn of_thickness(mm: f64, limit_mm: f64) -> Self {
-        match Verdict::of_thickness(mm, limit_mm) {
-            Verdict::Ok => Self::Good,
-            Verdict::Tight => Self::Tight,
-            Verdict::Stop => Self::Stop,
-        }
-    }
-}
-
 /// An axis in the side view.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AxisLine {
@@ -75,19 +52,6 @@ pub struct AxisLine {
     pub ends: [Point; 2],
     /// Its angle to axis A, in degrees.
     pub tilt_deg: f64,
-}
-
-/// A wall across which a bar is drawn.
-#[derive(Clone, Debug, PartialEq)]
-pub struct WallBar {
-    /// On the hollow.
-    pub inside: Point,
-    /// On the outside.
-    pub outside: Point,
-    /// Its thickness, in mm.
-    pub thickness_mm: f64,
-    /// How it compares with the limit.
-    pub grade: Grade,
 }
 
 /// The shapes a first pass is turned to before another axis takes its share.

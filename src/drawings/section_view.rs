@@ -3,6 +3,7 @@
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 
+use super::bar::WallBar;
 use super::bar::wall_bar;
 use super::beyond;
 use super::clip::{Frame, clip_ring};
@@ -10,7 +11,7 @@ use super::end_faces::circle;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, Stroke, distance, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
-use super::scene::{DRAWN_TOLERANCE, Lengths, WallBar, closed_hollows, points};
+use super::scene::{DRAWN_TOLERANCE, Lengths, closed_hollows, points};
 use super::side_view::{closed, coarse, grade_colour, grade_sign, write_out};
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;

@@ -4,13 +4,14 @@
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend, RGBColor};
 
+use super::bar::{Grade, WallBar};
 use super::clip::clip_ring;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::handles::{Handle, HandleShape};
 use super::line::{Lean, Pattern, Stroke, distance, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
 use super::rule::{self, RULE_PX};
-use super::scene::{AxisLine, Grade, SideScene, WallBar};
+use super::scene::{AxisLine, SideScene};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
 

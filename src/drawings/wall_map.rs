@@ -3,12 +3,13 @@
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 
+use super::bar::Grade;
 use super::frame::{Point, Sheet};
 use super::line::Stroke;
 use super::pen::{DrawError, Drawn, Pen, on_area};
 use super::ramp;
 use super::rule;
-use super::scene::Grade;
+
 use super::side_view::{grade_colour, grade_sign};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;

@@ -16,17 +16,15 @@ use super::known::Known;
 use super::leave::Join;
 use super::marks::AxisMarks;
 use super::marks_apart::MarksApart;
-use super::parts::Parts;
 use super::rest::Rest;
 use super::rough_end::RoughEnd;
-use super::shape::{FiguresError, sound_piece};
 use super::start::NearestStart;
 use super::strength::Strength;
 use super::summary::Summary;
 use super::turning::{EndSpeed, Turning};
 use super::wall::Wall;
 use super::wood::WoodFigures;
-use crate::design::{Design, Piece, Shop};
+use crate::design::Piece;
 
 /// The figures of a design.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -82,14 +80,4 @@ pub struct Worked {
     pub figures: Figures,
     /// The checks, the worst first.
     pub checks: Vec<Check>,
-}
-
-/// Works out everything about a design.
-///
-/// # Errors
-/// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
-pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
-    let piece = Arc::new(sound_piece(design, shop)?);
-    let (_, _, worked) = Parts::of(design.clone(), shop.clone(), piece).finish();
-    Ok(worked)
 }

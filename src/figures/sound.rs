@@ -1,7 +1,7 @@
 //! How far one number may go before a check stops: what shades the ends of a slider.
 
 use super::checks::Verdict;
-use super::report::work_out;
+use super::work_out::work_out;
 use crate::design::edit::with_number;
 use crate::design::fields::Field;
 use crate::design::{Design, Shop};

@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::place::blank_station;
-use crate::design::document::{AxisName, Cut, Design, Pass, PassProfile};
+use crate::design::AxisName;
+use crate::design::document::{Cut, Design, Pass, PassProfile};
 use crate::design::edit::with_number;
 use crate::design::ends::{End, with_end};
 use crate::design::fields::Field;

@@ -61,15 +61,18 @@ pub(super) struct Look {
     pub(super) wood: Intervals,
 }
 
-/// The farthest wood from an axis at one station.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Farthest {
-    /// How far it is from the axis, in mm.
-    pub radius: f64,
-    /// Its clock direction around the axis, in radians.
-    pub clock: f64,
-    /// Whether it is an edge of the bar.
-    pub is_edge: bool,
+impl<'a> Spin<'a> {
+    /// The wood in the plane square to the axis at its station `t`.
+    #[must_use]
+    pub fn at(&self, t: f64) -> Around<'a> {
+        Around::new(self, t)
+    }
+
+    /// As [`Self::at`], for lines outward only: quicker, but nothing has been looked at yet.
+    #[must_use]
+    pub fn at_unlooked(&self, t: f64) -> Around<'a> {
+        Around::unlooked(self, t)
+    }
 }
 
 impl<'a> Around<'a> {

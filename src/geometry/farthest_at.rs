@@ -2,29 +2,32 @@
 
 use std::f64::consts::TAU;
 
-use super::around::{AT_MM, Around, Farthest};
+use super::around::{AT_MM, Around};
 use super::circle::Circle;
 use super::farthest::farthest_within;
 use super::region::Region;
 use super::revolved::Fill;
-use super::spin::Spin;
+use super::spin::{Farthest, Spin};
 use super::vector::Vector;
 
 /// Across that stretch the farthest wood changes by less than this, but for steps, in mm.
 const IN_PLANE_MM: f64 = 1e-3;
 
-impl<'a> Around<'a> {
-    /// The farthest wood of a spin at its station `t`.
+impl Spin<'_> {
+    /// The farthest wood at station `t`, as [`Around::farthest`] has it.
     ///
     /// Mostly it is a corner of the bar, or the farthest point of what one cut keeps, and then nothing else is looked at.
-    pub(super) fn farthest_at(spin: &Spin<'a>, t: f64) -> Option<Farthest> {
-        let around = Self::unlooked(spin, t);
+    #[must_use]
+    pub fn farthest_at(&self, t: f64) -> Option<Farthest> {
+        let around = self.at_unlooked(t);
         around.farthest_of_one().or_else(|| {
-            let found = spin.farthest_between(t - AT_MM, t + AT_MM)?.farthest;
+            let found = self.farthest_between(t - AT_MM, t + AT_MM)?.farthest;
             Some(around.in_plane(found).unwrap_or(found))
         })
     }
+}
 
+impl Around<'_> {
     /// The end of the wood in this very plane at the farthest of those right beside it; `None` where it leaps at a step.
     fn in_plane(&self, found: Farthest) -> Option<Farthest> {
         let beside = [0.0, 1e-9, -1e-9, 1e-8, -1e-8, 1e-7, -1e-7, 1e-6, -1e-6];
@@ -89,6 +92,6 @@ impl<'a> Around<'a> {
     #[must_use]
     pub fn farthest(&self) -> Option<Farthest> {
         let spin = Spin::new(self.state, self.axis);
-        Self::farthest_at(&spin, self.axis.see(self.centre).t)
+        spin.farthest_at(self.axis.see(self.centre).t)
     }
 }

@@ -4,7 +4,6 @@ use smallvec::{SmallVec, smallvec};
 
 use super::intervals::Intervals;
 use super::quadrature::{OddRule, checked_panel, panel};
-use super::revolved::Ray;
 use super::slice::{Slice, States, station_breaks};
 use super::solid::State;
 use super::stock::{Section, Stock};
@@ -221,11 +220,6 @@ fn strip(slice: &Slice<'_>, low: f64, high: f64, sums: &mut [Sums]) {
             break;
         }
     }
-}
-
-/// The line in x at height `y` and station `s`.
-pub(crate) fn line_across(y: f64, s: f64) -> Ray {
-    Ray { start: Vector::new(0.0, y, s), direction: Vector::new(1.0, 0.0, 0.0) }
 }
 
 /// Running sums of 1, x, y, s and their products.

@@ -46,7 +46,7 @@ pub mod unroll;
 pub mod vector;
 mod wave;
 
-pub use around::{Around, Farthest};
+pub use around::Around;
 pub use axis::{Axis, AxisError, NearestPoints, Seen};
 pub use bending::Bending;
 pub use circle::Circle;
@@ -63,7 +63,7 @@ pub use sawn::Sawn;
 pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
 pub use shadow::{Corner, finer, shadow};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
-pub use spin::{Outermost, Spin};
+pub use spin::{Farthest, Outermost, Spin};
 pub use spokes::{spokes, square_parts, square_section};
 pub use stock::{Section, Stock};
 pub use unroll::{Unrolled, cut_around};

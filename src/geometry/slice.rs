@@ -3,7 +3,6 @@
 use smallvec::SmallVec;
 
 use super::intervals::Intervals;
-use super::mass::line_across;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::slice_edges::{CORNER, Heights, SQUARE, SliceEdges, turn};
@@ -331,4 +330,9 @@ fn reaches(region: &Region, s: f64, stock_radius: f64) -> bool {
         Region::Sawn(sawn) => s <= sawn.ends().1,
         Region::HalfSpace(_) => true,
     }
+}
+
+/// The line in x at height `y` and station `s`.
+fn line_across(y: f64, s: f64) -> Ray {
+    Ray { start: Vector::new(0.0, y, s), direction: Vector::new(1.0, 0.0, 0.0) }
 }

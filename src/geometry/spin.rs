@@ -2,7 +2,6 @@
 
 use std::f64::consts::TAU;
 
-use super::around::{Around, Farthest};
 use super::axis::Axis;
 use super::farthest_wood::farthest_wood;
 use super::region::Region;
@@ -16,6 +15,17 @@ pub struct Spin<'a> {
     pub(super) axis: &'a Axis,
     reach: f64,
     span: (f64, f64),
+}
+
+/// The farthest wood from an axis at one station.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Farthest {
+    /// How far it is from the axis, in mm.
+    pub radius: f64,
+    /// Its clock direction around the axis, in radians.
+    pub clock: f64,
+    /// Whether it is an edge of the bar.
+    pub is_edge: bool,
 }
 
 /// The farthest wood of a stretch.
@@ -69,24 +79,6 @@ impl<'a> Spin<'a> {
     #[must_use]
     pub fn reach(&self) -> f64 {
         self.reach
-    }
-
-    /// The wood in the plane square to the axis at its station `t`.
-    #[must_use]
-    pub fn at(&self, t: f64) -> Around<'a> {
-        Around::new(self, t)
-    }
-
-    /// As [`Self::at`], for lines outward only: quicker, but nothing has been looked at yet.
-    #[must_use]
-    pub fn at_unlooked(&self, t: f64) -> Around<'a> {
-        Around::unlooked(self, t)
-    }
-
-    /// The farthest wood at station `t`, as [`Around::farthest`] has it.
-    #[must_use]
-    pub fn farthest_at(&self, t: f64) -> Option<Farthest> {
-        Around::farthest_at(self, t)
     }
 
     /// The farthest wood between two stations of the axis; `None` where there is none.

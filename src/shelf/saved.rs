@@ -12,6 +12,7 @@
 //! and stays as it is.
 
 mod error;
+mod formats;
 mod migration;
 mod reading;
 #[cfg(not(target_arch = "wasm32"))]
@@ -24,17 +25,12 @@ use crate::design::entry::Units;
 use crate::design::{Design, Printers, Problem, Shop};
 
 pub use error::ImportError;
+use formats::megabytes;
+pub use formats::{DESIGN_FORMAT, LARGEST_TEXT, SHELF_FORMAT, SHOP_FORMAT};
 pub use migration::VERSION;
-pub use reading::{Imported, LARGEST_TEXT, Refused, SavedDesign, SavedShelf, read, read_bytes};
+pub use reading::{Imported, Refused, SavedDesign, SavedShelf, read, read_bytes};
 #[cfg(not(target_arch = "wasm32"))]
 pub use schema::schema;
-
-/// The format's name of one design.
-pub const DESIGN_FORMAT: &str = "skewline-design";
-/// The format's name of a whole shelf.
-pub const SHELF_FORMAT: &str = "skewline-shelf";
-/// The format's name of the shop's settings.
-pub const SHOP_FORMAT: &str = "skewline-shop";
 
 /// Why a document is not written.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -169,11 +165,6 @@ pub fn write_shelf(
         set_aside,
     })?;
     if text.len() > LARGEST_TEXT { Err(WriteError::TooLarge { bytes: text.len() }) } else { Ok(text) }
-}
-
-/// A size in words, rounded up to whole megabytes.
-fn megabytes(bytes: usize) -> String {
-    format!("{} MB", bytes.div_ceil(1_000_000))
 }
 
 /// The shop's settings, in indented JSON.

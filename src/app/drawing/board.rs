@@ -12,6 +12,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 
 use crate::app::browser;
+use crate::app::state::State;
 use crate::drawings::pointers::{Change, Pointers, reach_px};
 use crate::drawings::{DrawError, Point, Sheet, Theme, Viewport};
 
@@ -308,4 +309,9 @@ fn observe_size(canvas: NodeRef<html::Canvas>, size: RwSignal<Option<Size>>) {
     });
     let resized = window_event_listener(ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());
+}
+
+/// The colours of drawings, as chosen and as the device is set.
+pub fn theme(state: State) -> Signal<Theme> {
+    Signal::derive(move || if state.dark() { Theme::DARK } else { Theme::LIGHT })
 }

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::board::{Board, Subject};
-use super::theme;
+use super::board::{Board, Subject, theme};
+
 use crate::app::state::{State, state};
 use crate::drawings::Viewport;
 use crate::drawings::hold_curve::{HoldCurve, HoldMark, HoldScene, draw_hold_curve};

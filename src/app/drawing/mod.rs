@@ -7,12 +7,11 @@ pub mod views;
 
 use leptos::prelude::*;
 
-pub use board::{Board, Subject};
+pub use board::{Board, Subject, theme};
 pub use chart::HoldChart;
 
 use super::later::{View, later};
-use super::state::{State, Tab, state};
-use crate::drawings::Theme;
+use super::state::{Tab, state};
 
 /// The drawings.
 #[component]
@@ -70,9 +69,4 @@ fn Tabs(tabs: Vec<Tab>, shown: RwSignal<Tab>) -> impl IntoView {
     };
     view! { <div class="tabs" role="group" aria-label="Drawing shown">{tabs.into_iter().map(button).collect_view()}</div> }
         .into_any()
-}
-
-/// The colours of drawings, as chosen and as the device is set.
-pub fn theme(state: State) -> Signal<Theme> {
-    Signal::derive(move || if state.dark() { Theme::DARK } else { Theme::LIGHT })
 }

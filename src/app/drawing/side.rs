@@ -5,8 +5,8 @@ use std::sync::Arc;
 use leptos::ev;
 use leptos::prelude::*;
 
-use super::board::{Board, Subject};
-use super::theme;
+use super::board::{Board, Subject, theme};
+
 use crate::app::state::{Panel, State, state};
 use crate::design::moves;
 use crate::design::units::Quantity;

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::board::{Board, Subject};
-use super::theme;
+use super::board::{Board, Subject, theme};
+
 use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
 use crate::app::value_row::{NewValue, RowLook, ValueRow};

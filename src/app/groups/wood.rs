@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 
+use crate::app::browser::input_id;
 use crate::app::fact::fact;
 use crate::app::state::state;
-use crate::app::value_row::input_id;
 use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
-use crate::design::own_woods::same_name;
+use crate::design::text::same_name;
 use crate::design::units::{Quantity, format_number};
 use crate::design::{BlankSection, Design, Duty, Green, InUse};
 use crate::figures::known::Known;

@@ -3,8 +3,7 @@
 use leptos::prelude::*;
 
 use super::{Keeping, Kept};
-use crate::app::BACK_FROM_SECOND_COPY;
-use crate::app::notice::Notice;
+use crate::app::notice::{BACK_FROM_SECOND_COPY, Notice};
 use crate::app::opening;
 use crate::app::remembered::Choices;
 use crate::app::state::{Place, State};

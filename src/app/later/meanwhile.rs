@@ -1,12 +1,9 @@
 //! Saving while the later part is not here: what is changed on a first visit becomes an entry of the shelf all the same,
 //! and the later part goes on with that entry.
 
-use leptos::prelude::*;
 use web_sys::Storage;
 
-use super::{Arrival, LaterPart};
 use crate::app::browser::window;
-use crate::app::state::State;
 use crate::design::Design;
 use crate::shelf::browser::{now_ms, random};
 use crate::shelf::settings::OPEN_KEY;
@@ -29,19 +26,8 @@ pub enum Meanwhile {
     NotKept,
 }
 
-/// Saves every change of the design until the later part does.
-pub fn follow(part: LaterPart, state: State) {
-    Effect::new(move |_| {
-        if matches!(part.arrival(), Arrival::Here(_)) || !state.can_undo() {
-            return;
-        }
-        let before = part.meanwhile.get_untracked();
-        part.meanwhile.set(state.design.with(|design| saved(design, before)));
-    });
-}
-
-/// Straight to the local storage: the first screen loads nothing of the database.
-fn saved(design: &Design, before: Meanwhile) -> Meanwhile {
+/// Saves a design, straight to the local storage: the first screen loads nothing of the database.
+pub fn saved(design: &Design, before: Meanwhile) -> Meanwhile {
     let (id, revision) = match before {
         Meanwhile::Kept { id, revision } => (id, revision + 1),
         Meanwhile::Unchanged | Meanwhile::NotKept => (DesignId::from_random(random()), 1),

@@ -8,10 +8,10 @@ mod safety;
 use leptos::prelude::*;
 
 use super::keeping::keeping;
-use super::notice::Notice;
+
 use super::state::state;
 use crate::design::starters::{STARTERS, Starter};
-use crate::shelf::browser::{now_ms, random};
+use crate::shelf::browser::random;
 use crate::shelf::{Listing, StoreError};
 
 /// The place of the shelf.
@@ -133,16 +133,4 @@ fn Deleted() -> impl IntoView {
         })
     };
     list.into_any()
-}
-
-/// Deletes a design, with a way back.
-fn delete(id: &crate::shelf::DesignId, name: &str) {
-    let (state, keeping) = (state(), keeping());
-    let deleted = keeping.act(state, |shelf| Ok(shelf.delete(id, now_ms())?)).flatten();
-    if let Some(deleted) = deleted {
-        let back = move || {
-            keeping.act(state, |shelf| Ok(shelf.undelete(&deleted, random())?));
-        };
-        state.notices.say(Notice::plain(format!("\u{201c}{name}\u{201d} is deleted.")).with_action("Undo", back));
-    }
 }

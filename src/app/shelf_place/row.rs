@@ -4,8 +4,8 @@ use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
 
-use super::delete;
 use crate::app::keeping::{keeping, save_design_file};
+use crate::app::notice::Notice;
 use crate::app::picture::picture_address;
 use crate::app::state::{Place, state};
 use crate::design::validation::bounds::NAME_LETTERS;
@@ -102,4 +102,16 @@ pub fn ShelfRow(
         </li>
     }
     .into_any()
+}
+
+/// Deletes a design, with a way back.
+fn delete(id: &crate::shelf::DesignId, name: &str) {
+    let (state, keeping) = (state(), keeping());
+    let deleted = keeping.act(state, |shelf| Ok(shelf.delete(id, now_ms())?)).flatten();
+    if let Some(deleted) = deleted {
+        let back = move || {
+            keeping.act(state, |shelf| Ok(shelf.undelete(&deleted, random())?));
+        };
+        state.notices.say(Notice::plain(format!("\u{201c}{name}\u{201d} is deleted.")).with_action("Undo", back));
+    }
 }

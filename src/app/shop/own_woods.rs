@@ -2,6 +2,8 @@
 
 mod adding;
 
+use adding::button_id;
+
 use leptos::prelude::*;
 
 use crate::app::browser::focus_soon;
@@ -12,8 +14,9 @@ use crate::app::text_field::kept_text;
 use crate::app::value_row::{NewValue, RowLook, ValueRow};
 use crate::design::OwnSpecies;
 use crate::design::own_woods::{
-    WoodNumber, WoodUses, is_of, put_wood, rename_wood, same_name, set_wood_note, set_wood_number, take_off_wood,
+    WoodNumber, WoodUses, is_of, put_wood, rename_wood, set_wood_note, set_wood_number, take_off_wood,
 };
+use crate::design::text::same_name;
 use crate::design::units::Quantity;
 use crate::figures::tables::Species;
 use crate::figures::wood::Timber;
@@ -63,11 +66,6 @@ fn unknown_species(state: State) -> Option<AnyView> {
 
 fn name_of(state: State, index: usize) -> String {
     state.shop.with(|shop| shop.own_species.get(index).map(|wood| wood.name.clone())).unwrap_or_default()
-}
-
-/// The id of the button that opens a wood.
-fn button_id(index: usize) -> String {
-    format!("own-wood-{index}")
 }
 
 fn wood_button(index: usize, open: RwSignal<Option<usize>>) -> AnyView {

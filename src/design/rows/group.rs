@@ -1,6 +1,7 @@
 //! Which group shows a cut or a field.
 
-use crate::design::document::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
+use crate::design::axis_name::AxisName;
+use crate::design::document::{Cut, Design, Hollow, HollowShape, Pass};
 
 /// The groups of values, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

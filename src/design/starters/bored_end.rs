@@ -1,8 +1,9 @@
 //! The bored-end scoop: bored from the end, opened by a saw, its handle on axis A or on an axis of its own.
 
+use crate::design::axis_name::AxisName;
 use crate::design::document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, Pass, PassProfile,
-    Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
+    AxisChoice, Blank, BlankSection, Cut, Design, Duty, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
+    PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
 use crate::design::profile::Node;
 use crate::design::shop::{Chuck, LimitChoices};

@@ -4,11 +4,13 @@ use super::bounds::{self, MM};
 use super::profile::Profile;
 use super::report::Report;
 use super::words::{Part, length, span, words};
+use crate::design::axis_name::AxisName;
 use crate::design::document::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug,
-    SawPath, SawPoint,
+    AxisChoice, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath,
+    SawPoint,
 };
 use crate::design::plug::{Misfit, misfit};
+use crate::design::text::capital;
 use crate::geometry::curve::arc_is_single_valued;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.
@@ -91,11 +93,6 @@ impl Place<'_> {
             );
         }
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn pass(report: &mut Report, place: &Place<'_>, pass: &Pass) {

@@ -1,7 +1,7 @@
 //! Collects problems, so that the rules read as rules.
 
-use super::Problem;
 use super::bounds::Bound;
+use super::problem::Problem;
 use super::words::{Part, Words, words};
 
 /// The problems found so far.

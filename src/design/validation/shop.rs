@@ -2,8 +2,8 @@
 
 use super::bounds::{self, Bound, MM};
 use super::report::Report;
-use crate::design::own_woods::same_name;
 use crate::design::shop::{Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
+use crate::design::text::same_name;
 
 /// Judges every setting.
 pub(super) fn all(report: &mut Report, shop: &Shop) {

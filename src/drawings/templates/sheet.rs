@@ -3,6 +3,7 @@
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::{Template, plain_page};
 use super::paper::{Paper, PrintScale};
+use crate::design::text::capital;
 use crate::design::units::marks_explained;
 use crate::design::{Design, Shop};
 use crate::drawings::frame::Point;
@@ -344,11 +345,6 @@ impl Pages {
             }
         }
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What and its value, or a sentence, in the lines it takes.

@@ -2,10 +2,10 @@
 
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
-use super::turning::pass_name;
 use crate::design::fields::Field;
 use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
+use crate::figures::cut_name::cut_name;
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
 use crate::geometry::order::sort_by_number;
@@ -29,7 +29,7 @@ pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words:
 
 /// What limits a wall, as the turner calls it.
 fn whose(design: &Design, point: &WallPoint) -> String {
-    point.limited_by_cut.map_or_else(|| "the outside of the blank".into(), |cut| pass_name(design, cut))
+    point.limited_by_cut.map_or_else(|| "the outside of the blank".into(), |cut| cut_name(design, cut))
 }
 
 /// The field that moves what limits a wall.
@@ -179,7 +179,7 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     let deepest =
         |cut: usize| all().filter(move |o| o.cut == cut).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm)).copied();
     let check = |reach: crate::figures::wall::OpeningReach| {
-        let name = pass_name(design, reach.cut);
+        let name = cut_name(design, reach.cut);
         if reach.depth_mm > 0.0 {
             let sentence = format!("The opening of {name} goes {} into the hollow.", words.length(reach.depth_mm));
             return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);

@@ -11,7 +11,6 @@ mod turning;
 mod use_of_it;
 
 pub use check::{BROKEN_THROUGH, Check, CheckName, CheckUnit, Verdict, Words};
-pub(super) use turning::pass_name;
 
 use super::report::Figures;
 use crate::design::{Design, Piece, Shop};

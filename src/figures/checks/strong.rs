@@ -2,9 +2,9 @@
 
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
-use super::turning::pass_name;
 use crate::design::fields::Field;
 use crate::design::{AxisName, Cut, Design, Limits};
+use crate::figures::cut_name::cut_name;
 use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, Strength, Waste};
 
 pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
@@ -114,7 +114,7 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
     let judged = strength.wastes.iter().filter_map(|waste| Some((waste, waste.factor?)));
     let (waste, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
     let place = words.station(&waste.place);
-    let name = pass_name(design, waste.cut);
+    let name = cut_name(design, waste.cut);
     let found = match waste.stresses {
         Some(_) => format!(
             "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch of {CATCH_N:.0} N \
@@ -136,7 +136,7 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
 fn turned_last(design: &Design, strength: &Strength, words: Words) -> String {
     let sentence = |waste: &Waste| {
         let last = waste.turned_last?;
-        let name = pass_name(design, waste.cut);
+        let name = cut_name(design, waste.cut);
         Some(format!(" Leave {} at the end of {name} until last.", words.length(last.leave_mm)))
     };
     strength.wastes.iter().filter_map(sentence).collect()

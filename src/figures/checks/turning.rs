@@ -3,9 +3,11 @@
 use super::check::{Check, CheckName, LOOK_AGAIN, Verdict, Words};
 use super::{fields, hollow};
 use crate::design::fields::Field;
+use crate::design::text::capital;
 use crate::design::{AxisName, Cut, Design, Limits, Piece, Shop};
 use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
+use crate::figures::cut_name::cut_name;
 use crate::figures::end::end_mm;
 use crate::figures::fin::Fin;
 use crate::figures::leave::{Because, Join, TaperEnd};
@@ -15,19 +17,6 @@ use crate::figures::report::Figures;
 use crate::figures::rough_end::RoughEnd;
 use crate::figures::start::NearestStart;
 
-/// A pass by its name as the turner calls it.
-pub(in crate::figures) fn pass_name(design: &Design, cut: usize) -> String {
-    match design.cuts.get(cut) {
-        Some(Cut::Pass(pass)) => format!("the {} pass", pass.name),
-        Some(Cut::Part(_)) => "the parting cut".into(),
-        Some(Cut::Face(_)) => "the facing cut".into(),
-        Some(Cut::Saw(_)) => "the saw cut".into(),
-        Some(Cut::Hollow(_)) => "the hollow".into(),
-        Some(Cut::FitPlug(_) | Cut::TakeOutPlug) => "the plug".into(),
-        None => "a cut".into(),
-    }
-}
-
 /// Missing wood at the join.
 pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words) -> Check {
     let end = end_mm(design, piece).unwrap_or(piece.head_face);
@@ -36,7 +25,7 @@ pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words)
         .filter(|join| join.follows_proposal)
         .find_map(|join| Some((join, comes_to_nothing(join, piece.rim(), end)?)))
     {
-        let name = capital(&pass_name(design, join.cut));
+        let name = capital(&cut_name(design, join.cut));
         let found = format!(
             "{name} follows the join, which comes down to {} at {} from the bowl end: nothing asks for wood there.",
             words.length(taper.diameter_mm),
@@ -56,7 +45,7 @@ pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words)
         return Check::ok(CheckName::Join, "No pass has to leave wood for a later axis.");
     };
     let place = words.station(&spare.place);
-    let name = pass_name(design, join.cut);
+    let name = cut_name(design, join.cut);
     if spare.radius_mm >= -MISSING {
         let sentence =
             format!("The least spare that {name} leaves is {} at {place}.", words.length(spare.radius_mm.max(0.0)));
@@ -94,11 +83,6 @@ const LEAST_OF_JOIN: f64 = 2.0;
 /// Rounding of the join that no caliper shows, in mm on the radius.
 const MISSING: f64 = 0.02;
 
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// A later pass that starts too near the bowl. Ok only where the wall and the floor keep their limits.
 pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Check {
     let room = |start: &NearestStart| start.from_mm - start.nearest_from_mm;
@@ -111,7 +95,7 @@ pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, word
             Verdict::Stop,
             format!(
                 "{} starts {} too near the hollow.",
-                capital(&pass_name(design, start.cut)),
+                capital(&cut_name(design, start.cut)),
                 words.length(-room(start))
             ),
             format!("From {} on it clears the hollow; or tilt less.", words.length(from_mm)),
@@ -138,7 +122,7 @@ pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, word
     };
     let sentence = format!(
         "{} could start {} nearer to the bowl, at {}.",
-        capital(&pass_name(design, start.cut)),
+        capital(&cut_name(design, start.cut)),
         words.length(room(start).max(0.0)),
         words.length(words.up(start.nearest_from_mm)),
     );
@@ -150,14 +134,14 @@ pub(super) fn fin(design: &Design, fins: &[Fin], words: Words) -> Check {
     let Some(fin) = fins.first() else {
         return Check::ok(CheckName::Fin, "No rough wood is left between passes.");
     };
-    let after = pass_name(design, fin.after_cut);
+    let after = cut_name(design, fin.after_cut);
     Check::fault(
         CheckName::Fin,
         Verdict::Tight,
         format!(
             "A fin of rough wood up to {} long stays between {after} and {}, {}.",
             words.length(fin.length_mm),
-            pass_name(design, fin.before_cut),
+            cut_name(design, fin.before_cut),
             words.place(&fin.place)
         ),
         format!("Run {after} on past it, or start the next pass earlier."),
@@ -180,7 +164,7 @@ pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], blank: &Blank, limit
         verdict,
         format!(
             "{} leaves a flat {} wide, {}: the blank is too small there.",
-            capital(&pass_name(design, pass.cut)),
+            capital(&cut_name(design, pass.cut)),
             words.length(flat.width_mm),
             words.place(&flat.place)
         ),
@@ -243,7 +227,7 @@ pub(super) fn rough_end(design: &Design, rough: Option<&RoughEnd>, words: Words)
     let Some(rough) = rough else {
         return Check::ok(CheckName::RoughEnd, "No rough wood is left before the end of the piece.");
     };
-    let name = pass_name(design, rough.after_cut);
+    let name = cut_name(design, rough.after_cut);
     let length = words.length(rough.length_mm);
     Check::fault(
         CheckName::RoughEnd,

@@ -1,5 +1,6 @@
 //! The kept surface as points that each stand for a small piece of it.
 
+use super::pitch::Pitch;
 use crate::geometry::Vector;
 
 /// Points of a surface, each with the vector area it stands for: square to the surface, into the air, in mm2.
@@ -109,5 +110,21 @@ impl Pile {
     /// The pieces together, at the middle of their areas; `None` when there are none.
     pub(super) fn into_element(self) -> Option<(Vector, Vector)> {
         (self.weight > 0.0).then(|| (self.weighted * (1.0 / self.weight), self.area))
+    }
+}
+
+/// An element in the frame of a pitched piece.
+#[derive(Clone, Copy)]
+pub(super) struct Raised {
+    pub x: f64,
+    pub level: f64,
+    pub height: f64,
+    /// Its area seen from above, in mm2: positive on a floor, negative on a ceiling.
+    pub area: f64,
+}
+
+impl Raised {
+    pub(super) fn new(position: Vector, area: Vector, frame: Pitch) -> Self {
+        Self { x: position.x, level: frame.level(position), height: frame.height(position), area: frame.height(area) }
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::elements::Elements;
+use super::elements::{Elements, Raised};
 use super::envelope::Envelope;
 use super::pitch::Pitch;
 use super::strike::Strike;
@@ -28,17 +28,37 @@ pub(super) struct Filling {
     pub struck_pools: Vec<f64>,
 }
 
-/// An element in the frame of a pitched piece.
-#[derive(Clone, Copy)]
-pub(super) struct Raised {
-    pub x: f64,
-    pub level: f64,
-    pub height: f64,
-    /// Its area seen from above, in mm2: positive on a floor, negative on a ceiling.
-    pub area: f64,
-}
-
 impl Vessel<'_> {
+    /// What stays in the hollow at a pitch (radians, positive with the bowl end raised, no roll) when it is filled
+    /// until the contents slope off at the angle of repose (radians; 0 for a liquid).
+    ///
+    /// The volume, in mm3, between the hollow and the lower envelope, over every point q of the rim, of the height of
+    /// q plus tan(repose) times the level distance to q; within 0.1 % of the cavity for hollows up to 200 mm. In each
+    /// upright column contents stand on a kept floor of the hollow and reach up to the envelope or to the wood next
+    /// above: where a column enters through an opening from below, nothing in it counts. Pools that a ridge keeps
+    /// apart all count: see [`Self::pools_mm3`]. The pitch is held to -90 to 90 degrees, the repose to 0 to 89.
+    #[must_use]
+    pub fn hold(&self, pitch: f64, repose: f64) -> Contents {
+        self.fill(pitch, repose, false).heaped
+    }
+
+    /// As [`Self::hold`], and struck off: besides, in each upright column nothing above the lowest place where it comes
+    /// up into what a saw or a facing has taken, or out past the face s = 0. Never more than the cavity.
+    #[must_use]
+    pub fn struck(&self, pitch: f64, repose: f64) -> Contents {
+        self.fill(pitch, repose, true).struck
+    }
+
+    /// The volumes of contents that ridges keep apart, in mm3, the largest first; heaped, or struck off.
+    ///
+    /// A single hollow that bulges nowhere inward holds one pool. In any other, covered surface is followed from element
+    /// to element: a ridge that stays bare over less than about a tenth of the hollow is not seen.
+    #[must_use]
+    pub fn pools_mm3(&self, pitch: f64, repose: f64, struck: bool) -> Vec<f64> {
+        let Filling { heaped_pools, struck_pools, .. } = self.fill(pitch, repose, struck);
+        if struck { struck_pools } else { heaped_pools }
+    }
+
     /// Fills the piece in one pose; struck contents only count when asked for.
     pub(super) fn fill(&self, pitch: f64, repose: f64, asked_struck: bool) -> Filling {
         let (pitch, repose) = in_range(pitch, repose);
@@ -152,12 +172,6 @@ fn in_range(pitch: f64, repose: f64) -> (f64, f64) {
     let sound = |v: f64| if v.is_nan() { 0.0 } else { v };
     let repose = sound(repose).clamp(0.0, steepest);
     (sound(pitch).clamp(-quarter, quarter), if repose < LEVEL { 0.0 } else { repose })
-}
-
-impl Raised {
-    fn new(position: Vector, area: Vector, frame: Pitch) -> Self {
-        Self { x: position.x, level: frame.level(position), height: frame.height(position), area: frame.height(area) }
-    }
 }
 
 /// Columns added up: volume and its first moments.

@@ -1,7 +1,7 @@
 //! Striking off: how high an upright column may go before it leaves the cavity, where a saw or a facing has taken the wood
 //! or, where the hollow is broken through, the outside begins.
 
-use super::fill::Raised;
+use super::elements::Raised;
 use super::pitch::Pitch;
 use super::support;
 use super::vessel::Vessel;

@@ -9,7 +9,6 @@ use super::bound::Edge;
 use super::cavity;
 use super::coaxial::as_one;
 use super::elements::Elements;
-use super::fill::{Contents, Filling};
 use super::pitch::Pitch;
 use super::pools::{Neighbours, bulges_nowhere};
 use super::rim::{self, RimLine};
@@ -166,36 +165,6 @@ impl<'a> Vessel<'a> {
             let by_flux = open_across && !self.broken_through;
             if by_flux { self.flux_of_x.max(0.0) } else { cavity::in_parts(&self.solid) }
         })
-    }
-
-    /// What stays in the hollow at a pitch (radians, positive with the bowl end raised, no roll) when it is filled
-    /// until the contents slope off at the angle of repose (radians; 0 for a liquid).
-    ///
-    /// The volume, in mm3, between the hollow and the lower envelope, over every point q of the rim, of the height of
-    /// q plus tan(repose) times the level distance to q; within 0.1 % of the cavity for hollows up to 200 mm. In each
-    /// upright column contents stand on a kept floor of the hollow and reach up to the envelope or to the wood next
-    /// above: where a column enters through an opening from below, nothing in it counts. Pools that a ridge keeps
-    /// apart all count: see [`Self::pools_mm3`]. The pitch is held to -90 to 90 degrees, the repose to 0 to 89.
-    #[must_use]
-    pub fn hold(&self, pitch: f64, repose: f64) -> Contents {
-        self.fill(pitch, repose, false).heaped
-    }
-
-    /// As [`Self::hold`], and struck off: besides, in each upright column nothing above the lowest place where it comes
-    /// up into what a saw or a facing has taken, or out past the face s = 0. Never more than the cavity.
-    #[must_use]
-    pub fn struck(&self, pitch: f64, repose: f64) -> Contents {
-        self.fill(pitch, repose, true).struck
-    }
-
-    /// The volumes of contents that ridges keep apart, in mm3, the largest first; heaped, or struck off.
-    ///
-    /// A single hollow that bulges nowhere inward holds one pool. In any other, covered surface is followed from element
-    /// to element: a ridge that stays bare over less than about a tenth of the hollow is not seen.
-    #[must_use]
-    pub fn pools_mm3(&self, pitch: f64, repose: f64, struck: bool) -> Vec<f64> {
-        let Filling { heaped_pools, struck_pools, .. } = self.fill(pitch, repose, struck);
-        if struck { struck_pools } else { heaped_pools }
     }
 
     /// Height of the lowest point of the rim at a pitch, in mm over the origin of the blank's frame.

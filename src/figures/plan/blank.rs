@@ -1,6 +1,6 @@
 //! The first steps: the blank, its marks and its corners.
 
-use super::Bench;
+use super::bench::Bench;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, BlankSection};
 use crate::figures::checks::Words;

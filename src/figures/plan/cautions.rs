@@ -1,6 +1,6 @@
 //! The usual cautions, and which steps each is for. Common practice, no source, unless said.
 
-use super::Bench;
+use super::bench::Bench;
 use super::step::{Step, StepKind};
 
 /// What stands above all of them.

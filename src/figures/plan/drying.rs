@@ -1,6 +1,6 @@
 //! Roughing out and drying, before the work that finishes the piece.
 
-use super::Bench;
+use super::bench::Bench;
 use super::cautions::{BORING, SPINNING};
 use super::step::{Step, StepKind};
 use crate::design::Green;

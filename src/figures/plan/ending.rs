@@ -1,7 +1,6 @@
 //! The last steps: facing, parting, sawing, sanding and the finish.
 
-use super::Bench;
-use super::nub::Nub;
+use super::bench::{Bench, Nub};
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
 use crate::figures::support::{HeadEnd, TailEnd, datum_mm};

@@ -1,6 +1,6 @@
 //! How the work is held, in words, from what carries it.
 
-use super::Bench;
+use super::bench::Bench;
 use super::step::Step;
 use crate::design::AxisName;
 use crate::figures::support::{HeadEnd, Support, TailEnd};

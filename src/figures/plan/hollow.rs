@@ -1,6 +1,6 @@
 //! Boring, hollowing across the grain, scraping and sanding the inside.
 
-use super::Bench;
+use super::bench::Bench;
 use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};

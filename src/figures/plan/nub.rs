@@ -1,6 +1,6 @@
 //! The nub by which waste and piece hang together until the lathe stands still, and sawing it through.
 
-use super::Bench;
+use super::bench::Bench;
 use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::AxisName;
@@ -8,14 +8,6 @@ use crate::figures::support::Work;
 
 /// The nub where the strength of the wood is not known, in mm. Common practice, no source.
 const USUAL_NUB_MM: f64 = 10.0;
-
-/// A nub that is turned and not sawn yet.
-pub(super) struct Nub {
-    /// Its diameter, in mm.
-    pub diameter_mm: f64,
-    /// Where it is, in words.
-    pub at: String,
-}
 
 impl Bench<'_> {
     /// The diameter that a piece of work leaves until the lathe stands still, in mm: what bears the loads of turning twice,

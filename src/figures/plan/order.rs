@@ -6,7 +6,7 @@ use thiserror::Error;
 
 use super::rules::{Rule, rule};
 use crate::design::Design;
-use crate::figures::checks::pass_name;
+use crate::figures::cut_name::cut_name;
 use crate::figures::support::{Lack, Work};
 
 /// One piece of work that has to come before another, by their places in the design from 0.
@@ -124,7 +124,7 @@ fn way_back(works: &[Work], left: &[usize], start: usize) -> Vec<usize> {
 }
 
 fn told(design: &Design, links: &[Before]) -> String {
-    let name = |place: usize| format!("{} (cut {})", pass_name(design, place), place + 1);
+    let name = |place: usize| format!("{} (cut {})", cut_name(design, place), place + 1);
     let mut sentence = String::from("The cuts cannot be put in order:");
     for (i, link) in links.iter().enumerate() {
         let joint = if i == 0 { "" } else { "; and" };

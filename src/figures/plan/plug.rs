@@ -1,7 +1,7 @@
 //! The plug: its disc and tenon come off the blank's end first, its spigot is turned to fit when the bore is finished.
 //! Common practice, no source.
 
-use super::Bench;
+use super::bench::Bench;
 use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Plug};

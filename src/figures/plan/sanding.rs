@@ -1,22 +1,10 @@
 //! What is sanded when: on the lathe before the work is changed, and by hand at the end.
 
-use super::Bench;
+use super::bench::Bench;
 use super::step::{Step, StepKind};
 use crate::design::AxisName;
-use crate::figures::support::{Support, Work};
+use crate::figures::support::Work;
 use crate::figures::turning::Operation;
-
-/// A pass that is turned and not sanded yet.
-pub(super) struct Unsanded {
-    /// Its cut.
-    pub cut: usize,
-    /// The axis it turned on.
-    pub axis: AxisName,
-    /// What the turner calls it.
-    pub name: String,
-    /// What carried it.
-    pub support: Support,
-}
 
 impl Bench<'_> {
     /// Sands what was turned, before a piece of work that is not another pass on the same axis.

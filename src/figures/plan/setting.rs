@@ -1,6 +1,6 @@
 //! What the lathe is set by in a step: marks, how wide the work swings, where the rest stands.
 
-use super::Bench;
+use super::bench::Bench;
 use super::blank::mark_in_words;
 use super::step::{Number, Step};
 use crate::design::AxisName;

@@ -1,6 +1,6 @@
 //! The speed of every step that spins the work, for its own operation and tool.
 
-use super::Bench;
+use super::bench::Bench;
 use super::step::{Speed, Step, StepSpeed};
 use crate::design::entry::Units;
 use crate::figures::known::Known;

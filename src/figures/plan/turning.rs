@@ -2,10 +2,8 @@
 
 use std::fmt::Write as _;
 
-use super::Bench;
+use super::bench::{Bench, Nub, Unsanded};
 use super::blank::LINE_DRAWN_AGAIN;
-use super::nub::Nub;
-use super::sanding::Unsanded;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, LengthUnit, Pass, PassProfile};

@@ -1,7 +1,7 @@
 //! Work that nothing carries: which, why, and what to do.
 
 use crate::design::{AxisName, Design};
-use crate::figures::checks::pass_name;
+use crate::figures::cut_name::cut_name;
 
 /// What is missing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +31,7 @@ impl Lack {
     /// What is wrong, where, and what to do.
     #[must_use]
     pub fn sentence(&self, design: &Design) -> String {
-        let work = format!("{} (cut {})", pass_name(design, self.cut), self.cut + 1);
+        let work = format!("{} (cut {})", cut_name(design, self.cut), self.cut + 1);
         match self.kind {
             LackKind::NoTenon => format!(
                 "Nothing holds {work}: it is made in the chuck, and there is no tenon for the jaws. Add a tenon at the \

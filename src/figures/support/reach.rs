@@ -1,9 +1,10 @@
 //! What a centre, a cone or the jaws find to bear on as the work goes on.
 
+use super::ends::{HeadEnd, TailEnd};
 use super::lack::LackKind;
+use super::order::in_order;
 use super::thinnest::{Thinnest, thinnest};
 use super::work::Work;
-use super::{HeadEnd, TailEnd, in_order};
 use crate::design::{AxisName, Piece, Side};
 use crate::geometry::{Axis, Region, Solid, State, Vector};
 

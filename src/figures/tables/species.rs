@@ -3,7 +3,7 @@
 //! Every row names its source. Columns from memory are listed in the row.
 
 use super::Basis;
-use crate::design::own_woods::same_name;
+use crate::design::text::same_name;
 
 /// One kind of wood.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -16,8 +16,8 @@ pub use air::{AirAt, AirCut, WorstAir};
 pub use balance::{Balance, Held, Shaking, Unbalance, radians_per_second};
 pub use end::{EndSpeed, end_speeds};
 pub use masses::StateMasses;
-pub use operations::{BitAtWork, Operation, OperationSpeed, Spinning};
-pub use speed::{LimitedBy, Speed, SpeedRange};
+pub use operations::{BitAtWork, LimitedBy, Operation, OperationSpeed, SpeedRange, Spinning};
+pub use speed::Speed;
 pub use swing::{REST_GAP_MM, RestLine, Swing, SwingAt};
 
 use super::boring::Boring;

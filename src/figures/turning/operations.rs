@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use super::speed::{LimitedBy, SpeedRange};
 use crate::design::Lathe;
 use crate::design::entry::Units;
 use crate::design::units::Quantity;
@@ -84,6 +83,29 @@ pub struct Spinning {
     pub off_centre: bool,
     /// The speed at which the out-of-balance force comes to the shop's limit, where that is known and in reach.
     pub force_rpm: Option<f64>,
+}
+
+/// The speeds to use, in revolutions per minute.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SpeedRange {
+    /// The lathe's lowest.
+    pub from_rpm: f64,
+    /// The most.
+    pub to_rpm: f64,
+    /// What sets the most.
+    pub limited_by: LimitedBy,
+}
+
+/// What sets the highest speed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LimitedBy {
+    /// Diameter times speed: common practice.
+    Usual,
+    /// The out-of-balance force that the shop accepts on a centre.
+    Force,
+    /// The lathe's highest speed.
+    Lathe,
 }
 
 /// How fast one operation may go.

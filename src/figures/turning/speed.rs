@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::balance::{Balance, Shaking};
 use super::cure::cures;
-use super::operations::{BitAtWork, Operation, OperationSpeed, Spinning};
+use super::operations::{BitAtWork, LimitedBy, Operation, OperationSpeed, SpeedRange, Spinning};
 use super::step::Step;
 use super::swing::Swing;
 use crate::design::Shop;
@@ -58,29 +58,6 @@ pub struct Guide {
     pub shaping_rpm: f64,
     /// Sanding.
     pub sanding_rpm: f64,
-}
-
-/// The speeds to use, in revolutions per minute.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct SpeedRange {
-    /// The lathe's lowest.
-    pub from_rpm: f64,
-    /// The most.
-    pub to_rpm: f64,
-    /// What sets the most.
-    pub limited_by: LimitedBy,
-}
-
-/// What sets the highest speed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum LimitedBy {
-    /// Diameter times speed: common practice.
-    Usual,
-    /// The out-of-balance force that the shop accepts on a centre.
-    Force,
-    /// The lathe's highest speed.
-    Lathe,
 }
 
 /// How fast a step may spin. Without a balance only diameter and lathe count. `bits` are those that bore it.

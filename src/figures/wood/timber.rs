@@ -1,7 +1,7 @@
 //! The wood of a design: a row of the table, or one of the turner's own.
 
 use super::coefficients::{Coefficients, coefficients};
-use crate::design::own_woods::same_name;
+use crate::design::text::same_name;
 use crate::design::{Design, OwnSpecies, Shop};
 use crate::figures::tables::{Basis, Species};
 

@@ -2,9 +2,8 @@
 
 use thiserror::Error;
 
-use super::megabytes;
+use super::formats::{LARGEST_TEXT, megabytes};
 use super::migration::VERSION;
-use super::reading::LARGEST_TEXT;
 use crate::design::Problem;
 use crate::design::entry::Units;
 

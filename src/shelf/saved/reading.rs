@@ -6,12 +6,9 @@ use serde_json::Value;
 use serde_json::value::RawValue;
 
 use super::error::ImportError;
+use super::formats::{DESIGN_FORMAT, LARGEST_TEXT, SHELF_FORMAT, SHOP_FORMAT};
 use super::migration::{MIGRATIONS, Migration, VERSION, bring_up};
-use super::{DESIGN_FORMAT, SHELF_FORMAT, SHOP_FORMAT};
 use crate::design::{Design, Printers, Problem, Shop};
-
-/// The largest text that is read, and that is written, in bytes: what a page has the memory for several times over.
-pub const LARGEST_TEXT: usize = 256_000_000;
 
 /// What a text holds.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::button_id;
 use crate::app::browser::focus_soon;
 use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
@@ -100,4 +99,9 @@ fn added(state: State, name: &str, begin: &str, density: &str) -> Result<Shop, S
         },
     };
     add_wood(&shop, name, figures).map_err(|problem| state.told(&problem))
+}
+
+/// The id of the button that opens a wood.
+pub(super) fn button_id(index: usize) -> String {
+    format!("own-wood-{index}")
 }

@@ -1,6 +1,6 @@
 //! Sugar, salt, flour and what else a baker scoops.
 
-use super::{Basis, Content, FAO, Repose};
+use super::row::{Basis, Content, FAO, Repose};
 
 /// Sugar, salt, flour and what else a baker scoops.
 pub(super) const BAKING: &[Content] = &[

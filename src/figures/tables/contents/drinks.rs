@@ -1,6 +1,6 @@
 //! Coffee, tea, cocoa and milk powder.
 
-use super::{Basis, Content, FAO, Repose};
+use super::row::{Basis, Content, FAO, Repose};
 
 /// Coffee, tea, cocoa and milk powder.
 pub(super) const DRINKS: &[Content] = &[

@@ -1,6 +1,6 @@
 //! Grains, seeds, pulses and nuts.
 
-use super::{Basis, Content, FAO, Repose};
+use super::row::{Basis, Content, FAO, Repose};
 
 /// Grains, seeds, pulses and nuts.
 pub(super) const GRAINS: &[Content] = &[

@@ -1,6 +1,6 @@
 //! What a ladle moves.
 
-use super::{Basis, Content, FAO};
+use super::row::{Basis, Content, FAO};
 
 /// What a ladle moves.
 pub(super) const LIQUIDS: &[Content] = &[
