@@ -12,6 +12,7 @@ use skewline::geometry::Vector;
 
 mod support;
 use support::arbitrary;
+use support::moved::{bored_end_scoops, with_cuts_moved};
 
 fn planned(design: &Design) -> Result<Plan, PlanError> {
     let shop = Shop::default();
@@ -181,37 +182,19 @@ fn thinnest_holds(
 }
 
 fn scoops() -> impl Strategy<Value = Design> {
-    let sizes = (34.0..44.0, 35.0..55.0, 0.0..12.0, 80.0..130.0, any::<bool>());
-    (sizes, prop::collection::vec(any::<prop::sample::Index>(), 0..4), 0..3_u8).prop_map(
-        |((bore_diameter_mm, bore_depth_mm, tilt_deg, crossing_mm, round), moves, without)| {
-            let handle_end = if round { HandleEnd::Round } else { HandleEnd::Hooked };
-            let choices = BoredEndScoop {
-                bore_diameter_mm,
-                bore_depth_mm,
-                tilt_deg: if tilt_deg < 1.0 { 0.0 } else { tilt_deg },
-                crossing_mm,
-                handle_end,
-                ..BoredEndScoop::default()
-            };
-            let mut design = choices.design("any scoop");
-            match without {
-                0 => design.cuts.retain(|cut| !matches!(cut, Cut::FitPlug(_) | Cut::TakeOutPlug)),
-                1 => design.cuts.push(Cut::Face(skewline::design::EndPlane {
-                    axis: AxisName::A,
-                    at_mm: 0.5,
-                    removes: Side::Tail,
-                })),
-                _ => {}
-            }
-            let drawn = design.clone();
-            for pair in moves.chunks_exact(2) {
-                let count = design.cuts.len();
-                let cut = design.cuts.remove(pair[0].index(count));
-                design.cuts.insert(pair[1].index(count), cut);
-            }
-            if design.problems().is_empty() { design } else { drawn }
-        },
-    )
+    let scoops = (bored_end_scoops(), 0..3_u8).prop_map(|(mut design, without)| {
+        match without {
+            0 => design.cuts.retain(|cut| !matches!(cut, Cut::FitPlug(_) | Cut::TakeOutPlug)),
+            1 => design.cuts.push(Cut::Face(skewline::design::EndPlane {
+                axis: AxisName::A,
+                at_mm: 0.5,
+                removes: Side::Tail,
+            })),
+            _ => {}
+        }
+        design
+    });
+    with_cuts_moved(scoops, 1)
 }
 
 proptest! {

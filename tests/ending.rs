@@ -11,6 +11,7 @@ use skewline::figures::{Worked, work_out};
 
 mod support;
 use support::arbitrary;
+use support::moved::{bored_end_scoops, with_cuts_moved};
 
 fn made(design: &Design) -> (Worked, Option<Plan>) {
     let shop = Shop::default();
@@ -241,32 +242,13 @@ fn nubs_come_last(design: &Design, plan: &Plan) -> Result<(), TestCaseError> {
 }
 
 fn scoops() -> impl Strategy<Value = Design> {
-    let sizes = (34.0..44.0, 35.0..55.0, 0.0..12.0, 80.0..130.0, any::<bool>());
-    (sizes, prop::collection::vec(any::<prop::sample::Index>(), 0..4), any::<bool>()).prop_map(
-        |((bore_diameter_mm, bore_depth_mm, tilt_deg, crossing_mm, round), moves, plain)| {
-            let handle_end = if round { HandleEnd::Round } else { HandleEnd::Hooked };
-            let tilt_deg = if tilt_deg < 1.0 { 0.0 } else { tilt_deg };
-            let choices = BoredEndScoop {
-                bore_diameter_mm,
-                bore_depth_mm,
-                tilt_deg,
-                crossing_mm,
-                handle_end,
-                ..BoredEndScoop::default()
-            };
-            let mut design = choices.design("any scoop");
-            if let (true, Some(Cut::FitPlug(plug))) = (plain, design.cuts.get_mut(2)) {
-                plug.tenon = None;
-            }
-            let drawn = design.clone();
-            for pair in moves.chunks_exact(2) {
-                let count = design.cuts.len();
-                let cut = design.cuts.remove(pair[0].index(count));
-                design.cuts.insert(pair[1].index(count), cut);
-            }
-            if design.problems().is_empty() { design } else { drawn }
-        },
-    )
+    let scoops = (bored_end_scoops(), any::<bool>()).prop_map(|(mut design, plain)| {
+        if let (true, Some(Cut::FitPlug(plug))) = (plain, design.cuts.get_mut(2)) {
+            plug.tenon = None;
+        }
+        design
+    });
+    with_cuts_moved(scoops, 1)
 }
 
 proptest! {

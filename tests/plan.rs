@@ -12,6 +12,7 @@ use skewline::geometry::Vector;
 
 mod scoops;
 mod support;
+use support::moved::with_cuts_moved;
 use support::{arbitrary, sound_design};
 
 fn planned(design: &Design) -> Result<Plan, PlanError> {
@@ -363,17 +364,7 @@ fn shuffled() -> impl Strategy<Value = Design> {
         scoops::three_axes(),
         sound_design(),
     ];
-    (prop::sample::select(scoops), prop::collection::vec(any::<prop::sample::Index>(), 0..6)).prop_map(
-        |(design, moves)| {
-            let mut moved = design.clone();
-            for pair in moves.chunks_exact(2) {
-                let count = moved.cuts.len();
-                let cut = moved.cuts.remove(pair[0].index(count));
-                moved.cuts.insert(pair[1].index(count), cut);
-            }
-            if moved.problems().is_empty() { moved } else { design }
-        },
-    )
+    with_cuts_moved(prop::sample::select(scoops), 2)
 }
 
 proptest! {

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { newVisitor, openSite, SIZES } from './page.mjs';
+import { newVisitor, openSite, SIZES, visit } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -21,9 +21,7 @@ for (const size of SIZES) {
 
 for (const size of SIZES) {
   test(`axe finds nothing in any place, group or drawing, ${size.name}`, async (t) => {
-    const visitor = await newVisitor(site, { size });
-    t.after(() => visitor.close());
-    const page = await visitor.newTab();
+    const { visitor, page } = await visit(t, site, { size });
     const faults = async (view) => (await page.accessibilityFaults()).map((fault) => `${view}: ${fault}`);
     const found = [];
     const groups = page.tab.getByRole('navigation', { name: 'Groups of values' }).getByRole('button');

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { newVisitor, openSite, PHONE, withoutDatabase } from './page.mjs';
+import { openSite, PHONE, visit, withoutDatabase } from './page.mjs';
 
 /** How much of the drawing, from its top, stays in sight beside a banner, in CSS pixels. */
 const IN_SIGHT = 200;
@@ -12,10 +12,7 @@ before(async () => { site = await openSite(); });
 after(() => site.close());
 
 test('a banner of storage leaves the top of the drawing in sight, and folds away', async (t) => {
-  const visitor = await newVisitor(site, { size: PHONE });
-  t.after(() => visitor.close());
-  await withoutDatabase(visitor);
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: PHONE, prepare: withoutDatabase });
   await page.untilSaved('skewline-design');
   const bare = await seen(page);
   await page.fillStorage();
@@ -35,9 +32,7 @@ test('a banner of storage leaves the top of the drawing in sight, and folds away
 });
 
 test('Help offers to install the page where the browser does, and only there', async (t) => {
-  const visitor = await newVisitor(site, { size: PHONE });
-  t.after(() => visitor.close());
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: PHONE });
   const button = page.button('Put Skewline among your apps');
   await page.goTo('Help');
   assert.equal(await button.count(), 0);

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { newVisitor, openSite, until, withoutLocalStorage } from './page.mjs';
+import { openSite, until, visit, withoutLocalStorage } from './page.mjs';
 
 const SAID = 'Something in Skewline broke.';
 /** What a browser may do to the program that makes it stop: it cannot go on without the elements of its page. */
@@ -17,7 +17,7 @@ after(() => site.close());
 
 for (const [name, blow] of Object.entries(BLOWS)) {
   test(`${name}: the page says so, saves the work to a file and begins anew with the shelf, without the choices`, async (t) => {
-    const { page } = await visit(t);
+    const { page } = await visit(t, site);
     await page.openGroup('Handle');
     await page.typeValue('Tilt', '8.5');
     await page.untilSaved('"tilt_deg":8.5');
@@ -39,7 +39,7 @@ for (const [name, blow] of Object.entries(BLOWS)) {
 }
 
 test('a panic, and the page is loaded again by hand: the shelf comes up first all the same', async (t) => {
-  const { page } = await visit(t);
+  const { page } = await visit(t, site);
   await page.openGroup('Handle');
   await page.typeValue('Tilt', '8.5');
   await page.untilSaved('"tilt_deg":8.5');
@@ -50,7 +50,7 @@ test('a panic, and the page is loaded again by hand: the shelf comes up first al
 });
 
 test('a panic where nothing can be stored: the page says so', async (t) => {
-  const { page } = await visit(t, withoutLocalStorage);
+  const { page } = await visit(t, site, { prepare: withoutLocalStorage });
   await strike(page, BLOWS['a panic']);
   await page.tab.getByText(SAID).waitFor();
   await page.tab.getByRole('link', { name: 'Start again' }).click();
@@ -62,7 +62,7 @@ const CHOICES = [
 ];
 
 test('stored choices that cannot be, or lie far outside the piece: the page opens', async (t) => {
-  const { visitor, page } = await visit(t);
+  const { visitor, page } = await visit(t, site);
   await page.untilSaved('skewline-design');
   for (const choices of CHOICES) {
     await page.plant('skewline:screen', choices);
@@ -76,13 +76,6 @@ test('stored choices that cannot be, or lie far outside the piece: the page open
   }
   assert.deepEqual(visitor.problems, []);
 });
-
-async function visit(t, lacking = async () => {}) {
-  const visitor = await newVisitor(site);
-  t.after(() => visitor.close());
-  await lacking(visitor);
-  return { visitor, page: await visitor.newTab() };
-}
 
 /** Breaks the program as it shows the shelf. */
 async function strike(page, blow) {

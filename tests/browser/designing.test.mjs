@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES, WIDE } from './page.mjs';
+import { openSite, SIZES, visit, WIDE } from './page.mjs';
 import { TWO_HOLLOWS } from './paper-designs.mjs';
 
 let site;
@@ -14,9 +14,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       await page.openGroup('Handle');
     };
 

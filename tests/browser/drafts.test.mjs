@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES, until } from './page.mjs';
+import { openSite, SIZES, until, visit } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -13,9 +13,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       await page.untilSaved('skewline-design');
     };
     const reads = (field, wanted) => until(async () => (await field.inputValue()) === wanted,

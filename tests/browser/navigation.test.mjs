@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, PHONE, SIZES, until } from './page.mjs';
+import { openSite, PHONE, SIZES, until, visit } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -45,9 +45,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       await page.untilFigured();
     };
     const place = () => page.tab.locator('.places [aria-current=page]').innerText();
@@ -180,9 +178,7 @@ for (const size of SIZES) {
 }
 
 test('from the value a check led to, the back gesture goes to the checks', async (t) => {
-  const visitor = await newVisitor(site, { size: PHONE });
-  t.after(() => visitor.close());
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: PHONE });
   await page.typeValue('Tilt', '24');
   await page.untilFigured();
   await page.tab.getByRole('button', { name: /show all checks/ }).click();

@@ -57,6 +57,14 @@ export async function newVisitor(site, { size = PHONE, scheme = 'light', workers
   };
 }
 
+/** A visitor and their page in a first tab, until the test `t` ends. `prepare` readies the device before the page opens. */
+export async function visit(t, site, { prepare = async () => {}, ...device } = {}) {
+  const visitor = await newVisitor(site, device);
+  t.after(() => visitor.close());
+  await prepare(visitor);
+  return { visitor, page: await visitor.newTab() };
+}
+
 async function newEmptyTab({ site, size, context, problems }) {
   const tab = await context.newPage();
   // A breach of the Content-Security-Policy is a console error too.

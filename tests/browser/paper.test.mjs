@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import { checkLines } from './measure.mjs';
-import { newVisitor, openSite, until, WIDE } from './page.mjs';
+import { openSite, until, visit, WIDE } from './page.mjs';
 import { LONG, SKEW } from './paper-designs.mjs';
 import { measureAll, Tape } from './paper-measuring.mjs';
 import { readPdf } from './pdf.mjs';
@@ -20,9 +20,7 @@ after(() => site.close());
 
 /** Opens a saved design, or stays with the one that is there; answers the page and the design as it was saved. */
 async function openDesign(t, saved) {
-  const visitor = await newVisitor(site, { size: WIDE });
-  t.after(() => visitor.close());
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: WIDE });
   await page.tab.evaluate(() => { window.prints = 0; window.print = () => { window.prints += 1; }; });
   await page.goTo('Shelf');
   if (saved) {

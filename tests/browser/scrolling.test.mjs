@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, PHONE, WIDE } from './page.mjs';
+import { openSite, PHONE, visit, WIDE } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -12,9 +12,7 @@ describe('a finger on the panel', () => {
   let visitor;
   let page;
   const open = async (t, group) => {
-    visitor = await newVisitor(site, { size: PHONE });
-    t.after(() => visitor.close());
-    page = await visitor.newTab();
+    ({ visitor, page } = await visit(t, site, { size: PHONE }));
     await page.openGroup(group);
     await page.untilFigured();
   };
@@ -100,9 +98,7 @@ describe('a finger on the panel', () => {
 });
 
 test('a mouse drags the thumb, and a click on the track moves it there', async (t) => {
-  const visitor = await newVisitor(site, { size: WIDE });
-  t.after(() => visitor.close());
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: WIDE });
   await page.openGroup('Handle');
   // Checks that arrive move what is below them.
   await page.untilFigured();
@@ -122,9 +118,7 @@ test('a mouse drags the thumb, and a click on the track moves it there', async (
 });
 
 test('a pinch that begins on a node looks closer and moves nothing', async (t) => {
-  const visitor = await newVisitor(site, { size: PHONE });
-  t.after(() => visitor.close());
-  const page = await visitor.newTab();
+  const { visitor, page } = await visit(t, site, { size: PHONE });
   await page.openGroup('Handle');
   const node = await page.findHandle(/node/i);
   const named = await page.picked();

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES, until, withoutDatabase, withoutLocalStorage } from './page.mjs';
+import { newVisitor, openSite, SIZES, until, visit, withoutDatabase, withoutLocalStorage } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -13,9 +13,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       await page.openGroup('Handle');
     };
     const setTilt = async (tab, tilt) => {
@@ -236,10 +234,7 @@ for (const size of SIZES) {
     });
 
     test('full storage is said, and the work can be saved to a file', async (t) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      await withoutDatabase(visitor);
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size, prepare: withoutDatabase }));
       await page.untilSaved('skewline-design');
       await page.fillStorage();
       await page.typeValue('Tilt', '4.25');

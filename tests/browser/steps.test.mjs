@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES, until } from './page.mjs';
+import { openSite, SIZES, until, visit } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -13,9 +13,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t, place) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       await page.goTo(place);
     };
     const titles = () => page.tab.locator('.step-title').allInnerTexts();
@@ -94,9 +92,7 @@ for (const size of SIZES) {
 
 describe('on paper', () => {
   test('a printer that does not keep its scale is corrected, also after a reload', async (t) => {
-    const visitor = await newVisitor(site, { size: SIZES[0] });
-    t.after(() => visitor.close());
-    const page = await visitor.newTab();
+    const { visitor, page } = await visit(t, site, { size: SIZES[0] });
     await page.goTo('Steps');
     await page.tab.getByText('Does your printer keep its scale?').click();
     await page.tab.getByLabel('Across measures').fill('96');
@@ -117,9 +113,7 @@ describe('on paper', () => {
 
 for (const size of SIZES) {
   test(`a bad offset slows the work down, says why, and the cure clears it, ${size.name}`, async (t) => {
-    const visitor = await newVisitor(site, { size });
-    t.after(() => visitor.close());
-    const page = await visitor.newTab();
+    const { visitor, page } = await visit(t, site, { size });
     const card = page.tab.locator('.step:has(canvas)');
     const most = async (tilt) => {
       await page.goTo('Design');

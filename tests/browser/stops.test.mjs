@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { newVisitor, openSite, SIZES } from './page.mjs';
+import { openSite, SIZES, visit } from './page.mjs';
 
 let site;
 before(async () => { site = await openSite(); });
@@ -13,9 +13,7 @@ for (const size of SIZES) {
     let visitor;
     let page;
     const open = async (t, tilt) => {
-      visitor = await newVisitor(site, { size });
-      t.after(() => visitor.close());
-      page = await visitor.newTab();
+      ({ visitor, page } = await visit(t, site, { size }));
       if (tilt) await page.typeValue('Tilt', tilt);
       await page.untilFigured();
     };
