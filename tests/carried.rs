@@ -55,7 +55,7 @@ fn the_demonstration_scoop_is_carried_throughout() {
     let handle = cut(&design, named("handle"));
     let at = order.iter().position(|cut| *cut == handle).unwrap();
     let thinnest = carried[at].thinnest.unwrap();
-    let nodes = skewline::design::fields::nodes_of(&design.cuts[handle]).unwrap();
+    let nodes = skewline::form::nodes_of(&design.cuts[handle]).unwrap();
     let neck_mm = nodes.iter().map(|node| node.diameter_mm).fold(f64::INFINITY, f64::min);
     assert_eq!((thinnest.diameter_mm, thinnest.cut), (neck_mm, Some(handle)));
     assert!(carried[at - 1].thinnest.unwrap().diameter_mm > neck_mm);

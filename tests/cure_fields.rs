@@ -7,11 +7,9 @@ mod support;
 
 use proptest::prelude::*;
 use skewline::design::Design;
-use skewline::design::moves::Movable;
-use skewline::design::rows::{Row, Shown, group_of_cut, node_rows, saw_point_rows, sections, shown};
-use skewline::design::shop_rows::shop_sections;
 use skewline::figures::checks::{Check, Verdict};
 use skewline::figures::work_out;
+use skewline::form::{Field, Movable, Shown, group_of_cut, sections, shop_sections, shown};
 use support::arbitrary;
 
 /// Choices of a list, which stand in the group of the wood.
@@ -20,19 +18,20 @@ const CHOICES: [&str; 3] = ["wood.species", "contents", "duty"];
 /// Whether the page has a row for it once the group is open and the thing is picked.
 fn is_on_screen(design: &Design, row: &Shown) -> bool {
     let Some(group) = row.group else {
-        let paths = shop_sections().into_iter().flat_map(|(_, _, rows)| rows).map(|it| format!("shop.{}", it.path));
+        let paths =
+            shop_sections().into_iter().flat_map(|section| section.fields).map(|it| format!("shop.{}", it.path));
         return paths.collect::<Vec<_>>().contains(&row.path);
     };
-    let of_picked: Vec<Row> = match row.picked {
+    let of_picked: Vec<Field> = match row.picked {
         Some(Movable::PassNode { cut, node } | Movable::HollowNode { cut, node }) => {
             assert_eq!(group_of_cut(design, cut), Some(group));
-            node_rows(design, cut, node)
+            Field::of_node(design, cut, node)
         }
-        Some(Movable::SawPoint { cut, point }) => saw_point_rows(design, cut, point),
+        Some(Movable::SawPoint { cut, point }) => Field::of_point(design, cut, point),
         _ => Vec::new(),
     };
-    let of_group = sections(design, group).into_iter().flat_map(|section| section.rows);
-    CHOICES.contains(&&*row.path) || of_group.chain(of_picked).any(|it| it.field.path(design) == row.path)
+    let of_group = sections(design, group).into_iter().flat_map(|section| section.fields);
+    CHOICES.contains(&&*row.path) || of_group.chain(of_picked).any(|field| field.path(design) == row.path)
 }
 
 fn leads_nowhere(design: &Design, check: &Check) -> bool {
@@ -68,7 +67,7 @@ fn the_blank_and_the_use_lead_to_the_wood() {
     let design = skewline::design::starters::demo();
     for path in ["blank.section", "blank.length_mm", "wood.species", "duty"] {
         let row = shown(&design, path, None).unwrap();
-        assert_eq!(row.group, Some(skewline::design::rows::Group::Wood), "{path}");
+        assert_eq!(row.group, Some(skewline::form::Group::Wood), "{path}");
         assert!(is_on_screen(&design, &row), "{row:?}");
     }
 }

@@ -3,13 +3,12 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::edit::set;
-use skewline::design::fields::{Field, nodes_of};
-use skewline::design::rows::{Group, node_rows, saw_point_rows, sections, shown};
 use skewline::design::starters::{BoredEndScoop, HandleEnd, Outside, demo};
 use skewline::design::{Cut, Design, PassProfile, Shop};
 use skewline::figures::checks::{Check, CheckName, Verdict};
 use skewline::figures::work_out;
+use skewline::form::edit::set;
+use skewline::form::{Field, Group, nodes_of, sections, shown};
 
 mod support;
 use support::arbitrary;
@@ -26,12 +25,12 @@ fn worst(checks: &[Check], name: CheckName) -> Verdict {
 fn rows(design: &Design) -> Vec<Field> {
     let mut fields: Vec<Field> = Vec::new();
     for group in Group::ALL {
-        fields.extend(sections(design, group).iter().flat_map(|section| section.rows.iter().map(|row| row.field)));
+        fields.extend(sections(design, group).iter().flat_map(|section| section.fields.clone()));
     }
     for (cut, choice) in design.cuts.iter().enumerate() {
         let nodes = nodes_of(choice).map_or(0, Vec::len);
-        fields.extend((0..nodes).flat_map(|node| node_rows(design, cut, node)).map(|row| row.field));
-        fields.extend((0..200).flat_map(|point| saw_point_rows(design, cut, point)).map(|row| row.field));
+        fields.extend((0..nodes).flat_map(|node| Field::of_node(design, cut, node)));
+        fields.extend((0..200).flat_map(|point| Field::of_point(design, cut, point)));
     }
     fields
 }

@@ -6,7 +6,6 @@ mod scoops;
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::moves::{Movable, apply};
 use skewline::design::{AxisChoice, Design, Piece, Shop};
 use skewline::drawings::bar::{Grade, WallBar};
 use skewline::drawings::handles::HandleId;
@@ -20,6 +19,7 @@ use skewline::drawings::{
 };
 use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
+use skewline::form::moves::{Movable, apply};
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()

@@ -2,20 +2,15 @@
 
 mod support;
 
-use skewline::design::edit::{
+use skewline::design::{
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
+    Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood, starters,
+};
+use skewline::form::edit::{
     CurveKind, accepted, draw_pass, give_use_air, give_use_moisture, insert_node, insert_saw_point, leave_to_shop,
     remove_node, remove_saw_point, set_curve, set_round_blank, set_saw_arc, use_join, with_number,
 };
-use skewline::design::fields::{Field, nodes_of};
-use skewline::design::moves::Movable;
-use skewline::design::rows::{
-    Group, Row, Shown, group_of_cut, hollow_names, node_rows, saw_point_rows, sections, shown,
-};
-use skewline::design::starters;
-use skewline::design::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
-    Pass, PassProfile, Plug, SawCut, SawPath, SawPoint, Side, Wood,
-};
+use skewline::form::{Field, Group, Movable, Shown, group_of_cut, hollow_names, nodes_of, sections, shown};
 use support::{kinds_left_out, sound_design};
 
 const BORE: usize = 0;
@@ -97,17 +92,17 @@ fn scoop() -> Design {
     }
 }
 
-/// Every row the screen can show for the design.
-fn every_row(design: &Design) -> Vec<Row> {
-    let mut rows: Vec<Row> =
-        Group::ALL.into_iter().flat_map(|group| sections(design, group)).flat_map(|section| section.rows).collect();
+/// Every field the screen can show for the design.
+fn every_field(design: &Design) -> Vec<Field> {
+    let mut fields: Vec<Field> =
+        Group::ALL.into_iter().flat_map(|group| sections(design, group)).flat_map(|section| section.fields).collect();
     for cut in 0..design.cuts.len() {
         for index in 0..4 {
-            rows.extend(node_rows(design, cut, index));
-            rows.extend(saw_point_rows(design, cut, index));
+            fields.extend(Field::of_node(design, cut, index));
+            fields.extend(Field::of_point(design, cut, index));
         }
     }
-    rows
+    fields
 }
 
 #[test]
@@ -119,31 +114,31 @@ fn the_fixture_is_sound() {
 fn every_field_stands_in_the_document_where_it_says() {
     let design = scoop();
     let document = kinds_left_out(serde_json::to_value(&design).unwrap());
-    let rows = every_row(&design);
-    assert!(rows.len() > 50, "{}", rows.len());
-    for row in rows.iter().filter(|row| !row.field.may_be_left_to_the_shop()) {
-        let path = row.field.path(&design);
+    let fields = every_field(&design);
+    assert!(fields.len() > 50, "{}", fields.len());
+    for field in fields.iter().filter(|field| !field.may_be_left_to_the_shop()) {
+        let path = field.path(&design);
         let pointer = format!("/{}", path.replace("].", "/").replace(['.', '['], "/").replace(']', ""));
         let saved = document.pointer(&pointer).and_then(serde_json::Value::as_f64);
-        assert_eq!(saved, row.field.number(&design), "{path}");
+        assert_eq!(saved, field.number(&design), "{path}");
         assert!(saved.is_some(), "{path}");
     }
 }
 
 #[test]
 fn every_field_can_be_set_and_nothing_else_changes_by_accident() {
-    for row in every_row(&scoop()) {
+    for field in every_field(&scoop()) {
         let mut design = scoop();
-        if row.field.may_be_left_to_the_shop() {
-            let changed = with_number(&design, row.field, 2.5).unwrap();
-            assert_eq!(row.field.number(&changed), Some(2.5));
+        if field.may_be_left_to_the_shop() {
+            let changed = with_number(&design, field, 2.5).unwrap();
+            assert_eq!(field.number(&changed), Some(2.5));
             continue;
         }
-        *row.field.slot(&mut design).unwrap() += 0.25;
-        let before = row.field.number(&scoop()).unwrap();
-        assert_eq!(row.field.number(&design), Some(before + 0.25), "{row:?}");
-        *row.field.slot(&mut design).unwrap() -= 0.25;
-        assert_eq!(design, scoop(), "{row:?}");
+        *field.slot(&mut design).unwrap() += 0.25;
+        let before = field.number(&scoop()).unwrap();
+        assert_eq!(field.number(&design), Some(before + 0.25), "{field:?}");
+        *field.slot(&mut design).unwrap() -= 0.25;
+        assert_eq!(design, scoop(), "{field:?}");
     }
 }
 
@@ -151,10 +146,10 @@ fn every_field_can_be_set_and_nothing_else_changes_by_accident() {
 fn every_row_is_shown_in_the_group_its_path_leads_to() {
     let design = scoop();
     for group in Group::ALL {
-        for row in sections(&design, group).iter().flat_map(|section| &section.rows) {
-            let path = row.field.path(&design);
+        for field in sections(&design, group).iter().flat_map(|section| &section.fields) {
+            let path = field.path(&design);
             let wanted = Shown { group: Some(group), path: path.clone(), picked: None };
-            assert_eq!(shown(&design, &path, None), Some(wanted), "{row:?}");
+            assert_eq!(shown(&design, &path, None), Some(wanted), "{field:?}");
         }
     }
     assert_eq!(group_of_cut(&design, HOOK), Some(Group::Handle));
@@ -185,10 +180,11 @@ fn a_part_of_the_document_leads_to_its_value_nearest_to_the_place() {
 #[test]
 fn every_value_lies_in_its_bound_and_ranges_run_forward() {
     let design = scoop();
-    for row in every_row(&design) {
-        assert!(row.from <= row.to, "{row:?}");
-        if let Some(value) = row.field.number(&design) {
-            assert!(row.bound.holds(value), "{row:?}");
+    for field in every_field(&design) {
+        let row = field.row(&design);
+        assert!(row.from <= row.to, "{field:?}");
+        if let Some(value) = field.number(&design) {
+            assert!(row.bound.holds(value), "{field:?}");
         }
     }
 }
@@ -316,8 +312,8 @@ fn edits_of_cuts_that_are_not_there_change_nothing() {
         insert_node(&mut design, cut, 0);
         set_curve(&mut design, cut, 7, CurveKind::Bead);
         use_join(&mut design, cut);
-        assert!(node_rows(&design, cut, usize::MAX).is_empty());
-        assert!(saw_point_rows(&design, cut, 17).is_empty());
+        assert!(Field::of_node(&design, cut, usize::MAX).is_empty());
+        assert!(Field::of_point(&design, cut, 17).is_empty());
     }
     assert_eq!(design, scoop());
 }
@@ -349,6 +345,6 @@ fn hollows_are_told_apart_by_axis_and_by_number() {
     assert_eq!(said, ["Bore 1", "Hollow 1 (axis D)", "Hollow 2 (axis D)", "Bore 2"]);
     // The values of each stand under the same name.
     let titles: Vec<_> =
-        sections(&design, Group::Hollow).into_iter().filter_map(|it| Some((it.cut?, it.title))).collect();
+        sections(&design, Group::Hollow).into_iter().filter_map(|it| Some((it.key.cut()?, it.title))).collect();
     assert!(names.iter().all(|name| titles.contains(name)), "{titles:?}");
 }

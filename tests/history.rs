@@ -6,11 +6,10 @@
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::Design;
-use skewline::design::edit::with_number;
-use skewline::design::fields::Field;
 use skewline::design::history::History;
-use skewline::design::starters;
+use skewline::design::{Design, starters};
+use skewline::form::Field;
+use skewline::form::edit::with_number;
 use skewline::shelf::history::{HISTORY_PREFIX, MOST_KEPT_STEPS};
 use skewline::shelf::{DesignId, Entry, MemoryStore, SaveOutcome, Shelf, Store, StoreError};
 use support::arbitrary;

@@ -2,12 +2,12 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
-use skewline::design::edit::set;
-use skewline::design::fields::Field;
 use skewline::design::starters::{BoredEndScoop, Outside, bored_end_scoop, bored_end_scoop_straight, demo};
 use skewline::design::{BlankSection, Cut, Design, Green, InUse, Node, Pass, PassProfile, Shop};
 use skewline::figures::checks::{Check, CheckName, Verdict};
 use skewline::figures::{Worked, work_out};
+use skewline::form::Field;
+use skewline::form::edit::set;
 
 fn worked(design: &Design, shop: &Shop) -> Worked {
     work_out(design, shop).unwrap_or_else(|error| panic!("{error}"))

@@ -6,8 +6,8 @@ mod scoops;
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::moves::{Movable, apply, movables, place};
 use skewline::design::{AxisChoice, Cut, Design, HollowShape, Node, PassProfile, Piece, SawPath, Shop, Side};
+use skewline::form::moves::{Movable, apply, movables, place};
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()

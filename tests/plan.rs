@@ -3,11 +3,11 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::fields::nodes_of;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Node, Piece, Shop, Side};
 use skewline::figures::plan::{Plan, PlanError, Rule, Step, StepKind, plan};
 use skewline::figures::work_out;
+use skewline::form::nodes_of;
 use skewline::geometry::Vector;
 
 mod scoops;

@@ -3,11 +3,11 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::edit::set_plug_tenon;
-use skewline::design::fields::Field;
 use skewline::design::starters::{BoredEndScoop, demo};
 use skewline::design::{Cut, Design, Piece, Plug, PlugTenon, Shop};
 use skewline::figures::work_out;
+use skewline::form::Field;
+use skewline::form::edit::set_plug_tenon;
 use skewline::geometry::Vector;
 
 fn plug(design: &Design) -> (usize, Plug) {

@@ -5,11 +5,11 @@
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::edit::draw_pass;
 use skewline::design::starters::{BoredEndScoop, demo};
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Piece, Shop};
 use skewline::figures::slack::{Alone, REACH_MM, Slack, What, slack};
 use skewline::figures::wall::walls;
+use skewline::form::edit::draw_pass;
 use skewline::geometry::{Axis, Vector};
 use support::pieces::{pass, scoop};
 

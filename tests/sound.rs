@@ -1,12 +1,11 @@
 //! The ranges that shade a slider: where they end, a check stops.
 
-use skewline::design::edit::with_number;
-use skewline::design::fields::Field;
-use skewline::design::rows::{Group, sections};
 use skewline::design::{Cut, Design, Shop, starters};
 use skewline::figures::checks::Verdict;
 use skewline::figures::sound::SoundSearch;
 use skewline::figures::work_out;
+use skewline::form::edit::with_number;
+use skewline::form::{Field, Group, sections};
 
 fn stops(design: &Design, field: Field, value: f64) -> bool {
     let Ok(changed) = with_number(design, field, value) else { return true };
@@ -22,18 +21,19 @@ fn inside_the_range_nothing_stops_and_past_its_ends_something_does() {
     let design = starters::demo();
     let mut ends = 0;
     for section in [Group::Handle, Group::Hollow].into_iter().flat_map(|group| sections(&design, group)) {
-        for row in section.rows.iter().filter(|row| row.field.number(&design).is_some()) {
-            let (low, high) = range(&design, row.field, row.from, row.to).expect("the example passes as it is");
+        for field in section.fields.into_iter().filter(|field| field.number(&design).is_some()) {
+            let row = field.row(&design);
+            let (low, high) = range(&design, field, row.from, row.to).expect("the example passes as it is");
             assert!(row.from <= low && low <= high && high <= row.to, "{row:?}");
-            assert!(!stops(&design, row.field, low) && !stops(&design, row.field, high), "{row:?}");
+            assert!(!stops(&design, field, low) && !stops(&design, field, high), "{row:?}");
             let near = (row.to - row.from) / 200.0;
             if low > row.from {
                 ends += 1;
-                assert!(stops(&design, row.field, low - near), "{row:?} at {low}");
+                assert!(stops(&design, field, low - near), "{row:?} at {low}");
             }
             if high < row.to {
                 ends += 1;
-                assert!(stops(&design, row.field, high + near), "{row:?} at {high}");
+                assert!(stops(&design, field, high + near), "{row:?} at {high}");
             }
         }
     }

@@ -7,12 +7,12 @@ mod support;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use serde_json::Value;
-use skewline::design::edit::with_number;
-use skewline::design::fields::Field;
 use skewline::design::validation::bounds;
 use skewline::design::{AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Piece, Plug, Shop};
 use skewline::figures::turning::StateMasses;
 use skewline::figures::work_out;
+use skewline::form::Field;
+use skewline::form::edit::with_number;
 use support::arbitrary;
 use support::pieces::{pass, scoop};
 

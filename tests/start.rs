@@ -2,8 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::edit::with_number;
-use skewline::design::fields::{Field, nodes_of};
 use skewline::design::{
     AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece, SawCut, SawPath,
     SawPoint, Shop,
@@ -12,6 +10,8 @@ use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::start::{NearestStart, nearest_starts};
 use skewline::figures::wall::walls;
 use skewline::figures::work_out;
+use skewline::form::edit::with_number;
+use skewline::form::{Field, nodes_of};
 use skewline::geometry::surface::{HollowSurface, WITHIN};
 
 mod support;

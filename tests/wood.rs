@@ -4,12 +4,12 @@
 
 mod support;
 
-use skewline::design::own_woods::add_wood;
 use skewline::design::{InUse, OwnSpecies, Shop};
 use skewline::figures::tables::Species;
 use skewline::figures::wood::moisture::{equilibrium_percent, growth};
 use skewline::figures::wood::{Timber, coefficients, own_copy, wood_names};
 use skewline::figures::work_out;
+use skewline::form::own_woods::add_wood;
 use support::pieces::scoop;
 use support::solids::assert_within;
 use support::table::Table;

@@ -9,7 +9,7 @@ use super::groups::GroupPanel;
 use super::later::{View, later};
 use super::state::{Panel, state};
 use super::top_row::TopRow;
-use crate::design::rows::Group;
+use crate::form::Group;
 
 /// The place of the design.
 #[component]

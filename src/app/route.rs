@@ -7,7 +7,7 @@ use wasm_bindgen::JsValue;
 use super::browser;
 use super::state::{Panel, Place, State, Tab};
 use super::steps::{Steps, steps};
-use crate::design::rows::Group;
+use crate::form::Group;
 
 /// Places by their names in the address.
 const PLACES: [(Place, &str); 6] = [

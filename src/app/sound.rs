@@ -6,11 +6,10 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
 use super::state::{Panel, Place, State};
-use crate::design::fields::Field;
-use crate::design::rows::{Row, node_rows, saw_point_rows, sections};
-use crate::design::{Design, Movable};
+use crate::design::Design;
 use crate::drawings::HandleId;
 use crate::figures::sound::SoundSearch;
+use crate::form::{Field, Movable, sections};
 
 /// How long nothing must have changed before the work begins, and the pause between its steps, in milliseconds.
 const QUIET_MS: u32 = 350;
@@ -68,12 +67,15 @@ impl SoundRanges {
         let Panel::Values(group) = state.panel.get_untracked() else { return };
         let searches = state.design.with_untracked(|design| {
             let picked = match state.picked.get_untracked() {
-                Some(HandleId::Part(thing)) => rows_of(design, thing),
+                Some(HandleId::Part(thing)) => fields_of(design, thing),
                 _ => Vec::new(),
             };
-            let of_group = sections(design, group).into_iter().flat_map(|section| section.rows);
+            let of_group = sections(design, group).into_iter().flat_map(|section| section.fields);
             state.shop.with_untracked(|shop| {
-                let search = |row: Row| (row.field, SoundSearch::new(design, shop, row.field, row.from, row.to));
+                let search = |field: Field| {
+                    let row = field.row(design);
+                    (field, SoundSearch::new(design, shop, field, row.from, row.to))
+                };
                 // The last is taken first.
                 let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
                 searches.reverse();
@@ -105,10 +107,10 @@ impl SoundRanges {
 }
 
 /// The values of a picked node or point.
-fn rows_of(design: &Design, thing: Movable) -> Vec<Row> {
+fn fields_of(design: &Design, thing: Movable) -> Vec<Field> {
     match thing {
-        Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => node_rows(design, cut, node),
-        Movable::SawPoint { cut, point } => saw_point_rows(design, cut, point),
+        Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => Field::of_node(design, cut, node),
+        Movable::SawPoint { cut, point } => Field::of_point(design, cut, point),
         _ => Vec::new(),
     }
 }

@@ -8,15 +8,14 @@ use super::browser;
 use super::notice::{Notice, Notices};
 use super::remembered::{Choices, ThemeChoice};
 
-use crate::design::edit::{accepted, with_number};
 use crate::design::entry::Units;
-use crate::design::fields::Field;
 use crate::design::history::History;
-use crate::design::own_woods::follow_rename;
-use crate::design::rows::{Group, shown, shown_in_design};
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
 use crate::figures::{FiguresError, Shape, Worked, shape};
+use crate::form::edit::{accepted, with_number};
+use crate::form::own_woods::follow_rename;
+use crate::form::{Field, Group, shown, shown_in_design};
 use crate::shelf::drafts::Drafts;
 
 /// The places of the page.

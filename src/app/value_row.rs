@@ -10,32 +10,12 @@ use super::sound::Range;
 use super::state::{VALUE_DRAFTS, state};
 use super::typing::Typing;
 use crate::design::entry::{share, snapped, stepped};
-use crate::design::units::Quantity;
-use crate::design::validation::bounds::Bound;
 use crate::drawings::slide::{Slide, Track};
+use crate::form::Row;
 
 /// How long minus or plus is held before it repeats, and how often it then does, in milliseconds.
 const HOLD_MS: u32 = 450;
 const REPEAT_MS: u32 = 90;
-
-/// What a row shows besides its value; may change with the design.
-#[derive(Clone, Debug, PartialEq)]
-pub struct RowLook {
-    /// Its name.
-    pub label: String,
-    /// What kind of number it is.
-    pub quantity: Quantity,
-    /// What may be typed.
-    pub bound: Bound,
-    /// The slider's ends.
-    pub from: f64,
-    /// The slider's ends.
-    pub to: f64,
-    /// Moves in small steps.
-    pub fine: bool,
-    /// What it means.
-    pub note: &'static str,
-}
 
 /// A new value, and whether more of the same sweep will follow.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,7 +37,7 @@ pub fn ValueRow(
     /// Where the value stands in the document.
     path: String,
     /// Name, bound and range.
-    look: Signal<RowLook>,
+    row: Signal<Row>,
     /// The value as it is.
     value: Signal<f64>,
     /// Takes a new value.
@@ -72,11 +52,11 @@ pub fn ValueRow(
     let id = input_id(&path);
     let (note_id, reason_id, sound_id) = (format!("{id}-note"), format!("{id}-reason"), format!("{id}-sound"));
 
-    let shown = move || state.units().show(value.get(), look.with(|look| look.quantity));
-    let spoken = move || state.units().show_with_unit(value.get(), look.with(|look| look.quantity));
-    let unit = move || state.units().name(look.with(|look| look.quantity));
-    let step = move || look.with(|look| state.units().step(look.quantity, look.fine));
-    let label = move || look.with(|look| look.label.clone());
+    let shown = move || state.units().show(value.get(), row.with(|row| row.quantity));
+    let spoken = move || state.units().show_with_unit(value.get(), row.with(|row| row.quantity));
+    let unit = move || state.units().name(row.with(|row| row.quantity));
+    let step = move || row.with(|row| state.units().step(row.quantity, row.fine));
+    let label = move || row.with(|row| row.label);
 
     let offer = move |value: f64, sweeping: bool| match set.run(NewValue { value, sweeping }) {
         Ok(()) => {
@@ -90,8 +70,8 @@ pub fn ValueRow(
     };
     let take_typed = move |_| {
         let Some(text) = typed.get_untracked() else { return };
-        let look = look.get_untracked();
-        match untrack(|| state.units()).read(&text, look.quantity, &look.bound) {
+        let row = row.get_untracked();
+        match untrack(|| state.units()).read(&text, row.quantity, &row.bound) {
             Ok(value) => {
                 offer(value, false);
             }
@@ -103,9 +83,9 @@ pub fn ValueRow(
         if sweeping {
             held_from.update_value(|held| *held = held.or(Some(value.get_untracked())));
         }
-        let look = look.get_untracked();
-        let step = untrack(|| state.units()).step(look.quantity, look.fine);
-        offer(stepped(value.get_untracked(), steps, step, &look.bound), sweeping);
+        let row = row.get_untracked();
+        let step = untrack(|| state.units()).step(row.quantity, row.fine);
+        offer(stepped(value.get_untracked(), steps, step, &row.bound), sweeping);
     };
     let end = move || {
         held_from.set_value(None);
@@ -118,7 +98,7 @@ pub fn ValueRow(
         }
     };
     let keyboard = move || {
-        if look.with(|look| state.units().needs_full_keyboard(look.quantity, &look.bound)) { "text" } else { "decimal" }
+        if row.with(|row| state.units().needs_full_keyboard(row.quantity, &row.bound)) { "text" } else { "decimal" }
     };
     let describe = {
         let (note_id, reason_id) = (note_id.clone(), reason_id.clone());
@@ -126,13 +106,13 @@ pub fn ValueRow(
     };
 
     let sound_words = move || {
-        let told = |value| state.units().show_with_unit(value, look.with(|look| look.quantity));
+        let told = |value| state.units().show_with_unit(value, row.with(|row| row.quantity));
         sound.get().map(|range| match range {
             Some((low, high)) => format!("No check stops from {} to {}.", told(low), told(high)),
             None => "Some check stops wherever it stands.".to_owned(),
         })
     };
-    let step_shown = move || look.with(|look| state.units().show(step(), look.quantity));
+    let step_shown = move || row.with(|row| state.units().show(step(), row.quantity));
 
     view! {
         <div class="value-row" class:refused=move || reason.with(Option::is_some)>
@@ -159,12 +139,12 @@ pub fn ValueRow(
             </span>
             <div class="value-moves">
                 <HoldButton label=move || format!("{} less by {}", label(), step_shown()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end take_back=take_back />
-                <Slider look=look value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound describe=sound_id.clone()
+                <Slider row=row value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound describe=sound_id.clone()
                     offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
                 <HoldButton label=move || format!("{} more by {}", label(), step_shown()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end take_back=take_back />
             </div>
             <p class="unseen" id=sound_id>{sound_words}</p>
-            <p class="value-note" id=note_id>{move || look.with(|look| look.note)}</p>
+            <p class="value-note" id=note_id>{move || row.with(|row| row.note)}</p>
             <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>
         </div>
     }
@@ -184,7 +164,7 @@ fn unit_words(unit: &str) -> &'static str {
 /// The slider of a value row.
 #[component]
 fn Slider(
-    look: Signal<RowLook>,
+    row: Signal<Row>,
     value: Signal<f64>,
     step: Signal<f64>,
     spoken: Signal<String>,
@@ -195,10 +175,10 @@ fn Slider(
     end: Callback<()>,
 ) -> impl IntoView {
     let slider = NodeRef::<html::Input>::new();
-    let range = move || look.with(|look| (look.from.min(value.get()), look.to.max(value.get())));
+    let range = move || row.with(|row| row.slider(value.get()));
     let on_input = move |event: ev::Event| {
         let Ok(wanted) = event_target_value(&event).parse::<f64>() else { return };
-        let bound = look.with_untracked(|look| look.bound);
+        let bound = row.with_untracked(|row| row.bound);
         let wanted = snapped(wanted, step.get_untracked()).clamp(bound.from, bound.to);
         if !offer.run(wanted)
             && let Some(slider) = slider.get_untracked()
@@ -222,7 +202,7 @@ fn Slider(
         (f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top())
     };
     let slide_to = move |wanted: f64| {
-        let bound = look.with_untracked(|look| look.bound);
+        let bound = row.with_untracked(|row| row.bound);
         offer.run(snapped(wanted, step.get_untracked()).clamp(bound.from, bound.to));
     };
     let down = move |event: ev::PointerEvent| {
@@ -279,7 +259,7 @@ fn Slider(
                 class="value-slider"
                 node_ref=slider
                 type="range"
-                aria-label=move || look.with(|look| format!("{}, slider", look.label))
+                aria-label=move || row.with(|row| format!("{}, slider", row.label))
                 aria-valuetext=spoken
                 aria-describedby=describe
                 style=("--sound-from", move || percent(part().0))

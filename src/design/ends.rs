@@ -9,7 +9,7 @@ const SAME_STATION_MM: f64 = 1.0e-9;
 /// An end node takes the place of nodes that it comes nearer to than this, in mm.
 const NEAREST_MM: f64 = 0.1;
 /// An arc is kept this much flatter than the flattest that turns back on itself, so that rounding cannot tip it over.
-pub(super) const ARC_SHARE: f64 = 0.999;
+pub(crate) const ARC_SHARE: f64 = 0.999;
 /// How often a cove that would sink past the axis is made half as deep, before it is made straight.
 const HALVINGS: u32 = 12;
 
@@ -23,7 +23,7 @@ pub enum End {
 }
 
 /// The end of the pass that this node stands on.
-pub(super) fn end_of_pass(design: &Design, cut: usize, node: usize) -> Option<End> {
+pub(crate) fn end_of_pass(design: &Design, cut: usize, node: usize) -> Option<End> {
     let Some(Cut::Pass(pass)) = design.cuts.get(cut) else { return None };
     let nodes = drawn(pass)?;
     let at_mm = nodes.get(node)?.at_mm;

@@ -4,23 +4,17 @@
 
 mod axis_name;
 pub mod document;
-pub mod edit;
 pub mod ends;
 pub mod entry;
-pub mod fields;
 pub mod history;
 pub mod join;
 pub mod log;
-pub mod moves;
-pub mod own_woods;
 pub mod piece;
 mod piece_error;
-mod plug;
+pub(crate) mod plug;
 pub mod printers;
 pub mod profile;
-pub mod rows;
 pub mod shop;
-pub mod shop_rows;
 pub mod starters;
 pub mod text;
 pub mod units;
@@ -32,7 +26,6 @@ pub use document::{
     Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
-pub use moves::Movable;
 pub use piece::Piece;
 pub use piece_error::PieceError;
 pub use printers::{Printer, Printers};

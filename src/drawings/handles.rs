@@ -2,8 +2,8 @@
 
 use super::frame::{Point, Viewport};
 use super::line::distance;
-use crate::design::moves::{self, Movable};
 use crate::design::{AxisName, Cut, Design, Piece, Side};
+use crate::form::moves::{self, Movable};
 
 /// What a handle moves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -5,10 +5,11 @@ use super::frame::{Bounds, Point};
 use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
-use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, moves, units};
+use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, units};
 use crate::figures::Shape;
 use crate::figures::checks::BROKEN_THROUGH;
 use crate::figures::fin::Fin;
+use crate::form::moves;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
 

@@ -13,8 +13,9 @@ use super::scene::{Lengths, rings_at_x_0};
 use super::side_view::write_out;
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{AxisName, Cut, Design, moves};
+use crate::design::{AxisName, Cut, Design};
 use crate::figures::Worked;
+use crate::form::moves;
 use crate::geometry::{Axis, Solid};
 
 /// How far an axis is drawn past the work, in CSS pixels.

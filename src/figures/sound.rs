@@ -2,9 +2,9 @@
 
 use super::checks::Verdict;
 use super::work_out::work_out;
-use crate::design::edit::with_number;
-use crate::design::fields::Field;
 use crate::design::{Design, Shop};
+use crate::form::Field;
+use crate::form::edit::with_number;
 
 /// How many places are tried when the number as it is does not pass.
 const SAMPLES: u32 = 16;

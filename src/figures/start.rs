@@ -3,14 +3,13 @@
 use serde::Serialize;
 
 use super::place::blank_station;
-use crate::design::AxisName;
 use crate::design::document::{Cut, Design, Pass, PassProfile};
-use crate::design::edit::with_number;
 use crate::design::ends::{End, with_end};
-use crate::design::fields::Field;
 use crate::design::piece::pass_region;
 use crate::design::validation::bounds;
-use crate::design::{Limits, Piece};
+use crate::design::{AxisName, Limits, Piece};
+use crate::form::Field;
+use crate::form::edit::with_number;
 use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};
 use crate::geometry::{Axis, Region, Removal, Revolved, Role, Solid};
 

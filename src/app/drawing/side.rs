@@ -8,12 +8,12 @@ use leptos::prelude::*;
 use super::board::{Board, Subject, theme};
 
 use crate::app::state::{Panel, State, state};
-use crate::design::moves;
 use crate::design::units::Quantity;
 use crate::design::{Design, Piece};
 use crate::drawings::handles::HandleShape;
 use crate::drawings::side_view::fit;
 use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
+use crate::form::moves;
 
 /// What is being dragged, as it was when the drag began.
 #[derive(Clone)]

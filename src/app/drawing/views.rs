@@ -8,8 +8,7 @@ use super::board::{Board, Subject, theme};
 
 use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
-use crate::app::value_row::{NewValue, RowLook, ValueRow};
-use crate::design::rows::hollow_names;
+use crate::app::value_row::{NewValue, ValueRow};
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::{Bound, MM};
 use crate::drawings::Viewport;
@@ -18,6 +17,7 @@ use crate::drawings::scene::Lengths;
 use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
 use crate::drawings::{WallMapScene, draw_wall_map};
 use crate::figures::Shape;
+use crate::form::{Row, hollow_names};
 
 /// Both end faces, as seen.
 #[component]
@@ -135,17 +135,9 @@ fn HollowChoice(state: State, shown: RwSignal<Option<usize>>) -> impl IntoView {
 /// The station of the section, to be moved.
 #[component]
 fn StationRow(state: State) -> impl IntoView {
-    let look = Signal::derive(move || {
+    let row = Signal::derive(move || {
         let length_mm = state.design.with(|design| design.blank.length_mm);
-        RowLook {
-            label: "Section at".to_owned(),
-            quantity: Quantity::Length,
-            bound: Bound { from: 0.0, to: length_mm, unit: MM },
-            from: 0.0,
-            to: length_mm,
-            fine: false,
-            note: "",
-        }
+        Row::new("Section at", Bound { from: 0.0, to: length_mm, unit: MM }, 0.0, length_mm)
     });
     let set = Callback::new(move |new: NewValue| {
         state.look_at_section(new.value);
@@ -153,7 +145,7 @@ fn StationRow(state: State) -> impl IntoView {
     });
     view! {
         <div class="station-row">
-            <ValueRow path="section".to_owned() look=look value=Signal::derive(move || state.section_mm.get()) set=set />
+            <ValueRow path="section".to_owned() row=row value=Signal::derive(move || state.section_mm.get()) set=set />
         </div>
     }
     .into_any()

@@ -4,13 +4,11 @@ use leptos::prelude::*;
 
 use super::Rows;
 use crate::app::state::state;
-use crate::design::edit::{CurveKind, can_remove_node, insert_node, remove_node, set_curve};
-use crate::design::fields::nodes_of;
-use crate::design::moves::Movable;
-use crate::design::rows::node_rows;
 use crate::design::units::Quantity;
 use crate::design::{Cut, Node};
 use crate::drawings::HandleId;
+use crate::form::edit::{CurveKind, can_remove_node, insert_node, remove_node, set_curve};
+use crate::form::{Field, Movable, nodes_of};
 
 /// The nodes of a cut's profile.
 #[component]
@@ -74,7 +72,7 @@ fn PickedNode(cut: usize, count: Memo<usize>) -> impl IntoView {
     move || {
         {
             index.get().map(|index| {
-                let rows = Memo::new(move |_| state.design.with(|design| node_rows(design, cut, index)));
+                let fields = Memo::new(move |_| state.design.with(|design| Field::of_node(design, cut, index)));
                 let removable = move || state.design.with(|design| can_remove_node(design, cut, index));
                 let has_next = move || index + 1 < count.get();
                 let remove = move |_| {
@@ -83,7 +81,7 @@ fn PickedNode(cut: usize, count: Memo<usize>) -> impl IntoView {
                 };
                 view! {
                     <div class="picked">
-                        <Rows rows=rows />
+                        <Rows fields=fields />
                         <Show when=has_next>
                             <CurveChoice cut=cut index=index />
                         </Show>

@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::nodes::Nodes;
 use crate::app::state::state;
-use crate::design::edit::{draw_pass, use_join};
 use crate::design::units::Quantity;
 use crate::design::{Cut, Node, PassProfile};
+use crate::form::edit::{draw_pass, use_join};
 
 /// Join or drawn, with what belongs to either.
 #[component]

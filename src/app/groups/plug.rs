@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::app::state::state;
 use crate::design::Cut;
-use crate::design::edit::set_plug_tenon;
+use crate::form::edit::set_plug_tenon;
 
 /// Whether a plug has a tenon of its own.
 #[component]

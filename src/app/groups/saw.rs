@@ -4,13 +4,11 @@ use leptos::prelude::*;
 
 use super::Rows;
 use crate::app::state::state;
-use crate::design::edit::{can_remove_saw_point, insert_saw_point, remove_saw_point, set_saw_arc};
-use crate::design::fields::Field;
-use crate::design::moves::Movable;
-use crate::design::rows::saw_point_rows;
 use crate::design::units::Quantity;
 use crate::design::{Cut, SawPath};
 use crate::drawings::HandleId;
+use crate::form::edit::{can_remove_saw_point, insert_saw_point, remove_saw_point, set_saw_arc};
+use crate::form::{Field, Movable};
 
 /// A saw cut's line.
 #[component]
@@ -100,7 +98,7 @@ fn PickedPoint(cut: usize, path: Memo<(bool, usize)>) -> impl IntoView {
     move || {
         {
             index.get().map(|index| {
-                let rows = Memo::new(move |_| state.design.with(|design| saw_point_rows(design, cut, index)));
+                let fields = Memo::new(move |_| state.design.with(|design| Field::of_point(design, cut, index)));
                 let can_insert = move || !path.get().0 && index + 1 < path.get().1;
                 let removable = move || state.design.with(|design| can_remove_saw_point(design, cut));
                 let remove = move |_| {
@@ -109,7 +107,7 @@ fn PickedPoint(cut: usize, path: Memo<(bool, usize)>) -> impl IntoView {
                 };
                 view! {
                     <div class="picked">
-                        <Rows rows=rows />
+                        <Rows fields=fields />
                         <div class="buttons">
                             <Show when=can_insert>
                                 <button type="button" class="button"

@@ -5,7 +5,6 @@ use leptos::prelude::*;
 use crate::app::browser::input_id;
 use crate::app::fact::fact;
 use crate::app::state::state;
-use crate::design::edit::{give_use_air, give_use_moisture, set_round_blank};
 use crate::design::text::same_name;
 use crate::design::units::{Quantity, format_number};
 use crate::design::{BlankSection, Design, Duty, Green, InUse};
@@ -13,6 +12,7 @@ use crate::figures::known::Known;
 use crate::figures::tables::Content;
 use crate::figures::wood::moisture::in_use_percent;
 use crate::figures::wood::wood_names;
+use crate::form::edit::{give_use_air, give_use_moisture, set_round_blank};
 
 /// Species and contents.
 pub fn choices() -> AnyView {

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 
 use crate::app::notice::Notice;
 use crate::app::state::state;
-use crate::app::value_row::{NewValue, RowLook, ValueRow};
+use crate::app::value_row::{NewValue, ValueRow};
 use crate::design::BitKind;
-use crate::design::shop_rows::{BitNumber, add_bit, bit_kind_name, set_bit_kind, set_bit_number};
 use crate::design::units::Quantity;
+use crate::form::bits::{BitNumber, add_bit, bit_kind_name, set_bit_kind, set_bit_number};
 
 /// The list of bits, each to open.
 #[component]
@@ -69,16 +69,14 @@ fn BitButton(index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
 fn BitValues(index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
     let state = state();
     let number = move |which: BitNumber| {
-        let (label, bound, from, to) = which.look();
-        let look =
-            RowLook { label: label.to_owned(), quantity: Quantity::Length, bound, from, to, fine: false, note: "" };
+        let row = which.row();
         let value = Signal::derive(move || state.shop.with(|shop| which.of(shop, index)));
         let set = Callback::new(move |new: NewValue| {
             let changed = set_bit_number(&state.shop.get_untracked(), index, which, new.value);
             state.shop.set(changed.map_err(|problem| state.told(&problem))?);
             Ok(())
         });
-        view! { <ValueRow path=format!("shop.bits[{index}].{label}") look=Signal::stored(look) value=value set=set /> }
+        view! { <ValueRow path=format!("shop.bits[{index}].{}", row.label) row=Signal::stored(row) value=value set=set /> }
     };
     let kind = move |kind: BitKind| {
         let pressed = move || state.shop.with(|shop| shop.bits.get(index).is_some_and(|bit| bit.kind == kind));

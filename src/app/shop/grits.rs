@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::app::state::state;
 use crate::app::text_field::kept_text;
-use crate::design::shop_rows::set_grits;
+use crate::form::set_grits;
 
 /// One line with every grit, coarse to fine.
 #[component]

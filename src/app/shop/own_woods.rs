@@ -11,15 +11,15 @@ use crate::app::keeping::{Keeping, keeping};
 use crate::app::notice::Notice;
 use crate::app::state::{State, state};
 use crate::app::text_field::kept_text;
-use crate::app::value_row::{NewValue, RowLook, ValueRow};
+use crate::app::value_row::{NewValue, ValueRow};
 use crate::design::OwnSpecies;
-use crate::design::own_woods::{
-    WoodNumber, WoodUses, is_of, put_wood, rename_wood, set_wood_note, set_wood_number, take_off_wood,
-};
 use crate::design::text::same_name;
 use crate::design::units::Quantity;
 use crate::figures::tables::Species;
 use crate::figures::wood::Timber;
+use crate::form::own_woods::{
+    WoodNumber, WoodUses, is_of, put_wood, rename_wood, set_wood_note, set_wood_number, take_off_wood,
+};
 
 /// The list of woods, each to open, and a form for one more.
 #[component]
@@ -135,7 +135,7 @@ fn wood_values(index: usize, open: RwSignal<Option<usize>>) -> AnyView {
 /// A number of a wood: a value row, or a line to type it in while it is not known.
 fn wood_number(index: usize, number: WoodNumber) -> AnyView {
     let state = state();
-    let look = number.look();
+    let row = number.row();
     let value = Memo::new(move |_| state.shop.with(|shop| number.of(shop, index)));
     let known = Memo::new(move |_| value.get().is_some());
     let set = move |value: Option<f64>| {
@@ -143,48 +143,39 @@ fn wood_number(index: usize, number: WoodNumber) -> AnyView {
         state.shop.set(changed.map_err(|problem| state.told(&problem))?);
         Ok::<(), String>(())
     };
-    let row_look = RowLook {
-        label: look.label.to_owned(),
-        quantity: Quantity::Number,
-        bound: look.bound,
-        from: look.from,
-        to: look.to,
-        fine: look.fine,
-        note: look.note,
-    };
     let take = Callback::new(move |typed: String| match typed.trim() {
         "" => Ok(()),
-        typed => set(Some(untrack(|| state.units()).read(typed, Quantity::Number, &look.bound)?)),
+        typed => set(Some(untrack(|| state.units()).read(typed, Quantity::Number, &row.bound)?)),
     });
     let forget = move |_| {
         if let Err(why) = set(None) {
             state.notices.say(Notice::plain(why));
         }
     };
-    let row = move || {
+    let shown = move || {
         match known.get() {
         true => view! {
             <ValueRow
-                path=format!("shop.own_species[{index}].{}", look.label)
-                look=Signal::stored(row_look.clone())
+                path=format!("shop.own_species[{index}].{}", row.label)
+                row=Signal::stored(row)
                 value=Signal::derive(move || value.get().unwrap_or_default())
                 set=Callback::new(move |new: NewValue| set(Some(new.value)))
             />
             {number.may_be_unknown().then(|| view! {
                 <button type="button" class="button quiet" on:click=forget>
-                    "Not known"<span class="unseen">": "{look.label}</span>
+                    "Not known"<span class="unseen">": "{row.label}</span>
                 </button>
             })}
         }
         .into_any(),
         false => view! {
-            {kept_text(format!("shop.own_species[{index}].{}", look.label), look.label, "decimal", Signal::stored(String::new()), take)}
-            <p class="hint">{look.unknown}</p>
+            {kept_text(format!("shop.own_species[{index}].{}", row.label), row.label, "decimal", Signal::stored(String::new()), take)}
+            <p class="hint">{number.unknown()}</p>
         }
         .into_any(),
     }
     };
-    view! { <div>{row}</div> }.into_any()
+    view! { <div>{shown}</div> }.into_any()
 }
 
 /// Names a wood anew, and with it the design on the bench when it is of that wood.

@@ -3,18 +3,18 @@
 use leptos::prelude::*;
 
 use crate::app::state::state;
-use crate::app::value_row::{NewValue, RowLook, ValueRow};
-use crate::design::shop_rows::{ShopRow, set_number, shop_sections};
+use crate::app::value_row::{NewValue, ValueRow};
+use crate::form::{ShopField, ShopSection, shop_sections};
 
 /// Lathe, chuck, centres and limits.
 #[component]
 pub fn ShopValues() -> impl IntoView {
-    let section = |(title, note, rows): (&'static str, &'static str, Vec<ShopRow>)| {
+    let section = |ShopSection { title, note, fields }| {
         view! {
             <section class="card">
                 <h2>{title}</h2>
                 {(!note.is_empty()).then(|| view! { <p class="hint">{note}</p> })}
-                {rows.into_iter().map(|row| view! { <ShopValue row=row /> }).collect_view()}
+                {fields.into_iter().map(|field| view! { <ShopValue field=field /> }).collect_view()}
             </section>
         }
     };
@@ -22,23 +22,13 @@ pub fn ShopValues() -> impl IntoView {
 }
 
 #[component]
-fn ShopValue(row: ShopRow) -> impl IntoView {
+fn ShopValue(field: ShopField) -> impl IntoView {
     let state = state();
-    let look = RowLook {
-        label: row.label.to_owned(),
-        quantity: row.quantity,
-        bound: row.bound,
-        from: row.from,
-        to: row.to,
-        fine: row.fine,
-        note: row.note,
-    };
-    let value = Signal::derive(move || state.shop.with(|shop| (row.get)(shop)));
+    let value = Signal::derive(move || state.shop.with(|shop| (field.get)(shop)));
     let set = Callback::new(move |new: NewValue| {
-        let changed =
-            set_number(&state.shop.get_untracked(), &row, new.value).map_err(|problem| state.told(&problem))?;
+        let changed = field.set(&state.shop.get_untracked(), new.value).map_err(|problem| state.told(&problem))?;
         state.shop.set(changed);
         Ok(())
     });
-    view! { <ValueRow path=format!("shop.{}", row.path) look=Signal::stored(look) value=value set=set /> }
+    view! { <ValueRow path=format!("shop.{}", field.path) row=Signal::stored(field.row) value=value set=set /> }
 }

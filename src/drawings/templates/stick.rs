@@ -2,12 +2,12 @@
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::fields::nodes_of;
 use crate::design::{AxisName, Cut, Design, Side};
 use crate::drawings::scene::Lengths;
 use crate::drawings::text;
 use crate::figures::Worked;
 use crate::figures::support::datum_mm;
+use crate::form::nodes_of;
 use crate::geometry::Axis;
 use crate::geometry::order::sort_by_number;
 

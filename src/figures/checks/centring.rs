@@ -3,10 +3,10 @@
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
 use crate::design::Design;
-use crate::design::fields::Field;
 use crate::figures::carried::Carried;
 use crate::figures::marks::Face;
 use crate::figures::marks_apart::MarksApart;
+use crate::form::Field;
 
 /// Marks nearer than this share of the least distance run into one hole. Common practice, no source.
 const ONE_HOLE: f64 = 0.5;

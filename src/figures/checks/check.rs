@@ -2,12 +2,12 @@
 
 use serde::Serialize;
 
-use crate::design::fields::Field;
 use crate::design::units::{format_angle, format_length_with_unit, rounding_step_mm};
 use crate::design::{Design, LengthUnit, Rounding, Shop};
 use crate::figures::Place;
 use crate::figures::tables::Kitchen;
 use crate::figures::tables::measures::say_in_shop;
+use crate::form::Field;
 
 /// How a check came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]

@@ -1,7 +1,7 @@
 //! Which number of a design a check points at: one that stands on screen.
 
-use crate::design::fields::{Field, nodes_of};
 use crate::design::{AxisChoice, AxisName, Cut, Design, HollowShape};
+use crate::form::{Field, nodes_of};
 
 /// The number that tilts or moves an axis; that of the blank's width for axis A.
 pub(super) fn axis(design: &Design, axis: AxisName) -> Field {

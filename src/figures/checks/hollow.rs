@@ -2,12 +2,12 @@
 
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
-use crate::design::fields::Field;
 use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::cut_name::cut_name;
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
+use crate::form::Field;
 use crate::geometry::order::sort_by_number;
 
 /// The checks that hollows bring.

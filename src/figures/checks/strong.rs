@@ -2,10 +2,10 @@
 
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
-use crate::design::fields::Field;
 use crate::design::{AxisName, Cut, Design, Limits};
 use crate::figures::cut_name::cut_name;
 use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, Strength, Waste};
+use crate::form::Field;
 
 pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
     let wanted = limits.strength_factor;

@@ -2,7 +2,6 @@
 
 use super::check::{Check, CheckName, LOOK_AGAIN, Verdict, Words};
 use super::{fields, hollow};
-use crate::design::fields::Field;
 use crate::design::text::capital;
 use crate::design::{AxisName, Cut, Design, Limits, Piece, Shop};
 use crate::figures::blank::Blank;
@@ -16,6 +15,7 @@ use crate::figures::place::Place;
 use crate::figures::report::Figures;
 use crate::figures::rough_end::RoughEnd;
 use crate::figures::start::NearestStart;
+use crate::form::Field;
 
 /// Missing wood at the join.
 pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words) -> Check {

@@ -1,13 +1,13 @@
 //! Checks of the finished piece in use, and of the blank it is cut from.
 
 use super::check::{Check, CheckName, CheckUnit, LOOK_AGAIN, Verdict, Words};
-use crate::design::fields::Field;
 use crate::design::{BlankSection, Design, Green};
 use crate::figures::hold::Hold;
 use crate::figures::known::Known;
 use crate::figures::report::Figures;
 use crate::figures::summary::holds_liquid;
 use crate::figures::tables::Content;
+use crate::form::Field;
 use crate::geometry::Mass;
 
 /// A piece that holds less of a liquid as it lies than this share of its best holds next to nothing.

@@ -4,11 +4,11 @@
 //! not panic, take in what is unsound, or change what it could not read.
 
 use skewline::design::entry::Units;
-use skewline::design::shop_rows::set_grits;
 use skewline::design::units::{Quantity, parse_angle, parse_length, parse_number};
 use skewline::design::validation::bounds::Bound;
 use skewline::design::{Design, LengthUnit, Rounding, Shop, log, starters};
 use skewline::figures::shape;
+use skewline::form::set_grits;
 use skewline::shelf::printers::PRINTERS_KEY;
 use skewline::shelf::saved::read_bytes;
 use skewline::shelf::settings::SHOP_KEY;

@@ -7,11 +7,11 @@ use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
 use crate::app::text_field::text_field;
 use crate::app::typing::drafted;
-use crate::design::own_woods::add_wood;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
 use crate::design::{OwnSpecies, Shop};
 use crate::figures::wood::{Timber, own_copy, wood_names};
+use crate::form::own_woods::add_wood;
 
 /// What stands first in the choice of what a wood begins with.
 const DENSITY_ONLY: &str = "Its density only";

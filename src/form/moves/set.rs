@@ -1,12 +1,11 @@
 //! Setting what was moved.
 
 use super::{Movable, Place, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
-use crate::design::document::{AxisChoice, Cut, Design, HollowShape, Pass, PassProfile, SawPath, SawPoint, Side};
 use crate::design::ends::ARC_SHARE;
-use crate::design::piece::Piece;
-use crate::design::plug;
-use crate::design::profile::{Curve, Node};
 use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
+use crate::design::{
+    AxisChoice, Curve, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side, plug,
+};
 
 /// Nodes and points are kept at least this far apart along their axis, in mm, unless they stand on a step.
 const NEAREST_MM: f64 = 0.1;

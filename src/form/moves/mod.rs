@@ -3,10 +3,8 @@
 //! Places are (s, y) in mm. What lies on a tilted axis is converted through that axis to a station along it and a
 //! diameter about it. Nodes, drawn on the lower side of their pass or hollow, keep their order.
 
-use super::document::{AxisChoice, Cut, Design, HollowShape, Pass, PassProfile, SawPath, SawPoint, Side};
-use super::piece::Piece;
-use super::profile::Node;
-use super::validation::bounds;
+use crate::design::validation::bounds;
+use crate::design::{AxisChoice, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side};
 use crate::geometry::{Axis, Vector};
 
 mod set;

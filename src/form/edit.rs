@@ -1,12 +1,13 @@
 //! Changes to a design, as whole edits: what has to move together moves together.
 
-use super::axis_name::AxisName;
-use super::document::{BlankSection, Cut, Design, HollowShape, InUse, PassProfile, PlugTenon, SawPath, SawPoint};
-use super::ends::{End, end_of_pass, with_end};
-use super::fields::{Field, nodes_of, nodes_of_mut};
-use super::plug;
-use super::profile::{Curve, Node};
-use super::validation::{Problem, bounds, largest_bulge_mm};
+use super::fields::Field;
+use super::place::{nodes_of, nodes_of_mut};
+use crate::design::ends::{End, end_of_pass, with_end};
+use crate::design::validation::{bounds, largest_bulge_mm};
+use crate::design::{
+    AxisName, BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, PassProfile, PlugTenon, Problem, SawPath,
+    SawPoint, plug,
+};
 
 /// The share of a chord that a new arc bows by.
 const NEW_BULGE_SHARE: f64 = 0.1;
@@ -42,11 +43,11 @@ pub fn accepted(design: &Design, change: impl FnOnce(&mut Design)) -> Result<Des
 
 /// Sets a number without judging it, and moves what has to move along. A field that the design has not is passed over.
 pub fn set(design: &mut Design, field: Field, value: f64) {
+    if let Some(limit) = field.limit() {
+        *limit(&mut design.limits) = Some(value);
+        return;
+    }
     match field {
-        Field::WallLimit => design.limits.wall_mm = Some(value),
-        Field::FloorLimit => design.limits.floor_mm = Some(value),
-        Field::FinishingAllowance => design.limits.finishing_allowance_mm = Some(value),
-        Field::JoinSpare => design.limits.join_spare_mm = Some(value),
         Field::PassFrom(cut) => move_pass_end(design, cut, End::Start, value),
         Field::PassTo(cut) => move_pass_end(design, cut, End::Finish, value),
         Field::NodeAt(cut, node) => match end_of_pass(design, cut, node) {
@@ -291,12 +292,8 @@ pub fn remove_saw_point(design: &mut Design, cut: usize, point: usize) {
 
 /// Leaves a limit to the shop again.
 pub fn leave_to_shop(design: &mut Design, field: Field) {
-    match field {
-        Field::WallLimit => design.limits.wall_mm = None,
-        Field::FloorLimit => design.limits.floor_mm = None,
-        Field::FinishingAllowance => design.limits.finishing_allowance_mm = None,
-        Field::JoinSpare => design.limits.join_spare_mm = None,
-        _ => {}
+    if let Some(limit) = field.limit() {
+        *limit(&mut design.limits) = None;
     }
 }
 

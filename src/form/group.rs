@@ -1,7 +1,6 @@
 //! Which group shows a cut or a field.
 
-use crate::design::axis_name::AxisName;
-use crate::design::document::{Cut, Design, Hollow, HollowShape, Pass};
+use crate::design::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
 
 /// The groups of values, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -1,10 +1,12 @@
 //! Where a field of the document is shown, so that a check can lead to the value that cures it.
 
-use super::{Group, group_of_cut, node_rows, saw_point_rows, sections};
-use crate::design::document::{Cut, Design};
-use crate::design::fields::{Field, nodes_of};
-use crate::design::moves::Movable;
-use crate::design::shop_rows::shop_sections;
+use super::fields::Field;
+use super::group::{Group, group_of_cut};
+use super::moves::Movable;
+use super::place::nodes_of;
+use super::sections::sections;
+use super::shop::shop_fields;
+use crate::design::{Cut, Design};
 
 /// A value on screen.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,7 +60,7 @@ pub fn shown_in_design(design: &Design, path: &str, near_mm: Option<f64>) -> Opt
 /// Every number that has a row without anything picked, with its group.
 fn plain_fields(design: &Design) -> impl Iterator<Item = (Group, Field)> {
     Group::ALL.into_iter().flat_map(move |group| {
-        sections(design, group).into_iter().flat_map(|it| it.rows).map(move |row| (group, row.field))
+        sections(design, group).into_iter().flat_map(|it| it.fields).map(move |field| (group, field))
     })
 }
 
@@ -71,8 +73,8 @@ fn exactly(design: &Design, path: &str) -> Option<Shown> {
         return Some(plain(design, found));
     }
     let of_point = |cut: usize, index: usize| {
-        let rows = node_rows(design, cut, index).into_iter().chain(saw_point_rows(design, cut, index));
-        rows.map(|row| row.field).find(|field| field.path(design) == path)
+        let fields = Field::of_node(design, cut, index).into_iter().chain(Field::of_point(design, cut, index));
+        fields.into_iter().find(|field| field.path(design) == path)
     };
     let points = |cut: usize| (0..point_count(design, cut)).map(move |index| (cut, index));
     let mut all = (0..design.cuts.len()).flat_map(points);
@@ -131,8 +133,8 @@ fn last_pass(design: &Design) -> Option<usize> {
 
 /// A value of the shop's settings, by its path there; the first of its chapter where there is no such value.
 fn of_shop(path: &str) -> Option<Shown> {
-    let rows = || shop_sections().into_iter().flat_map(|(_, _, rows)| rows);
     let chapter = path.split('.').next().unwrap_or_default();
-    let found = rows().find(|row| row.path == path).or_else(|| rows().find(|row| row.path.starts_with(chapter)))?;
+    let by_path = shop_fields().find(|field| field.path == path);
+    let found = by_path.or_else(|| shop_fields().find(|field| field.path.starts_with(chapter)))?;
     Some(Shown { group: None, path: format!("{SHOP}{}", found.path), picked: None })
 }

@@ -1,11 +1,10 @@
 //! The woods of the turner's own: added, changed, renamed, taken off the list, and what is said of it.
 
-use super::document::Design;
-use super::shop::{OwnSpecies, Shop};
-use super::shop_rows::accepted;
-use super::text::same_name;
-use super::validation::Problem;
-use super::validation::bounds::{self, Bound};
+use super::row::Row;
+use super::shop::accepted;
+use crate::design::text::same_name;
+use crate::design::validation::bounds;
+use crate::design::{Design, OwnSpecies, Problem, Shop};
 
 /// The numbers of a wood.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,62 +19,33 @@ pub enum WoodNumber {
     Tangential,
 }
 
-/// How a number of a wood is shown.
-#[derive(Clone, Copy, Debug)]
-pub struct WoodNumberLook {
-    /// Its name, with its unit.
-    pub label: &'static str,
-    /// What may be typed.
-    pub bound: Bound,
-    /// Where its slider starts.
-    pub from: f64,
-    /// Where its slider ends.
-    pub to: f64,
-    /// Moved in tenths.
-    pub fine: bool,
-    /// What it means.
-    pub note: &'static str,
-    /// What it means that it is not known.
-    pub unknown: &'static str,
-}
-
 impl WoodNumber {
     /// All four.
     pub const ALL: [Self; 4] = [Self::Density, Self::Rupture, Self::Radial, Self::Tangential];
 
-    /// Its name, bound and slider.
+    /// How it looks on screen.
     #[must_use]
-    pub fn look(self) -> WoodNumberLook {
-        let shrinkage = |label| WoodNumberLook {
-            label,
-            bound: bounds::SHRINKAGE,
-            from: 0.0,
-            to: 15.0,
-            fine: true,
-            note: "From green to ovendry, of the green size.",
-            unknown: "Not known: what drying does is reckoned once both shrinkages are.",
+    pub fn row(self) -> Row {
+        let shrinkage = |label| {
+            Row::new(label, bounds::SHRINKAGE, 0.0, 15.0).fine().note("From green to ovendry, of the green size.")
         };
         match self {
-            Self::Density => WoodNumberLook {
-                label: "Density, kg/m\u{b3}",
-                bound: bounds::DENSITY,
-                from: 300.0,
-                to: 1200.0,
-                fine: false,
-                note: "At 12 percent moisture, water included.",
-                unknown: "",
-            },
-            Self::Rupture => WoodNumberLook {
-                label: "Modulus of rupture, MPa",
-                bound: bounds::RUPTURE,
-                from: 30.0,
-                to: 200.0,
-                fine: false,
-                note: "What straight grain bears in bending at 12 percent moisture.",
-                unknown: "Not known: until it is, the strength of a neck cannot be judged.",
-            },
+            Self::Density => Row::new("Density, kg/m\u{b3}", bounds::DENSITY, 300.0, 1200.0)
+                .note("At 12 percent moisture, water included."),
+            Self::Rupture => Row::new("Modulus of rupture, MPa", bounds::RUPTURE, 30.0, 200.0)
+                .note("What straight grain bears in bending at 12 percent moisture."),
             Self::Radial => shrinkage("Radial shrinkage, percent"),
             Self::Tangential => shrinkage("Tangential shrinkage, percent"),
+        }
+    }
+
+    /// What it means that it is not known.
+    #[must_use]
+    pub const fn unknown(self) -> &'static str {
+        match self {
+            Self::Density => "",
+            Self::Rupture => "Not known: until it is, the strength of a neck cannot be judged.",
+            Self::Radial | Self::Tangential => "Not known: what drying does is reckoned once both shrinkages are.",
         }
     }
 
@@ -272,7 +242,7 @@ mod tests {
     fn every_number_is_set_within_its_bound_and_forgotten_but_for_the_density() {
         let shop = shop(["Plum", "Damson", "Medlar"]);
         for number in WoodNumber::ALL {
-            let look = number.look();
+            let look = number.row();
             assert!(look.bound.holds(look.from) && look.bound.holds(look.to) && look.from < look.to);
             let set = set_wood_number(&shop, 1, number, Some(look.to)).unwrap();
             assert_eq!(number.of(&set, 1), Some(look.to));
