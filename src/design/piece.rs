@@ -10,7 +10,7 @@ use super::profile::{Curve, Node};
 use super::shop::Limits;
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section,
-    Segment, Solid, Stock, Vector, arc_points, arc_start_slope,
+    Segment, Solid, Stock, Vector, arc_points,
 };
 
 /// A design with everything resolved that geometry needs.
@@ -245,12 +245,10 @@ fn half_space(plane: &EndPlane, axis: &Axis) -> HalfSpace {
 }
 
 fn sawn(path: &SawPath) -> Option<Sawn> {
-    let points = saw_points(path);
     match path {
-        SawPath::Lines { .. } => Sawn::above(&points),
+        SawPath::Lines { .. } => Sawn::above(&saw_points(path)),
         SawPath::Arc { from, to, bulge_mm } => {
-            let slope = arc_start_slope((from.at_mm, from.height_mm), (to.at_mm, to.height_mm), *bulge_mm);
-            Sawn::above_with_tangent(&points, slope)
+            Sawn::above_arc((from.at_mm, from.height_mm), (to.at_mm, to.height_mm), *bulge_mm, FLATTENING)
         }
     }
 }

@@ -88,8 +88,9 @@ impl Contact {
 /// How the finished piece lies. Pitches within 0.01 degree and margins within 0.02 mm for pieces over 60 mm long, given the
 /// centre of mass; where it lies on an edge between two curved cuts, within 0.03 degree.
 ///
-/// The side view's hull has the piece's own corners, ends and sawn edges; curves of profiles are taken as they are drawn,
-/// not as chords. Rolling to the side is not looked at.
+/// The side view's hull has the piece's own corners, ends and sawn edges; curves of profiles and saw lines are taken as they
+/// are drawn, not as chords. On a plane the piece rests as far as there is wood, down to a feather a hundred-thousandth of a
+/// mm thick. Rolling to the side is not looked at.
 #[must_use]
 pub fn rest(piece: &Piece, finished: &Mass) -> Rest {
     let state = piece.solid.finished();

@@ -61,7 +61,7 @@ pub use region::{HalfSpace, Region};
 pub use revolved::{Fill, Ray, Revolved};
 pub use sawn::Sawn;
 pub use section::{CutFace, SECTION_TOLERANCE, region_outlines, section};
-pub use shadow::{Corner, finer, shadow};
+pub use shadow::{Corner, Flats, finer, shadow};
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
 pub use spin::{Farthest, Outermost, Spin};
 pub use spokes::{spokes, square_parts, square_section};

@@ -1,7 +1,8 @@
 //! The region above a line drawn in the side view, across the whole width.
 
+use super::curve::{Segment, arc_points, arc_start_slope};
 use super::intervals::Intervals;
-use super::meridian::distance_to_piece_sq;
+use super::meridian::{Bent, distance_to_piece_sq};
 use super::revolved::Ray;
 use super::vector::Vector;
 
@@ -11,6 +12,7 @@ use super::vector::Vector;
 pub struct Sawn {
     points: Vec<(f64, f64)>,
     drawn: (f64, f64),
+    arc: Option<Bent>,
 }
 
 /// How far the line is carried on before its first end, in mm: past any blank.
@@ -27,6 +29,20 @@ impl Sawn {
         Self::above_with_tangent(points, (b.1 - a.1) / (b.0 - a.0))
     }
 
+    /// From the ends `(s, y)` of an arc that stands off its chord by `bulge`, positive upward; chords within `tolerance` mm.
+    #[must_use]
+    pub fn above_arc(from: (f64, f64), to: (f64, f64), bulge: f64, tolerance: f64) -> Option<Self> {
+        let points = arc_points(from, to, bulge, tolerance);
+        let sawn = Self::above_with_tangent(&points, arc_start_slope(from, to, bulge))?;
+        Some(Self { arc: (bulge != 0.0).then_some(Bent { from, to, segment: Segment::Arc { bulge } }), ..sawn })
+    }
+
+    /// The arc that the line was before it was flattened.
+    #[must_use]
+    pub fn arc(&self) -> Option<&Bent> {
+        self.arc.as_ref()
+    }
+
     /// From points `(s, y)` of a curve whose tangent at the first end rises by `slope` per mm, where the first chord
     /// would carry the line on too steeply or too flat. Past a tenth of a degree from upright it is held there.
     #[must_use]
@@ -41,7 +57,7 @@ impl Sawn {
         let (a, slope) = (points[0], slope.clamp(-STEEPEST, STEEPEST));
         let mut all = vec![(a.0 - FAR, a.1 - FAR * slope)];
         all.extend_from_slice(points);
-        Some(Self { points: all, drawn: (a.0, points[points.len() - 1].0) })
+        Some(Self { points: all, drawn: (a.0, points[points.len() - 1].0), arc: None })
     }
 
     /// The chain, carried on far before its first end.

@@ -5,9 +5,11 @@
 //! they are proven gone.
 
 mod face;
+mod flat;
 mod plain;
 
 use self::face::{Face, Patch};
+pub use self::flat::Flats;
 use self::plain::plain_corners;
 use super::keep;
 use super::order::sort_by_number;
@@ -31,6 +33,8 @@ pub struct Corner {
 const HAIR: f64 = 1e-5;
 /// Stretches shorter than this are what rounding leaves between two cuts that end in one plane, in mm.
 const DUST: f64 = 1e-6;
+/// Stations that differ by less are one, in mm.
+const ROUNDING: f64 = 1e-9;
 /// Most patches that are looked at: only absurd pieces need more.
 const MOST: usize = 20_000;
 
@@ -151,6 +155,14 @@ impl Hull {
 fn convex_hull(mut corners: Vec<Corner>) -> Vec<Corner> {
     corners.retain(|corner| corner.at[0].is_finite() && corner.at[1].is_finite());
     sort_by_number(&mut corners, |corner| corner.at[0]);
+    // Rounding sets corners of one upright face a little apart: they would stand in any order.
+    let mut upright = f64::NEG_INFINITY;
+    for corner in &mut corners {
+        if corner.at[0] - upright > ROUNDING {
+            upright = corner.at[0];
+        }
+        corner.at[0] = upright;
+    }
     for level in corners.chunk_by_mut(|a, b| a.at[0] == b.at[0]).filter(|level| level.len() > 1) {
         sort_by_number(level, |corner| corner.at[1]);
     }

@@ -7,6 +7,10 @@ known without sampling. Leasts with no barrier over DEPTH_MM between them are ch
 How good. The hull is within HULL_MM of the piece's (solids.py), so a height is too. The true pitch of a pose therefore has a
 height within 2 HULL_MM of the least, and on a contact of length L it is off by at most 2 HULL_MM / L: the lesser of the two
 is stated with each pose.
+
+A contact ends where the true hull leaves the table; all of the mesh's hull that the true one may still touch the table with is
+nearer to it than 2 HULL_MM. So a margin is off by no more than that goes on past the mesh's own contact, and no less: on a
+curve the true end may lie as far to the other side of the mesh's corner.
 """
 
 from __future__ import annotations
@@ -32,11 +36,14 @@ SHORTEST_CONTACT_MM = 5.0
 class Lying:
     """One pose: pitch (degrees, the bowl end raised by it), and how far that may be off.
 
-    `barrier_mm` is how far the centre of mass must rise before it rolls into another pose.
+    `margin_mm` is how far inside its contact the foot of the centre of mass is, along the table, and `margin_off_mm` how far
+    that may be off. `barrier_mm` is how far the centre of mass must rise before it rolls into another pose.
     """
 
     pitch_deg: float
     pitch_off_deg: float
+    margin_mm: float
+    margin_off_mm: float
     barrier_mm: float
 
 
@@ -89,7 +96,23 @@ def described(hull: Floats, edge: int, barrier: float) -> Lying:
     contact = float(np.linalg.norm(b - a))
     if contact >= SHORTEST_CONTACT_MM:
         off = min(off, float(np.degrees(2.0 * HULL_MM / contact)))
-    return Lying(pitch, off, barrier)
+    margin = float(min(-a @ along, b @ along))
+    return Lying(pitch, off, margin, past_ends(hull, along, down, a, b), barrier)
+
+
+def past_ends(hull: Floats, along: Floats, down: Floats, a: Floats, b: Floats) -> float:
+    """How far a hull goes on past a contact from `a` to `b` before it is 2 HULL_MM over the table, the farther of both ways."""
+    level = float(a @ down) - 2.0 * HULL_MM
+    places, heights = hull @ along, hull @ down
+    farthest = 0.0
+    for place, height, other, above in zip(places, heights, np.roll(places, -1), np.roll(heights, -1)):
+        if max(height, above) < level:
+            continue
+        ends = [p for p, h in ((place, height), (other, above)) if h >= level]
+        if len(ends) == 1:
+            ends.append(place + (other - place) * (level - height) / (above - height))
+        farthest = max(farthest, max(ends) - float(b @ along), float(a @ along) - min(ends))
+    return farthest
 
 
 def level_set(hull: Floats, pitch_deg: float, height: float) -> float:

@@ -6,7 +6,8 @@
 
 use super::{Contact, Pose};
 use crate::geometry::curve::farthest_along;
-use crate::geometry::{Corner, Region, State, Vector, finer};
+use crate::geometry::meridian::Bent;
+use crate::geometry::{Corner, Flats, Region, State, Vector, finer};
 
 /// Corners nearer to each other than this are one, in mm.
 const APART: f64 = 1e-4;
@@ -37,7 +38,7 @@ pub(super) fn poses(state: &State<'_>, hull: &[Corner], centre: [f64; 2]) -> Vec
     if corners.len() < 3 {
         return Vec::new();
     }
-    let outline = Outline { state, corners, centre };
+    let outline = Outline { state, corners, centre, flats: Flats::of(state) };
     let found = (0..outline.corners.len()).filter_map(|edge| match outline.curve_of(edge) {
         Some(_) => outline.rocking(edge),
         None => outline.lying(edge),
@@ -49,6 +50,7 @@ struct Outline<'a> {
     state: &'a State<'a>,
     corners: Vec<Corner>,
     centre: [f64; 2],
+    flats: Flats<'a>,
 }
 
 /// A drawn curve: its removal, and a station on it.
@@ -66,9 +68,8 @@ impl Outline<'_> {
     /// The curve that an edge is a chord of, if it touches the table as it was drawn: not where another cut has taken that.
     fn curve_of(&self, edge: usize) -> Option<OnCurve> {
         let ((removal, a), (other, b)) = (self.corner(edge).ring?, self.corner(edge + 1).ring?);
-        let Region::Revolved(revolved) = &self.state.removals.get(removal)?.region else { return None };
         let middle = f64::midpoint(a, b);
-        let bent = revolved.meridian.curve_at(middle)?;
+        let bent = self.drawn((removal, middle))?;
         let holds = |t: f64| bent.from.0 <= t && t <= bent.to.0;
         let curve = (removal, middle);
         let is_chord = removal == other && a != b && holds(a) && holds(b);
@@ -81,16 +82,27 @@ impl Outline<'_> {
     fn same_curve(&self, edge: usize, other: usize) -> bool {
         let start = |edge: usize| {
             let (removal, t) = self.curve_of(edge)?;
-            let Region::Revolved(revolved) = &self.state.removals.get(removal)?.region else { return None };
-            Some((removal, revolved.meridian.curve_at(t)?.from))
+            Some((removal, self.drawn((removal, t))?.from))
         };
         start(edge).is_some_and(|it| start(other) == Some(it))
     }
 
-    /// The point of a drawn curve, turned about its axis, that is lowest with `down` down.
-    fn lowest(&self, (removal, t): OnCurve, down: [f64; 2]) -> Option<[f64; 2]> {
-        let Region::Revolved(revolved) = &self.state.removals.get(removal)?.region else { return None };
-        let bent = revolved.meridian.curve_at(t)?;
+    /// The curve of a profile or a saw line that passes a station.
+    fn drawn(&self, (removal, t): OnCurve) -> Option<&Bent> {
+        match &self.state.removals.get(removal)?.region {
+            Region::Revolved(revolved) => revolved.meridian.curve_at(t),
+            Region::Sawn(sawn) => sawn.arc(),
+            Region::HalfSpace(_) => None,
+        }
+    }
+
+    /// The point of a drawn curve, one of a profile turned about its axis, that is lowest with `down` down.
+    fn lowest(&self, curve: OnCurve, down: [f64; 2]) -> Option<[f64; 2]> {
+        let bent = self.drawn(curve)?;
+        let Region::Revolved(revolved) = &self.state.removals.get(curve.0)?.region else {
+            let (s, y) = farthest_along(bent.from, bent.to, bent.segment, (down[0], down[1]));
+            return Some([s, y]);
+        };
         let toward = Vector::new(0.0, down[1], down[0]);
         let along = toward.dot(revolved.axis.along());
         let out = toward - revolved.axis.along() * along;
@@ -100,10 +112,12 @@ impl Outline<'_> {
         kept.then_some([point.s, point.y])
     }
 
-    /// The pose on an edge, if the centre of mass is over it. Ends that lie on drawn curves are moved to where the table
-    /// touches those.
+    /// The pose on an edge, if the centre of mass is over it. On a plane it goes as far as there is wood; elsewhere ends that
+    /// lie on drawn curves are moved to where the table touches those.
     fn lying(&self, edge: usize) -> Option<Pose> {
-        let contact = self.tangent(edge)?;
+        let [a, b] = [edge, edge + 1].map(|i| self.corner(i).at);
+        let flat = self.flats.ends(&self.corners, a, b).and_then(|[a, b]| Contact::between(a, b));
+        let contact = flat.or_else(|| self.tangent(edge))?;
         let margin_mm = contact.margin(self.centre);
         if margin_mm > 0.0 && distance(contact.a, contact.b) < CHORD {
             return Some(self.rocking_on_edge(edge, contact));

@@ -4,7 +4,7 @@ use super::{Corner, DUST, HAIR};
 use crate::geometry::region::Region;
 use crate::geometry::revolved::Ray;
 use crate::geometry::solid::State;
-use crate::geometry::stock::Section;
+use crate::geometry::stock::{Section, Stock};
 use crate::geometry::vector::Vector;
 
 /// Corners where planes meet: the stock's edges, and the saw lines with their ends and crossings.
@@ -30,9 +30,9 @@ pub(super) fn plain_corners(state: &State<'_>) -> Vec<Corner> {
         }
     }
     let lines = lines_of(state);
-    for (i, (a, b)) in lines.iter().enumerate() {
+    for (i, Line { ends: [a, b], arc }) in lines.iter().enumerate() {
         let own = [*a, *b];
-        let crossings = lines[i + 1..].iter().filter_map(|other| crossing((*a, *b), *other));
+        let crossings = lines[i + 1..].iter().filter_map(|other| crossing((*a, *b), other.ends.into()));
         for p in own.into_iter().chain(crossings) {
             let near = [(HAIR, HAIR), (HAIR, -HAIR), (-HAIR, HAIR), (-HAIR, -HAIR)];
             let is_wood = |(ds, dy): &(f64, f64)| {
@@ -41,32 +41,44 @@ pub(super) fn plain_corners(state: &State<'_>) -> Vec<Corner> {
                 across.iter().any(|(from, to)| to - from > DUST)
             };
             if near.iter().any(is_wood) {
-                corners.push(Corner { at: p, ring: None, edge: None });
+                corners.push(Corner { at: p, ring: arc.map(|removal| (removal, p[0])), edge: None });
             }
         }
     }
     corners
 }
 
-/// The straight lines that planes across the side view show in it.
-fn lines_of(state: &State<'_>) -> Vec<([f64; 2], [f64; 2])> {
+/// A straight line that a plane across the side view shows in it.
+struct Line {
+    ends: [[f64; 2]; 2],
+    /// The sawn arc it is a chord of, by the place of its removal.
+    arc: Option<usize>,
+}
+
+/// The lines of saw cuts, facings and partings, and where there are any, the stock's own.
+fn lines_of(state: &State<'_>) -> Vec<Line> {
     let (half, length) = (state.stock.half_width(), state.stock.length);
-    let (low, high) = (-half, half);
+    let high = half;
+    let plain = |a, b| Line { ends: [a, b], arc: None };
     let mut lines = Vec::new();
-    for removal in state.removals {
+    for (i, removal) in state.removals.iter().enumerate() {
         match &removal.region {
             Region::Sawn(saw) => {
                 let points = saw.points();
-                lines.extend(points.windows(2).map(|pair| ([pair[0].0, pair[0].1], [pair[1].0, pair[1].1])));
+                let on_arc = |s: f64| saw.arc().is_some_and(|arc| arc.from.0 <= s && s <= arc.to.0);
+                lines.extend(points.windows(2).map(|pair| Line {
+                    ends: [[pair[0].0, pair[0].1], [pair[1].0, pair[1].1]],
+                    arc: (on_arc(pair[0].0) && on_arc(pair[1].0)).then_some(i),
+                }));
                 if let Some(end) = points.last() {
-                    lines.push(([end.0, end.1], [end.0, end.1.max(high)]));
+                    lines.push(plain([end.0, end.1], [end.0, end.1.max(high)]));
                 }
             }
             Region::HalfSpace(plane) if plane.into.x.abs() < 1e-9 => {
                 let at = Vector::new(0.0, plane.into.y * plane.offset, plane.into.s * plane.offset);
                 let far = length + 2.0 * high;
                 let (ds, dy) = (-plane.into.y * far, plane.into.s * far);
-                lines.push(([at.s - ds, at.y - dy], [at.s + ds, at.y + dy]));
+                lines.push(plain([at.s - ds, at.y - dy], [at.s + ds, at.y + dy]));
             }
             Region::HalfSpace(_) | Region::Revolved(_) => {}
         }
@@ -74,11 +86,39 @@ fn lines_of(state: &State<'_>) -> Vec<([f64; 2], [f64; 2])> {
     if lines.is_empty() {
         return lines;
     }
-    lines.extend([([0.0, low], [0.0, high]), ([length, low], [length, high])]);
-    if matches!(state.stock.section, Section::Square { .. }) {
-        lines.extend([([0.0, low], [length, low]), ([0.0, high], [length, high])]);
+    lines.extend(stock_lines(state.stock));
+    lines
+}
+
+/// The lines that the stock's own ends and sides show.
+fn stock_lines(stock: &Stock) -> Vec<Line> {
+    let (low, high, length) = (-stock.half_width(), stock.half_width(), stock.length);
+    let line = |a, b| Line { ends: [a, b], arc: None };
+    let mut lines = vec![line([0.0, low], [0.0, high]), line([length, low], [length, high])];
+    if matches!(stock.section, Section::Square { .. }) {
+        lines.extend([line([0.0, low], [length, low]), line([0.0, high], [length, high])]);
     }
     lines
+}
+
+/// Every plane square to the side view that wood may end on, as a line in it: saw lines, facings, partings, the stock's ends
+/// and flat sides, and the end planes of cuts whose axes lie in the side view.
+pub(super) fn planes_of(state: &State<'_>) -> Vec<[[f64; 2]; 2]> {
+    let mut planes: Vec<[[f64; 2]; 2]> =
+        lines_of(state).into_iter().filter(|line| line.arc.is_none()).map(|line| line.ends).collect();
+    planes.extend(stock_lines(state.stock).into_iter().map(|line| line.ends));
+    for removal in state.removals {
+        if let Region::Revolved(revolved) = &removal.region
+            && revolved.axis.along().x.abs() < 1e-9
+        {
+            let along = revolved.axis.along();
+            planes.extend([revolved.meridian.start(), revolved.meridian.end()].map(|t| {
+                let at = revolved.axis.point(t, 0.0, 0.0);
+                [[at.s, at.y], [at.s - along.y, at.y + along.s]]
+            }));
+        }
+    }
+    planes
 }
 
 /// Where two straight pieces cross.
