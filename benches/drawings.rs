@@ -5,9 +5,9 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use skewline::design::{Shop, starters};
+use skewline::design::{Shop, Units, starters};
 use skewline::drawings::{
-    EndScene, Lengths, SectionScene, SideScene, Theme, WallMapScene, draw_end_faces, draw_section, draw_side_view,
+    EndScene, SectionScene, SideScene, Theme, WallMapScene, draw_end_faces, draw_section, draw_side_view,
     draw_wall_map, end_faces, section_view, side_view, svg,
 };
 use skewline::figures::{shape, work_out};
@@ -19,7 +19,7 @@ fn drawings(criterion: &mut Criterion) {
     let (design, shop, theme) = (starters::demo(), Shop::default(), Theme::LIGHT);
     let worked = work_out(&design, &shop).unwrap();
     let shape = shape(&design, &shop).unwrap();
-    let lengths = Lengths::of(&shop);
+    let lengths = Units::from(&shop);
     let (piece, figures) = (&worked.piece, &worked.figures);
 
     let mut scenes = criterion.benchmark_group("scenes");

@@ -5,15 +5,19 @@
 use proptest::prelude::*;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
 use skewline::design::units::marks_explained;
-use skewline::design::{Design, LengthUnit, MeasuredWhat, Rounding, Shop};
+use skewline::design::{
+    AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, LengthUnit, MeasuredWhat, Node, Rounding, Shop,
+};
 use skewline::drawings::bar::Grade;
 use skewline::drawings::scene::SideScene;
 use skewline::drawings::templates::{SheetLine, bench_sheet};
 use skewline::figures::checks::{CheckName, Verdict, Words};
 use skewline::figures::leave::Because;
 use skewline::figures::plan::plan;
+use skewline::figures::support::{Work, works};
 use skewline::figures::to_measure::to_measure;
 use skewline::figures::{Worked, shape, work_out};
+use skewline::form::{Group, group_of_cut};
 
 mod scoops;
 mod support;
@@ -101,6 +105,41 @@ fn the_starters_agree_with_themselves() {
 }
 
 /// A wall between the limit and a tenth over it was amber on the drawing while its check said ok.
+/// A hollow leans from the blank: from 45 degrees on the plan hollows it across, and its floor lies straight on.
+#[test]
+fn the_plan_and_the_floor_agree_on_what_goes_across() {
+    for tilt_deg in [0.0, 30.0, 44.0, 46.0, 55.0, 60.0] {
+        let mut design = scoops::angled_scoop();
+        design.axes.push(AxisChoice::Tilt { tilt_deg, toward_deg: 180.0, crossing_mm: 20.0 });
+        let shape = HollowShape::RoundEnded { diameter_mm: 18.0, depth_mm: 40.0, rounding_mm: 3.0 };
+        let axis = AxisName::from_index(design.axes.len()).unwrap();
+        design.cuts = vec![Cut::Hollow(Hollow { axis, mouth_mm: -15.0, shape })];
+        assert_eq!(design.problems(), []);
+        let worked = work_out(&design, &Shop::default()).unwrap();
+        let is_across = works(&design, &worked.piece)[0] == Work::Across;
+        let floor = worked.figures.walls[0].floor.as_ref().unwrap();
+        assert_eq!((is_across, floor.straight_on), (tilt_deg > 45.0, tilt_deg > 45.0), "{tilt_deg} degrees");
+    }
+}
+
+/// A handle that is turned to the head face without a tenon is no tenon: neither on screen nor at the lathe.
+#[test]
+fn the_form_and_the_plan_agree_on_the_tenon() {
+    let mut design = scoops::angled_scoop();
+    let length_mm = design.blank.length_mm;
+    let nodes = [Node::line(length_mm / 2.0 + 10.0, 24.0), Node::line(length_mm, 24.0)];
+    design.cuts.truncate(1);
+    design.cuts.push(scoops::pass("handle", AxisName::A, &nodes));
+    for (name, is_tenon) in [("handle", false), (" Tenon", true)] {
+        if let Some(Cut::Pass(pass)) = design.cuts.last_mut() {
+            pass.name = name.to_owned();
+        }
+        let piece = work_out(&design, &Shop::default()).unwrap().piece;
+        assert_eq!(works(&design, &piece)[1] == Work::Tenon, is_tenon, "{name}");
+        assert_eq!(group_of_cut(&design, 1) == Some(Group::Outside), is_tenon, "{name}");
+    }
+}
+
 #[test]
 fn a_wall_a_little_over_its_limit_is_no_warning() {
     for (mm, verdict) in [(3.1, Verdict::Ok), (3.0, Verdict::Ok), (2.5, Verdict::Tight), (1.4, Verdict::Stop)] {

@@ -5,12 +5,12 @@
 
 mod scoops;
 
-use skewline::design::{AxisName, Cut, Design, Piece, Shop};
+use skewline::design::{AxisName, Cut, Design, Piece, Shop, Units};
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
 use skewline::drawings::scene::JoinShape;
 use skewline::drawings::step_view::{AirAt, Spinning};
 use skewline::drawings::{
-    EndScene, HoldScene, Lengths, SectionScene, Sheet, SideScene, StepScene, Theme, WallMapScene, draw_end_faces,
+    EndScene, HoldScene, SectionScene, Sheet, SideScene, StepScene, Theme, WallMapScene, draw_end_faces,
     draw_hold_curve, draw_section, draw_side_view, draw_step, draw_wall_map, end_faces, section_view, side_view,
     step_view, svg,
 };
@@ -59,7 +59,7 @@ fn end_svg(scene: &EndScene, theme: &Theme, (width, height): (f64, f64)) -> Stri
 
 fn end_scene(design: &Design) -> EndScene {
     let (piece, centres) = (resolve(design), Shop::default().centres);
-    EndScene::new(&piece, &marks(design, &piece, &centres), &centres, Lengths::default())
+    EndScene::new(&piece, &marks(design, &piece, &centres), &centres, Units::default())
 }
 
 #[test]
@@ -82,7 +82,7 @@ fn section_views() {
     for (name, design, station) in
         [("angled", scoops::angled_scoop(), 30.0), ("three_axes", scoops::three_axes(), 44.0)]
     {
-        let scene = SectionScene::new(&resolve(&design), station, 3.0, Lengths::default());
+        let scene = SectionScene::new(&resolve(&design), station, 3.0, Units::default());
         for size in SIZES {
             let picture = section_svg(&scene, &Theme::LIGHT, size);
             insta::assert_binary_snapshot!(&format!("section_{name}_{}.svg", size.0), picture.into_bytes());
@@ -95,7 +95,7 @@ fn wall_maps() {
     for (name, design) in [("angled", scoops::angled_scoop()), ("three_axes", scoops::three_axes())] {
         let shop = Shop::default();
         let worked = work_out(&design, &shop).unwrap();
-        let scene = WallMapScene::new(&worked.piece, &worked.figures.walls[0], 3.0, Lengths::of(&shop)).unwrap();
+        let scene = WallMapScene::new(&worked.piece, &worked.figures.walls[0], 3.0, Units::from(&shop)).unwrap();
         for (width, height) in SIZES {
             let picture =
                 svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &scene, &Theme::LIGHT, sheet)).unwrap();
@@ -147,7 +147,7 @@ fn a_step_on_a_moved_axis() {
         .unwrap();
     let air = [60.0, 110.0, 160.0, 200.0].map(|t_mm| AirAt { t_mm, touch_mm: 40.0, full_mm: 22.0 }).to_vec();
     let spinning = Spinning { axis: *piece.axis(name).unwrap(), name, swing_mm: Some(48.0), air };
-    let scene = StepScene::new(&piece.solid, cut, cut + 1, Some(spinning), Lengths::default());
+    let scene = StepScene::new(&piece.solid, cut, cut + 1, Some(spinning), Units::default());
     assert_ne!(scene.before, scene.after, "the step takes wood");
     for (width, height) in [(366.0, 240.0), (800.0, 300.0)] {
         let picture = svg::to_svg(width, height, |area, sheet: Sheet| {

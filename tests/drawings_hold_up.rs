@@ -6,14 +6,14 @@ mod scoops;
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, Design, Piece, Shop};
+use skewline::design::{AxisChoice, Design, Piece, Shop, Units};
 use skewline::drawings::bar::{Grade, WallBar};
 use skewline::drawings::handles::HandleId;
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
 use skewline::drawings::scene::{JoinShape, Measure, Note};
 use skewline::drawings::text::{Block, width};
 use skewline::drawings::{
-    Bounds, EndScene, HoldScene, Lengths, Margins, SectionScene, Sheet, SideScene, Theme, Viewport, WallMapScene,
+    Bounds, EndScene, HoldScene, Margins, SectionScene, Sheet, SideScene, Theme, Viewport, WallMapScene,
     draw_end_faces, draw_hold_curve, draw_section, draw_side_view, draw_wall_map, end_faces, nearest, section_view,
     side_view, svg,
 };
@@ -27,7 +27,7 @@ fn resolve(design: &Design) -> Option<Piece> {
 
 fn end_scene(design: &Design, piece: &Piece) -> EndScene {
     let centres = Shop::default().centres;
-    EndScene::new(piece, &marks(design, piece, &centres), &centres, Lengths::default())
+    EndScene::new(piece, &marks(design, piece, &centres), &centres, Units::default())
 }
 
 /// Every number of a picture: none is missing, none is far off the sheet.
@@ -107,7 +107,7 @@ fn a_place_on_the_sheet_and_the_place_on_the_piece_are_one() {
 fn the_nearest_handle_is_taken_and_none_out_of_reach() {
     let design = scoops::angled_scoop();
     let piece = resolve(&design).unwrap();
-    let scene = SideScene::new(&design, &piece, Lengths::default());
+    let scene = SideScene::new(&design, &piece, Units::default());
     let view = side_view::fit(&scene, Sheet::new(390.0, 338.0, 1.0));
     let crossing = HandleId::Part(Movable::Crossing { axis: 0 });
     let (x, y) = view.to_pixel((62.0, 0.0));
@@ -149,7 +149,7 @@ fn texts_are_at_least_14_px_on_the_sheet_and_apart() {
         let worked = work_out(&design, &shop).unwrap();
         let mut side = SideScene::of(&design, &shape(&design, &shop).unwrap(), &shop);
         side.station_mm = Some(40.0);
-        let section = SectionScene::new(&worked.piece, 40.0, 3.0, Lengths::default());
+        let section = SectionScene::new(&worked.piece, 40.0, 3.0, Units::default());
         let ends = end_scene(&design, &worked.piece);
         for (w, h) in [(390.0, 338.0), (800.0, 420.0)] {
             let theme = Theme::LIGHT;
@@ -226,7 +226,7 @@ proptest! {
     ) {
         let design = scoops::angled_scoop();
         let piece = resolve(&design).unwrap();
-        let mut scene = SideScene::new(&design, &piece, Lengths::default());
+        let mut scene = SideScene::new(&design, &piece, Units::default());
         scene.fins = vec![Note { at: a, words: "fin".to_owned() }];
         scene.measures = vec![Measure { between: [a, b], words: "length".to_owned() }];
         scene.boundaries = vec![[[a, b], [b, a]]];
@@ -249,7 +249,7 @@ proptest! {
         (wood, hollows, stock) in (chains(), chains(), proptest::collection::vec(point(), 0..9)),
         (wall, at, station_mm) in (wall_bar(), point(), number()),
     ) {
-        let lengths = Lengths::default();
+        let lengths = Units::default();
         let scene = SectionScene { station_mm, wood, stock, hollows, axes: vec![(1, 'B', at)], wall: Some(wall), lengths };
         let size = (view.sheet.width_px, view.sheet.height_px);
         for view in [view, section_view::fit(&scene, view.sheet)] {
@@ -280,7 +280,7 @@ proptest! {
             floor_from_mm: a.0,
             limit_mm,
             least: Some((a.0, b.1, b.0)),
-            lengths: Lengths::default(),
+            lengths: Units::default(),
         };
         let picture = svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &map, &Theme::LIGHT, sheet));
         judge(&picture.unwrap())?;
@@ -302,8 +302,8 @@ proptest! {
         station in prop_oneof![3 => -50.0..500.0_f64, 1 => number()],
     ) {
         let Some(piece) = resolve(&design) else { return Ok(()) };
-        let side = SideScene::new(&design, &piece, Lengths::default());
-        let section = SectionScene::new(&piece, station, 3.0, Lengths::default());
+        let side = SideScene::new(&design, &piece, Units::default());
+        let section = SectionScene::new(&piece, station, 3.0, Units::default());
         let ends = end_scene(&design, &piece);
         for (width, height) in [(390.0, 338.0), (800.0, 420.0)] {
             for zoom in [1.0, 30.0] {

@@ -4,10 +4,10 @@
 
 use proptest::prelude::*;
 use skewline::design::units::{
-    LARGEST_LENGTH_MM, MM_PER_INCH, format_angle, format_length, format_length_with_unit, format_number, parse_angle,
-    parse_length, parse_number, rounding_step_mm,
+    LARGEST_LENGTH_MM, MM_PER_INCH, Quantity, format_angle, format_length, format_number, parse_angle, parse_length,
+    parse_number, rounding_step_mm,
 };
-use skewline::design::{LengthUnit, Rounding};
+use skewline::design::{LengthUnit, Rounding, Units};
 
 const MM: LengthUnit = LengthUnit::Millimetres;
 const IN: LengthUnit = LengthUnit::Inches;
@@ -114,8 +114,10 @@ fn lengths_are_shown_as_a_rule_reads_them() {
     let fraction = |inches: f64, rounding| format_length(inches * MM_PER_INCH, IN, rounding);
     assert_eq!(format_length(46.46, MM, Rounding::default()), "46.5");
     assert_eq!(format_length(-0.04, MM, Rounding::default()), "0.0");
-    assert_eq!(format_length_with_unit(34.925, IN, Rounding::ThirtySeconds), "1 3/8 in");
-    assert_eq!(format_length_with_unit(40.0, MM, Rounding::ThirtySeconds), "40.0 mm");
+    let with_unit =
+        |mm, length| Units { length, rounding: Rounding::ThirtySeconds }.show_with_unit(mm, Quantity::Length);
+    assert_eq!(with_unit(34.925, IN), "1 3/8 in");
+    assert_eq!(with_unit(40.0, MM), "40.0 mm");
     assert_eq!(format_length(34.925, IN, Rounding::Decimal), "1.375");
     assert_eq!(fraction(-1.375, Rounding::Sixteenths), "-1 3/8");
     assert_eq!(fraction(0.75, Rounding::SixtyFourths), "3/4");

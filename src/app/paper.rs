@@ -11,8 +11,7 @@ use super::steps::steps;
 use super::text_field::typed_over;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds;
-use crate::design::{Printer, Printers};
-use crate::drawings::scene::Lengths;
+use crate::design::{Printer, Printers, Units};
 use crate::drawings::side_view;
 use crate::drawings::svg::to_svg;
 use crate::drawings::templates::{Paper, PrintScale, Template, bench_sheet, check_page, packed, templates};
@@ -199,7 +198,7 @@ fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
     let pages = state.finished(|Finished { design, shop, worked }| {
         let mut scene = state.settled(|shape| SideScene::of(design, shape, shop))?;
         scene.handles.clear();
-        scene.lengths = Lengths::of(shop);
+        scene.lengths = Units::from(shop);
         let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {
             draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
         });

@@ -117,7 +117,7 @@ pub fn ValueRow(
     view! {
         <div class="value-row" class:refused=move || reason.with(Option::is_some)>
             <label class="value-label" for=id.clone()>
-                {label} <span class="unseen">{move || unit_words(unit())}</span>
+                {label} <span class="unseen">{move || state.units().read_out(row.with(|row| row.quantity))}</span>
             </label>
             <span class="value-number">
                 <input
@@ -149,16 +149,6 @@ pub fn ValueRow(
         </div>
     }
     .into_any()
-}
-
-/// A unit as it is read out.
-fn unit_words(unit: &str) -> &'static str {
-    match unit {
-        "mm" => ", mm",
-        "in" => ", inches",
-        "" => "",
-        _ => ", degrees",
-    }
 }
 
 /// The slider of a value row.

@@ -41,6 +41,12 @@ impl Units {
         }
     }
 
+    /// A length given in mm without its unit.
+    #[must_use]
+    pub fn bare(self, mm: f64) -> String {
+        self.show(mm, Quantity::Length)
+    }
+
     /// As [`show`](Self::show), without zeros at the end of its decimals: for places where there is little room.
     #[must_use]
     pub fn show_short(self, value: f64, quantity: Quantity) -> String {
@@ -69,6 +75,17 @@ impl Units {
             (Quantity::Length, LengthUnit::Millimetres) => "mm",
             (Quantity::Length, LengthUnit::Inches) => "in",
             (Quantity::Angle, _) => "\u{b0}",
+            (Quantity::Number, _) => "",
+        }
+    }
+
+    /// The unit as it is read out after the name of a value: `, inches`.
+    #[must_use]
+    pub const fn read_out(self, quantity: Quantity) -> &'static str {
+        match (quantity, self.length) {
+            (Quantity::Length, LengthUnit::Millimetres) => ", mm",
+            (Quantity::Length, LengthUnit::Inches) => ", inches",
+            (Quantity::Angle, _) => ", degrees",
             (Quantity::Number, _) => "",
         }
     }

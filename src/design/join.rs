@@ -120,7 +120,7 @@ fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &L
 /// The end face of a hollow bored along the blank, as a thin disc: what the floor is measured from.
 fn end_face(hollow: &Revolved) -> Option<Revolved> {
     const THIN: f64 = 1e-6;
-    let lengthwise = hollow.axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2;
+    let lengthwise = hollow.axis.is_lengthwise();
     let chain = hollow.meridian.points();
     let (end, edge) = chain[chain.len() - 1];
     let meridian = lengthwise.then(|| Meridian::new(vec![(end - THIN, edge), (end, edge)]))?.ok()?;

@@ -16,6 +16,7 @@ pub mod printers;
 pub mod profile;
 pub mod shop;
 pub mod starters;
+pub mod tenon;
 pub mod text;
 pub mod units;
 pub mod validation;
@@ -25,6 +26,7 @@ pub use document::{
     AxisChoice, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass, PassProfile,
     Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
 };
+pub use entry::Units;
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use piece::Piece;
 pub use piece_error::PieceError;

@@ -48,8 +48,8 @@ impl Piece {
 
     fn with_joins(design: &Design, limits: Option<&Limits>) -> Result<Self, PieceError> {
         let stock = stock(design)?;
-        let tail_face = -plugs(design).map(|(_, plug)| plug.stands_out_mm()).fold(0.0, f64::max);
-        let axes = axes(design, tail_face)?;
+        let tail_face = tail_face(design);
+        let axes = placed_axes(design)?;
         let mut regions = Vec::with_capacity(design.cuts.len());
         for (cut, choice) in design.cuts.iter().enumerate() {
             regions.push(region(cut, choice, &axes)?);
@@ -129,7 +129,14 @@ fn fitted_plugs(design: &Design) -> Result<Vec<FittedPlug>, PieceError> {
     Ok(fitted)
 }
 
-fn axes(design: &Design, tail_face: f64) -> Result<Vec<Axis>, PieceError> {
+/// Station of the tail face, in mm: as far as a plug stands out, or 0.
+fn tail_face(design: &Design) -> f64 {
+    -plugs(design).map(|(_, plug)| plug.stands_out_mm()).fold(0.0, f64::max)
+}
+
+/// The axes of a design, A first.
+pub(super) fn placed_axes(design: &Design) -> Result<Vec<Axis>, PieceError> {
+    let tail_face = tail_face(design);
     let mut axes = vec![Axis::A];
     for (i, choice) in design.axes.iter().enumerate() {
         let name = AxisName::from_index(i + 1).unwrap_or(AxisName::A);

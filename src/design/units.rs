@@ -7,9 +7,7 @@
 mod format;
 mod parse;
 
-pub use format::{
-    format_angle, format_length, format_length_with_unit, format_number, marks_explained, rounding_step_mm,
-};
+pub use format::{format_angle, format_length, format_number, marks_explained, rounding_step_mm};
 pub use parse::{
     LARGEST_ANGLE_DEG, LARGEST_LENGTH_MM, LARGEST_NUMBER, LONGEST_TEXT, Quantity, UnitError, parse_angle, parse_length,
     parse_number,

@@ -11,11 +11,10 @@ use super::clip::{Frame, clip_ring};
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area};
-use super::scene::Lengths;
 use super::side_view::{closed, coarse, write_out};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{Centres, Piece};
+use crate::design::{Centres, Piece, Units};
 use crate::figures::marks::{AxisMarks, Face, Mark};
 use crate::figures::place::clock_words;
 use crate::geometry::Section;
@@ -66,7 +65,7 @@ pub struct EndScene {
 impl EndScene {
     /// From the marks of a piece.
     #[must_use]
-    pub fn new(piece: &Piece, marks: &[AxisMarks], centres: &Centres, lengths: Lengths) -> Self {
+    pub fn new(piece: &Piece, marks: &[AxisMarks], centres: &Centres, lengths: Units) -> Self {
         let face = |face: Face| face_scene(face, piece, marks, centres, lengths);
         Self { tail: face(Face::Tail), head: face(Face::Head) }
     }
@@ -89,7 +88,7 @@ impl EndScene {
     }
 }
 
-fn face_scene(face: Face, piece: &Piece, marks: &[AxisMarks], centres: &Centres, lengths: Lengths) -> FaceScene {
+fn face_scene(face: Face, piece: &Piece, marks: &[AxisMarks], centres: &Centres, lengths: Units) -> FaceScene {
     let footprint = if face == Face::Tail { centres.live_diameter_mm } else { centres.drive_diameter_mm };
     let on_tail = |radius: Option<f64>| radius.filter(|_| face == Face::Tail);
     let plug = piece.solid.plugs.iter().min_by(|a, b| a.body.meridian.start().total_cmp(&b.body.meridian.start()));
@@ -109,11 +108,11 @@ fn face_scene(face: Face, piece: &Piece, marks: &[AxisMarks], centres: &Centres,
     }
 }
 
-fn face_mark(axis: &AxisMarks, mark: &Mark, lengths: Lengths) -> FaceMark {
+fn face_mark(axis: &AxisMarks, mark: &Mark, lengths: Units) -> FaceMark {
     let letter = axis.axis.letter();
     let words = match mark.seen_clock_deg {
         Some(clock) => {
-            [format!("{} at {}", lengths.write(mark.distance_mm), clock_words(clock)), offsets(mark, lengths)]
+            [format!("{} at {}", lengths.bare(mark.distance_mm), clock_words(clock)), offsets(mark, lengths)]
         }
         None => ["the centre".to_owned(), String::new()],
     };
@@ -127,9 +126,9 @@ fn face_mark(axis: &AxisMarks, mark: &Mark, lengths: Lengths) -> FaceMark {
 }
 
 /// "left 5.5, down 3.1": how far from axis A's mark, as seen; a part that is nothing is left out.
-fn offsets(mark: &Mark, lengths: Lengths) -> String {
+fn offsets(mark: &Mark, lengths: Units) -> String {
     let part = |mm: f64, more: &str, less: &str| {
-        (mm.abs() >= 0.05).then(|| format!("{} {}", if mm > 0.0 { more } else { less }, lengths.write(mm.abs())))
+        (mm.abs() >= 0.05).then(|| format!("{} {}", if mm > 0.0 { more } else { less }, lengths.bare(mm.abs())))
     };
     let parts = [part(mark.seen_right_mm, "right", "left"), part(mark.seen_up_mm, "up", "down")];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")

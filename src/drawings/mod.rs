@@ -37,7 +37,7 @@ pub use frame::{Bounds, Margins, Point, Sheet, Viewport};
 pub use handles::{Handle, HandleId, handles, nearest};
 pub use hold_curve::{HoldScene, draw_hold_curve};
 pub use pen::{DrawError, Pen};
-pub use scene::{Lengths, SideScene};
+pub use scene::SideScene;
 pub use section_view::{SectionScene, draw_section};
 pub use side_view::draw_side_view;
 pub use step_view::{StepScene, draw_step};

@@ -4,11 +4,10 @@ use plotters::prelude::DrawingBackend;
 
 use super::frame::Viewport;
 use super::pen::{Drawn, Pen};
-use super::scene::Lengths;
 use super::text::{Block, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::LengthUnit;
 use crate::design::units::{MM_PER_INCH, format_number};
+use crate::design::{LengthUnit, Units};
 
 /// Height of the rule, in CSS pixels.
 pub const RULE_PX: f64 = 34.0;
@@ -43,12 +42,12 @@ pub fn step(unit: LengthUnit, px_per_mm: f64) -> (f64, u32) {
 }
 
 /// A number on the rule: whole millimetres, and inches as short as they go.
-pub(super) fn number(mm: f64, lengths: Lengths) -> String {
+pub(super) fn number(mm: f64, lengths: Units) -> String {
     let inches = mm / MM_PER_INCH;
-    match lengths.unit {
+    match lengths.length {
         LengthUnit::Millimetres => format_number(mm, 0),
         LengthUnit::Inches if (inches - inches.round()).abs() < 1e-6 => format_number(inches, 0),
-        LengthUnit::Inches => lengths.write(mm),
+        LengthUnit::Inches => lengths.bare(mm),
     }
 }
 
@@ -56,7 +55,7 @@ pub(super) fn number(mm: f64, lengths: Lengths) -> String {
 pub(super) fn draw<DB: DrawingBackend>(
     pen: &mut Pen<'_, DB>,
     places: &mut Places,
-    (viewport, theme, lengths): (&Viewport, &Theme, Lengths),
+    (viewport, theme, lengths): (&Viewport, &Theme, Units),
     station_mm: Option<f64>,
 ) -> Drawn<DB> {
     let sheet = viewport.sheet;
@@ -66,7 +65,7 @@ pub(super) fn draw<DB: DrawingBackend>(
     let strip = vec![(0.0, top), (sheet.width_px, top), (sheet.width_px, sheet.height_px), (0.0, sheet.height_px)];
     pen.fill(&[strip], theme.paper, 1.0)?;
     pen.strokes(&[((0.0, top), (sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
-    let (number_mm, ticks) = step(lengths.unit, viewport.px_per_mm);
+    let (number_mm, ticks) = step(lengths.length, viewport.px_per_mm);
     let tick_mm = number_mm / f64::from(ticks);
     let (first, last) = (viewport.to_mm((0.0, top)).0, viewport.to_mm((sheet.width_px, top)).0);
     let mut marks = Vec::new();
@@ -86,7 +85,7 @@ pub(super) fn draw<DB: DrawingBackend>(
     if let Some(mm) = station_mm.filter(|mm| mm.is_finite()) {
         let x = viewport.to_pixel((mm, 0.0)).0;
         pen.fill(&[vec![(x, top), (x + 7.0, top + 11.0), (x - 7.0, top + 11.0)]], theme.focus, 1.0)?;
-        let words = lengths.write(mm);
+        let words = lengths.bare(mm);
         let half = broad_px(&words) / 2.0 + 2.0;
         let x = if (-10.0..=sheet.width_px + 10.0).contains(&x) {
             x.clamp(half, (sheet.width_px - half).max(half))
@@ -142,9 +141,9 @@ mod tests {
 
     #[test]
     fn whole_inches_and_millimetres_are_written_whole() {
-        let inches = Lengths { unit: LengthUnit::Inches, ..Lengths::default() };
+        let inches = Units { length: LengthUnit::Inches, ..Units::default() };
         assert_eq!(number(50.8, inches), "2");
         assert_eq!(number(6.35, inches), "1/4");
-        assert_eq!(number(-10.0, Lengths::default()), "-10");
+        assert_eq!(number(-10.0, Units::default()), "-10");
     }
 }

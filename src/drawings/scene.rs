@@ -5,7 +5,7 @@ use super::frame::{Bounds, Point};
 use super::handles::{Handle, HandleId, handles};
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::piece::hollow_nodes;
-use crate::design::{AxisName, Cut, Design, LengthUnit, Pass, PassProfile, Piece, Rounding, Shop, units};
+use crate::design::{AxisName, Cut, Design, Pass, PassProfile, Piece, Shop, Units};
 use crate::figures::Shape;
 use crate::figures::checks::BROKEN_THROUGH;
 use crate::figures::fin::Fin;
@@ -13,33 +13,10 @@ use crate::form::moves;
 use crate::geometry::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
 
-/// How lengths are written.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Lengths {
-    /// The unit.
-    pub unit: LengthUnit,
-    /// How inches are written.
-    pub rounding: Rounding,
-}
-
-impl Lengths {
-    /// As the shop writes them.
-    #[must_use]
-    pub fn of(shop: &Shop) -> Self {
-        Self { unit: shop.length_unit, rounding: shop.rounding }
-    }
-
-    /// A length in mm as text without its unit.
-    #[must_use]
-    pub fn write(self, mm: f64) -> String {
-        units::format_length(mm, self.unit, self.rounding)
-    }
-
-    /// A thickness of what is left, in mm, as text without its unit: never negative.
-    #[must_use]
-    pub fn write_thickness(self, mm: f64) -> String {
-        if mm < 0.0 { BROKEN_THROUGH.to_owned() } else { self.write(mm) }
-    }
+/// A thickness of what is left, in mm, as text without its unit: never negative.
+#[must_use]
+pub fn thickness(mm: f64, lengths: Units) -> String {
+    if mm < 0.0 { BROKEN_THROUGH.to_owned() } else { lengths.bare(mm) }
 }
 
 /// An axis in the side view.
@@ -119,7 +96,7 @@ pub struct SideScene {
     /// The station of the section that is looked at, in mm.
     pub station_mm: Option<f64>,
     /// How lengths are written.
-    pub lengths: Lengths,
+    pub lengths: Units,
 }
 
 /// How far the chords of drawn curves may stand off, in mm. Half a pixel at the closest useful view.
@@ -131,7 +108,7 @@ impl SideScene {
     /// Fins and the thinnest wall are figures of their own and are added by [`Self::with_fins`] and in
     /// [`Self::thin_wall`]; the chosen handle and the station are the screen's to set.
     #[must_use]
-    pub fn new(design: &Design, piece: &Piece, lengths: Lengths) -> Self {
+    pub fn new(design: &Design, piece: &Piece, lengths: Units) -> Self {
         let solid = &piece.solid;
         let half = solid.stock.half_width();
         let wood = rings_at_x_0(&solid.finished());
@@ -159,7 +136,7 @@ impl SideScene {
     /// Everything the side view shows of a design.
     #[must_use]
     pub fn of(design: &Design, shape: &Shape, shop: &Shop) -> Self {
-        let mut scene = Self::new(design, &shape.piece, Lengths::of(shop)).with_fins(&shape.fins);
+        let mut scene = Self::new(design, &shape.piece, Units::from(shop)).with_fins(&shape.fins);
         let limit_mm = design.limits.over(&shop.limits).wall_mm;
         let bar = |wall| wall_bar(&shape.piece.solid, wall, limit_mm, |point| (point.s, point.y));
         scene.thin_wall = shape.thinnest_wall().map(bar);
@@ -172,7 +149,7 @@ impl SideScene {
         let note = |fin: &Fin| {
             let clock = fin.place.clock_deg.unwrap_or(0.0).to_radians();
             let at = (fin.place.station_mm, fin.place.radius_mm * clock.cos());
-            Note { at, words: format!("fin {}", self.lengths.write(fin.length_mm)) }
+            Note { at, words: format!("fin {}", self.lengths.bare(fin.length_mm)) }
         };
         self.fins = fins.iter().map(note).collect();
         self
@@ -337,18 +314,18 @@ fn passes<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<Item = (&'a
 }
 
 /// The length of the finished piece, and the depth of every bore along the blank.
-fn measures(design: &Design, along: Bounds, lengths: Lengths) -> Vec<Measure> {
+fn measures(design: &Design, along: Bounds, lengths: Units) -> Vec<Measure> {
     let Some((length, _)) = along.size() else { return Vec::new() };
     let top = along.high.1;
     let bores = design.cuts.iter().filter_map(|cut| match cut {
         Cut::Hollow(hollow) if hollow.axis == AxisName::A => {
             let depth = hollow_nodes(&hollow.shape).last()?.at_mm;
             let between = [(hollow.mouth_mm, top), (hollow.mouth_mm + depth, top)];
-            Some(Measure { between, words: format!("{} deep", lengths.write(depth)) })
+            Some(Measure { between, words: format!("{} deep", lengths.bare(depth)) })
         }
         _ => None,
     });
-    let whole = Measure { between: [(along.low.0, top), (along.high.0, top)], words: lengths.write(length) };
+    let whole = Measure { between: [(along.low.0, top), (along.high.0, top)], words: lengths.bare(length) };
     bores.chain([whole]).collect()
 }
 

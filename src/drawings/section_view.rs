@@ -11,11 +11,11 @@ use super::end_faces::circle;
 use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, Stroke, distance, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
-use super::scene::{DRAWN_TOLERANCE, Lengths, closed_hollows, points};
+use super::scene::{DRAWN_TOLERANCE, closed_hollows, points, thickness};
 use super::side_view::{closed, coarse, grade_colour, grade_sign, write_out};
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{AxisName, Piece};
+use crate::design::{AxisName, Piece, Units};
 use crate::figures::Place;
 use crate::figures::wall::WallPoint;
 use crate::geometry::section::{region_outlines, section};
@@ -37,13 +37,13 @@ pub struct SectionScene {
     /// The least wall at this station.
     pub wall: Option<WallBar>,
     /// How lengths are written.
-    pub lengths: Lengths,
+    pub lengths: Units,
 }
 
 impl SectionScene {
     /// The section at a station, in mm; `limit_mm` is the least wall that is wanted.
     #[must_use]
-    pub fn new(piece: &Piece, station_mm: f64, limit_mm: f64, lengths: Lengths) -> Self {
+    pub fn new(piece: &Piece, station_mm: f64, limit_mm: f64, lengths: Units) -> Self {
         let station_mm = if station_mm.is_finite() { station_mm } else { 0.0 };
         let solid = &piece.solid;
         let plane = Plane::square_to(&Axis::A, station_mm);
@@ -170,7 +170,7 @@ impl View<'_> {
     }
 
     fn title(&mut self) {
-        let words = format!("At {} from the bowl end", self.scene.lengths.write(self.scene.station_mm));
+        let words = format!("At {} from the bowl end", self.scene.lengths.bare(self.scene.station_mm));
         let at = (self.viewport.sheet.width_px / 2.0, 16.0);
         self.places.write(Text::new(words, at, LARGE, self.theme.ink).bold(), &[at], true);
     }
@@ -199,8 +199,8 @@ impl View<'_> {
         pen.dimension((x, low.1), (x, high.1), 0.8, pencil)?;
         let lengths = self.scene.lengths;
         let under = (f64::midpoint(low.0, high.0), y + 12.0);
-        self.places.write(Text::new(lengths.write(width), under, SMALL, pencil), &[under], true);
-        let words = lengths.write(height);
+        self.places.write(Text::new(lengths.bare(width), under, SMALL, pencil), &[under], true);
+        let words = lengths.bare(height);
         let half = text::width(&words, SMALL) / 2.0 + 6.0;
         let middle = f64::midpoint(low.1, high.1);
         self.places.write(
@@ -216,7 +216,7 @@ impl View<'_> {
         let (a, b) = (self.viewport.to_pixel(bar.inside), self.viewport.to_pixel(bar.outside));
         let colour = grade_colour(self.theme, bar.grade);
         pen.strokes(&[(a, b)], 3.4, colour, 1.0)?;
-        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write_thickness(bar.thickness_mm));
+        let words = format!("{}{}", grade_sign(bar.grade), thickness(bar.thickness_mm, self.scene.lengths));
         let mut middles: Vec<_> = [14.0, 22.0, 34.0].map(|off| toward(b, a, -off - 6.0)).to_vec();
         if distance(a, b) < 1e-9 {
             middles.clear();

@@ -11,7 +11,7 @@ use super::handles::{Handle, HandleShape};
 use super::line::{Lean, Pattern, Stroke, distance, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
 use super::rule::{self, RULE_PX};
-use super::scene::{AxisLine, SideScene};
+use super::scene::{AxisLine, SideScene, thickness};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
 
@@ -216,7 +216,7 @@ impl View<'_> {
         } else {
             pen.strokes(&[ends], 4.0, colour, 1.0)?;
         }
-        let words = format!("{}{}", grade_sign(bar.grade), self.scene.lengths.write_thickness(bar.thickness_mm));
+        let words = format!("{}{}", grade_sign(bar.grade), thickness(bar.thickness_mm, self.scene.lengths));
         let middles = beside(ends.1, a, b, &words, LARGE);
         let text = Text::new(words, ends.1, LARGE, colour).bold();
         self.places.write(text, &middles, true);

@@ -9,11 +9,11 @@ use super::frame::{Bounds, Margins, Point, Sheet, Viewport};
 use super::line::{Lean, Pattern, hatch};
 use super::pen::{DrawError, Drawn, Pen, on_area, toward};
 use super::rule::{self, RULE_PX};
-use super::scene::{Lengths, rings_at_x_0};
+use super::scene::rings_at_x_0;
 use super::side_view::write_out;
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{AxisName, Cut, Design};
+use crate::design::{AxisName, Cut, Design, Units};
 use crate::figures::Worked;
 use crate::form::moves;
 use crate::geometry::{Axis, Solid};
@@ -77,13 +77,13 @@ pub struct StepScene {
     /// What spins; none for a step at the bench.
     pub spinning: Option<Spinning>,
     /// How lengths are written.
-    pub lengths: Lengths,
+    pub lengths: Units,
 }
 
 impl StepScene {
     /// The step from the state after `before` cuts to that after `after`, both counted in working order.
     #[must_use]
-    pub fn new(solid: &Solid, before: usize, after: usize, spinning: Option<Spinning>, lengths: Lengths) -> Self {
+    pub fn new(solid: &Solid, before: usize, after: usize, spinning: Option<Spinning>, lengths: Units) -> Self {
         let rings = |cuts| rings_at_x_0(&solid.state(cuts));
         let after_rings = rings(after);
         let before = if before == after { after_rings.clone() } else { rings(before) };
@@ -193,7 +193,7 @@ impl View<'_> {
         let Some([from, to]) = lines.first().map(|line| line.map(|p| self.viewport.to_pixel(p))) else {
             return Ok(());
         };
-        let words = format!("swing \u{2300} {}", self.scene.lengths.write(2.0 * swing_mm));
+        let words = format!("swing \u{2300} {}", self.scene.lengths.bare(2.0 * swing_mm));
         let half = text::width(&words, SMALL) / 2.0;
         let middles = [0.5, 0.3, 0.7, 0.15].map(|share| {
             let middle = toward(from, to, share * (to.0 - from.0).hypot(to.1 - from.1));

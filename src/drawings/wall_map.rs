@@ -9,6 +9,7 @@ use super::line::Stroke;
 use super::pen::{DrawError, Drawn, Pen, on_area};
 use super::ramp;
 use super::rule;
+use super::scene::thickness;
 
 use super::side_view::{grade_colour, grade_sign};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
@@ -159,7 +160,7 @@ impl<'a> Map<'a> {
     fn stations<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
         let scene = self.scene;
         let pencil = self.theme.pencil;
-        let (number_mm, ticks) = rule::step(scene.lengths.unit, self.px_per_mm);
+        let (number_mm, ticks) = rule::step(scene.lengths.length, self.px_per_mm);
         let tick_mm = number_mm / f64::from(ticks);
         let bottom = self.field.high.1;
         let (from, to) = scene.side_stations();
@@ -205,10 +206,10 @@ impl<'a> Map<'a> {
         pen.strokes(&[((limit, top - 4.0), (limit, bottom + 4.0))], 2.0, self.theme.stop, 1.0)?;
         let lengths = self.scene.lengths;
         let y = bottom + 14.0;
-        let limit_words = format!("limit {}", lengths.write(self.scene.limit_mm));
+        let limit_words = format!("limit {}", lengths.bare(self.scene.limit_mm));
         let text = Text::new(limit_words, (limit, y), SMALL, self.theme.stop).bold();
         places.write(text, &[(limit, y)], true);
-        let end_words = format!("{} or more", lengths.write(SCALE_END * self.scene.limit_mm));
+        let end_words = format!("{} or more", lengths.bare(SCALE_END * self.scene.limit_mm));
         let half = text::width(&end_words, SMALL) / 2.0;
         let ends = [("0".to_owned(), left + 6.0), (end_words, right - half)];
         for (words, x) in ends {
@@ -228,7 +229,7 @@ impl<'a> Map<'a> {
         pen.circle(at, 8.0, 2.4, self.theme.ink)?;
         places.take(Block::around(at, 20.0, 20.0));
         let grade = Grade::of_thickness(mm, self.scene.limit_mm);
-        let words = format!("{}{}", grade_sign(grade), self.scene.lengths.write_thickness(mm));
+        let words = format!("{}{}", grade_sign(grade), thickness(mm, self.scene.lengths));
         let middles = text::around(at, &words, LARGE, 14.0);
         let before = places.texts().len();
         places.write(Text::new(words, at, LARGE, grade_colour(self.theme, grade)).bold(), &middles, true);
@@ -259,7 +260,7 @@ impl<'a> Map<'a> {
     fn number(&self, places: &mut Places, contour: &[Stroke], at: Point) {
         let scene = self.scene;
         let Some(mm) = self.under(at) else { return };
-        let words = scene.lengths.write(mm);
+        let words = scene.lengths.bare(mm);
         let block = Block::around(at, text::width(&words, SMALL), SMALL);
         let (low, high) = (block.low, block.high);
         let corners = [low, high, (low.0, high.1), (high.0, low.1)];

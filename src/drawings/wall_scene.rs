@@ -1,8 +1,7 @@
 //! What the wall map shows, as plain data.
 
 use super::line::distance;
-use super::scene::Lengths;
-use crate::design::Piece;
+use crate::design::{Piece, Units};
 use crate::figures::wall::{Wall, WallPoint};
 use crate::geometry::Revolved;
 
@@ -27,14 +26,14 @@ pub struct WallMapScene {
     /// The least wall: distance along the outline in mm, clock in degrees, thickness in mm.
     pub least: Option<(f64, f64, f64)>,
     /// How lengths are written.
-    pub lengths: Lengths,
+    pub lengths: Units,
 }
 
 impl WallMapScene {
     /// The map of one hollow of a piece, `limit_mm` the least wall that is wanted; `None` when the wall belongs to no
     /// hollow of the piece.
     #[must_use]
-    pub fn new(piece: &Piece, wall: &Wall, limit_mm: f64, lengths: Lengths) -> Option<Self> {
+    pub fn new(piece: &Piece, wall: &Wall, limit_mm: f64, lengths: Units) -> Option<Self> {
         let hollow = piece.revolved(wall.cut)?;
         let map = &wall.map;
         // The first column again at the end, so that the sheet closes.

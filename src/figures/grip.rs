@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::support::{Work, works};
+use crate::design::tenon::is_called_tenon;
 use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass, Piece};
 use crate::geometry::{Axis, Revolved, Vector};
 
@@ -75,7 +76,7 @@ pub fn grip(design: &Design, piece: &Piece, chuck: &Chuck) -> Option<Grip> {
 
 /// The tenon of a design, by its place in working order; one that is called so counts wherever it ends.
 fn tenon(design: &Design, piece: &Piece) -> Option<usize> {
-    let called = |cut: &Cut| matches!(cut, Cut::Pass(pass) if pass.axis == AxisName::A && pass.name.trim().eq_ignore_ascii_case("tenon"));
+    let called = |cut: &Cut| matches!(cut, Cut::Pass(pass) if pass.axis == AxisName::A && is_called_tenon(pass));
     let works = works(design, piece);
     works.iter().position(|work| *work == Work::Tenon).or_else(|| design.cuts.iter().position(called))
 }

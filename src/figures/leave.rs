@@ -140,7 +140,7 @@ fn caliper(line: &JoinLine, turned: &Revolved, t: f64) -> Caliper {
     let (a, b) = (&line.stations[before], &line.stations[after]);
     let part = if b.t > a.t { ((t - a.t) / (b.t - a.t)).clamp(0.0, 1.0) } else { 1.0 };
     let least = 2.0 * (a.join + (b.join - a.join) * part);
-    let radius = turned.meridian.radius_before(t).min(turned.meridian.radius_after(t));
+    let radius = turned.meridian.least_at(t);
     let nearest = if part < 0.5 { a } else { b };
     Caliper {
         at_mm: t,
@@ -153,7 +153,7 @@ fn caliper(line: &JoinLine, turned: &Revolved, t: f64) -> Caliper {
 
 fn least_spare(line: &JoinLine, turned: &Revolved) -> Option<Spare> {
     let spare = |s: &JoinStation| {
-        let radius = turned.meridian.radius_before(s.t).min(turned.meridian.radius_after(s.t));
+        let radius = turned.meridian.least_at(s.t);
         (radius - s.join, *s)
     };
     let needed = line.stations.iter().filter(|s| s.join > 0.0).map(spare);

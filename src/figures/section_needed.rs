@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::design::Piece;
+use crate::geometry::search::bisect;
 use crate::geometry::{Region, Removal, Revolved, Role, Vector};
 
 /// The least section, from axis A outward.
@@ -23,7 +24,7 @@ const CLOSEST_MM: f64 = 1.5;
 /// How deep under a surface its wood is looked for, in mm.
 const UNDER_MM: f64 = 2e-3;
 /// Steps of a bisection.
-const BISECTIONS: usize = 14;
+const BISECTIONS: u32 = 14;
 
 /// The least section that holds what every pass turns, the tenon's too, but for what an earlier cut took first.
 ///
@@ -104,8 +105,7 @@ impl Turned<'_> {
     }
 
     fn radius(&self, t: f64) -> f64 {
-        let (before, after) = self.pass.meridian.radii(t);
-        before.max(after)
+        self.pass.meridian.greatest_at(t)
     }
 
     fn point(&self, t: f64, clock: f64) -> Vector {
@@ -126,10 +126,6 @@ fn take(needed: &mut SectionNeeded, point: Vector) {
 
 /// Where wood begins or ends between two places that differ: on the side that has it.
 fn edge(a: f64, b: f64, wood_at_a: bool, finds_wood: impl Fn(f64) -> bool) -> f64 {
-    let (mut p, mut q) = (a, b);
-    for _ in 0..BISECTIONS {
-        let middle = f64::midpoint(p, q);
-        if finds_wood(middle) == wood_at_a { p = middle } else { q = middle }
-    }
-    if wood_at_a { p } else { q }
+    let ends = if wood_at_a { (a, b) } else { (b, a) };
+    bisect(ends, BISECTIONS, finds_wood).0
 }

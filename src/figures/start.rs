@@ -10,6 +10,7 @@ use crate::design::validation::bounds;
 use crate::design::{AxisName, Limits, Piece};
 use crate::form::Field;
 use crate::form::edit::with_number;
+use crate::geometry::search::bisect_within;
 use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};
 use crate::geometry::{Axis, Region, Removal, Revolved, Role, Solid};
 
@@ -75,11 +76,7 @@ impl Search<'_> {
         if self.too_thin(&without, PROMISED).is_some() {
             return None;
         }
-        let (mut good, mut bad) = self.bracket()?;
-        while good - bad > FINE {
-            let middle = f64::midpoint(good, bad);
-            if self.keeps(middle) { good = middle } else { bad = middle }
-        }
+        let (good, _) = bisect_within(self.bracket()?, FINE, |from_mm| self.keeps(from_mm));
         with_number(self.design, Field::PassFrom(self.cut), good).is_ok().then_some(good)
     }
 
@@ -168,5 +165,5 @@ fn end_starts(surface: &HollowSurface<'_>) -> Vec<Start> {
 
 /// Whether a hollow goes along the blank, so that its end is a floor with a limit of its own.
 fn is_lengthwise(surface: &HollowSurface<'_>) -> bool {
-    surface.sheet.hollow().axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2
+    surface.sheet.hollow().axis.is_lengthwise()
 }

@@ -1,5 +1,6 @@
 //! Which group shows a cut or a field.
 
+use crate::design::tenon::is_tenon;
 use crate::design::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
 
 /// The groups of values, in the order of the work.
@@ -46,14 +47,13 @@ pub fn group_of_cut(design: &Design, cut: usize) -> Option<Group> {
     })
 }
 
-/// A pass on A belongs to the handle when it comes after a pass on another axis, or starts beyond every hollow and is
-/// not the last of the blank (the tenon).
+/// A pass on A belongs to the handle when it comes after a pass on another axis, or starts beyond every hollow and is not
+/// the tenon.
 fn is_handle_pass(design: &Design, cut: usize, pass: &Pass) -> bool {
     let tilted_before =
         design.cuts.iter().take(cut).any(|it| matches!(it, Cut::Pass(earlier) if earlier.axis != AxisName::A));
     let hollowed_to = design.cuts.iter().filter_map(hollow_end_mm).fold(0.0, f64::max);
-    let reaches_head = pass.to_mm >= design.blank.length_mm;
-    tilted_before || (hollowed_to > 0.0 && pass.from_mm > hollowed_to && !reaches_head)
+    tilted_before || (hollowed_to > 0.0 && pass.from_mm > hollowed_to && !is_tenon(design, cut))
 }
 
 /// Where a hollow on axis A ends, in mm.

@@ -23,4 +23,4 @@ pub use place::nodes_of;
 pub use row::Row;
 pub use sections::{Section, SectionKey, hollow_names, sections, shop_value};
 pub use shop::{ShopField, ShopSection, accepted, set_grits, shop_sections};
-pub use shown::{Shown, shown, shown_in_design};
+pub use shown::{Shown, point_count, shown, shown_in_design};

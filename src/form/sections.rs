@@ -2,6 +2,7 @@
 
 use super::fields::{Field, Part};
 use super::group::{Group, group_of_cut};
+use crate::design::tenon::is_tenon;
 use crate::design::text::capital;
 use crate::design::{AxisName, Cut, Design, HollowShape, Limits};
 
@@ -108,13 +109,6 @@ fn cut_fields(design: &Design, cut: usize) -> Vec<Field> {
         fields.retain(|field| !matches!(field, Field::HollowMouth(_)));
     }
     fields
-}
-
-/// A pass on A that starts past the middle of the blank and runs to its head end.
-fn is_tenon(design: &Design, cut: usize) -> bool {
-    let length_mm = design.blank.length_mm;
-    matches!(design.cuts.get(cut), Some(Cut::Pass(pass))
-        if pass.axis == AxisName::A && pass.from_mm > length_mm / 2.0 && pass.to_mm >= length_mm)
 }
 
 /// Every hollow: its place among the cuts, and its name on screen.

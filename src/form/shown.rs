@@ -112,7 +112,8 @@ fn of_cut(design: &Design, cut: usize, near_mm: Option<f64>) -> Option<Shown> {
 }
 
 /// How many nodes or points a cut has that can be picked.
-fn point_count(design: &Design, cut: usize) -> usize {
+#[must_use]
+pub fn point_count(design: &Design, cut: usize) -> usize {
     let nodes = design.cuts.get(cut).and_then(nodes_of).map_or(0, Vec::len);
     let points = (0..).take_while(|point| Field::SawAt(cut, *point).number(design).is_some()).count();
     nodes.max(points)

@@ -10,7 +10,7 @@ use super::circle::Circle;
 use super::intervals::Intervals;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
-use super::search::narrow;
+use super::search::golden_maximum_within;
 use super::solid::{FittedPlug, Removal, State};
 use super::spin::Spin;
 use super::stock::Section;
@@ -228,13 +228,7 @@ impl<'a> Around<'a> {
                 return found.max(values[look]);
             }
         }
-        let mut greatest = values[look];
-        narrow((low, high), CLOSELY, &mut |tried| {
-            let value = at(tried);
-            greatest = greatest.max(value);
-            value
-        });
-        greatest
+        golden_maximum_within((low, high), CLOSELY, at).value.max(values[look])
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a
@@ -313,8 +307,8 @@ fn narrow_by_own(cut: &Revolved, t: f64, own: &mut (f64, f64)) -> bool {
     let ((from, to), (before, after)) = (cut.span(), cut.meridian.radii(t));
     if from <= t && t <= to {
         match cut.fill {
-            Fill::Beyond => own.1 = own.1.min(before.min(after)),
-            Fill::Within | Fill::WithinOpen => own.0 = own.0.max(before.max(after)),
+            Fill::Beyond => own.1 = own.1.min(cut.radius_at(t)),
+            Fill::Within | Fill::WithinOpen => own.0 = own.0.max(cut.radius_at(t)),
         }
     }
     let is_end = (t - from).abs() < AT_MM || (t - to).abs() < AT_MM;

@@ -115,6 +115,18 @@ impl Axis {
         self.along.x.hypot(self.along.y).atan2(self.along.s.abs())
     }
 
+    /// Whether it runs nearer along the bar than across it: at less than 45 degrees to axis A.
+    #[must_use]
+    pub fn is_lengthwise(&self) -> bool {
+        self.along.s.abs() > std::f64::consts::FRAC_1_SQRT_2
+    }
+
+    /// Whether it stands square to the bar, and so pierces neither of its end faces.
+    #[must_use]
+    pub fn is_square(&self) -> bool {
+        self.centre(0.0).is_none()
+    }
+
     /// Whether it lies in the upright plane x = 0, so that whatever turns about it is the same on both sides.
     #[must_use]
     pub fn is_in_upright_plane(&self) -> bool {

@@ -41,8 +41,8 @@ pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
 /// Whether a point lies between a region's end planes and outside its profile.
 fn takes(region: &Revolved, point: Vector) -> bool {
     let seen = region.axis.see(point);
-    let (before, after) = region.meridian.radii(seen.t);
-    region.meridian.start() <= seen.t && seen.t <= region.meridian.end() && seen.radius() > before.max(after)
+    let meridian = &region.meridian;
+    meridian.start() <= seen.t && seen.t <= meridian.end() && seen.radius() > meridian.greatest_at(seen.t)
 }
 
 /// Whether the plane at `t` meets the span of a region anywhere within `radius` of the axis.

@@ -3,6 +3,7 @@
 use super::axis::Axis;
 use super::quadratic::not_negative;
 use super::revolved::Revolved;
+use super::search::bisect;
 use super::vector::Vector;
 
 /// The farthest point found.
@@ -68,8 +69,8 @@ fn parallel(centre: Vector, region: &Revolved) -> Option<Farthest> {
     if !(region.meridian.start() <= seen.t && seen.t <= region.meridian.end()) {
         return None;
     }
-    let (before, after) = region.meridian.radii(seen.t);
-    let (apart, radius) = (seen.radius(), before.max(after));
+    // What a pass keeps reaches to the greater side of a step, from the station beside it.
+    let (apart, radius) = (seen.radius(), region.meridian.greatest_at(seen.t));
     let away = region.axis.right() * seen.right + region.axis.up() * seen.up;
     let direction = away.unit().unwrap_or(region.axis.up());
     let foot = centre - away;
@@ -210,12 +211,9 @@ impl Stretch {
 }
 
 /// Where something stops holding that holds from `low` on up to somewhere before `high`.
-fn halve(mut low: f64, mut high: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    for _ in 0..HALVINGS {
-        let middle = (low + high) / 2.0;
-        if holds(middle) { low = middle } else { high = middle }
-    }
-    (low + high) / 2.0
+fn halve(low: f64, high: f64, holds: impl Fn(f64) -> bool) -> f64 {
+    let (holds, fails) = bisect((low, high), HALVINGS, holds);
+    f64::midpoint(holds, fails)
 }
 
 #[cfg(test)]

@@ -188,6 +188,21 @@ impl Meridian {
         (before, if at_a_node { self.radius_after(t) } else { before })
     }
 
+    /// The least radius at station `t`, ends held: the lesser side of a step, in mm. What a closed cut about it leaves.
+    #[must_use]
+    pub fn least_at(&self, t: f64) -> f64 {
+        let (before, after) = self.radii(t);
+        before.min(after)
+    }
+
+    /// The greatest radius at station `t`, ends held: the greater side of a step, in mm. How far a closed solid of it
+    /// reaches.
+    #[must_use]
+    pub fn greatest_at(&self, t: f64) -> f64 {
+        let (before, after) = self.radii(t);
+        before.max(after)
+    }
+
     fn between(&self, next: usize, t: f64) -> f64 {
         if next == 0 {
             return self.points[0].1;

@@ -84,8 +84,17 @@ impl Revolved {
         if radius < least || radius > largest {
             return beyond == (radius > largest);
         }
-        let (before, after) = self.meridian.radii(t);
-        if beyond { radius >= before.min(after) } else { radius <= before.max(after) }
+        if beyond { radius >= self.radius_at(t) } else { radius <= self.radius_at(t) }
+    }
+
+    /// Radius of the surface at station `t` of the axis, as the region's own points there have it, in mm. A region is
+    /// closed: at a step a region beyond its profile begins at the lesser side, one within it ends at the greater.
+    #[must_use]
+    pub fn radius_at(&self, t: f64) -> f64 {
+        match self.fill {
+            Fill::Beyond => self.meridian.least_at(t),
+            Fill::Within | Fill::WithinOpen => self.meridian.greatest_at(t),
+        }
     }
 
     /// Distance from a point to the region's surface, in mm: negative inside the region. Exact for the profile's
@@ -217,8 +226,7 @@ impl Revolved {
         let mut set = Intervals::none();
         if line.dt == 0.0 {
             let t = line.t0;
-            let (before, after) = self.meridian.radii(t);
-            return line.within_radius(before.max(after));
+            return line.within_radius(self.meridian.greatest_at(t));
         }
         let mut visit = |i: usize| {
             for (from, to) in line.within_piece(points[i], points[i + 1]).iter() {

@@ -298,15 +298,13 @@ fn take_level(revolved: &Revolved, ray: Ray, wood: &mut Intervals) {
     if !(from <= seen.t && seen.t <= to) {
         return;
     }
-    let (before, after) = revolved.meridian.radii(seen.t);
     // Such an axis has its right along x, to one side or the other.
     let centre = -seen.right * axis.right().x;
-    let half = |radius: f64| (radius * radius - seen.up * seen.up).max(0.0).sqrt();
+    let radius = revolved.radius_at(seen.t);
+    let half = (radius * radius - seen.up * seen.up).max(0.0).sqrt();
     match revolved.fill {
-        Fill::Beyond => wood.clip(centre - half(before.min(after)), centre + half(before.min(after))),
-        Fill::Within | Fill::WithinOpen => {
-            wood.cut_out(centre - half(before.max(after)), centre + half(before.max(after)));
-        }
+        Fill::Beyond => wood.clip(centre - half, centre + half),
+        Fill::Within | Fill::WithinOpen => wood.cut_out(centre - half, centre + half),
     }
 }
 

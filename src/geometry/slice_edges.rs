@@ -97,7 +97,7 @@ impl<'a> SliceEdges<'a> {
         let centre = axis.centre(self.s).filter(|_| axis.along().s.abs() > 0.5);
         if let Some(centre) = centre.filter(|_| !leans) {
             let t = axis.see(centre).t;
-            let radius = revolved.meridian.radius_before(t).max(revolved.meridian.radius_after(t));
+            let radius = revolved.meridian.greatest_at(t);
             self.rounds.push(Round { region: Some(revolved), leans, x: centre.x, y: centre.y, radius });
             self.heights.extend([centre.y - radius, centre.y + radius]);
             return;
@@ -337,7 +337,7 @@ impl Round<'_> {
 
 /// The radius at a station; past a pass that went to nothing, the widest leads nearer to what a slice may show.
 fn radius_near(revolved: &Revolved, t: f64) -> f64 {
-    let radius = revolved.meridian.radius_before(t).max(revolved.meridian.radius_after(t));
+    let radius = revolved.meridian.greatest_at(t);
     if radius > 0.0 { radius } else { revolved.meridian.largest_radius() }
 }
 

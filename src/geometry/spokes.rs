@@ -104,7 +104,7 @@ impl<'a> Near<'a> {
                 Region::Revolved(own) if own.fill == Fill::Beyond && own.axis == *axis => {
                     let (from, to) = own.span();
                     if from <= t && t <= to {
-                        radius = radius.min(own.meridian.radius_before(t).min(own.meridian.radius_after(t)));
+                        radius = radius.min(own.radius_at(t));
                     }
                 }
                 Region::Revolved(other) => {

@@ -96,14 +96,13 @@ fn square_outlines(region: &Revolved, t: f64, centre: [f64; 2], window: Window) 
     if !(from <= t && t <= to) {
         return Vec::new();
     }
-    let (before, after) = (region.meridian.radius_before(t), region.meridian.radius_after(t));
+    let outline = circle(centre, region.radius_at(t), window.tolerance);
     let mut chains = Vec::new();
     match region.fill {
-        Fill::Within | Fill::WithinOpen => chains.extend(circle(centre, before.max(after), window.tolerance)),
+        Fill::Within | Fill::WithinOpen => chains.extend(outline),
         Fill::Beyond => {
             chains.push(window.square());
-            let hole = circle(centre, before.min(after), window.tolerance);
-            chains.extend(hole.map(|points| points.into_iter().rev().collect()));
+            chains.extend(outline.map(|points| points.into_iter().rev().collect()));
         }
     }
     chains

@@ -6,6 +6,7 @@ use super::axis::Axis;
 use super::meridian::Meridian;
 use super::revolved::Revolved;
 use super::sawn::Sawn;
+use super::search::bisect_within;
 
 /// A stretch of a surface of revolution, laid flat.
 ///
@@ -52,7 +53,7 @@ impl Unrolled {
     /// The radius at a station, in mm.
     #[must_use]
     pub fn radius(&self, t: f64) -> f64 {
-        self.meridian.radius_before(t).min(self.meridian.radius_after(t))
+        self.meridian.least_at(t)
     }
 
     /// The way along the outline from the first station to `t`, in mm.
@@ -148,10 +149,6 @@ pub fn cut_around(surface: &Revolved, flat: &Unrolled, sawn: &Sawn) -> Vec<(f64,
 
 /// Where something that holds at `inside` stops to hold on the way to `outside`.
 fn edge(inside: f64, outside: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    let (mut inside, mut outside) = (inside, outside);
-    while (outside - inside).abs() > FOUND {
-        let middle = f64::midpoint(inside, outside);
-        if holds(middle) { inside = middle } else { outside = middle }
-    }
+    let (inside, outside) = bisect_within((inside, outside), FOUND, holds);
     f64::midpoint(inside, outside)
 }

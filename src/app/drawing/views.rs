@@ -9,11 +9,11 @@ use super::board::{Board, Subject, theme};
 use crate::app::groups::wood::Choice;
 use crate::app::state::{State, state};
 use crate::app::value_row::{NewValue, ValueRow};
+use crate::design::Units;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::{Bound, MM};
 use crate::drawings::Viewport;
 use crate::drawings::end_faces::{EndScene, draw_end_faces, fit as fit_ends};
-use crate::drawings::scene::Lengths;
 use crate::drawings::section_view::{SectionScene, draw_section, fit as fit_section};
 use crate::drawings::{WallMapScene, draw_wall_map};
 use crate::figures::Shape;
@@ -24,7 +24,7 @@ use crate::form::{Row, hollow_names};
 pub fn EndsView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
-        let (lengths, centres) = state.shop.with(|shop| (Lengths::of(shop), shop.centres));
+        let (lengths, centres) = state.shop.with(|shop| (Units::from(shop), shop.centres));
         state.settled(|shape| Arc::new(EndScene::new(&shape.piece, &shape.marks, &centres, lengths)))
     });
     let subject = Subject::still(
@@ -44,7 +44,7 @@ pub fn EndsView() -> impl IntoView {
 pub fn SectionView() -> impl IntoView {
     let state = state();
     let scene = Memo::new(move |_| {
-        let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
+        let (lengths, limit_mm) = (state.units(), wall_limit_mm(state));
         let station_mm = state.section_mm.get();
         state.settled(|shape| Arc::new(SectionScene::new(&shape.piece, station_mm, limit_mm, lengths)))
     });
@@ -76,7 +76,7 @@ pub fn WallMapView() -> impl IntoView {
     let state = state();
     let shown = RwSignal::new(None::<usize>);
     let scene = Memo::new(move |_| {
-        let (lengths, limit_mm) = (state.shop.with(Lengths::of), wall_limit_mm(state));
+        let (lengths, limit_mm) = (state.units(), wall_limit_mm(state));
         let wall = |shape: &Shape| {
             let wall = shape.wall_of(shown.get())?;
             WallMapScene::new(&shape.piece, wall, limit_mm, lengths).map(Arc::new)

@@ -7,7 +7,6 @@ use leptos::prelude::*;
 use super::state::steps;
 use crate::app::drawing::{Board, Subject, theme};
 use crate::app::state::{Finished, state};
-use crate::drawings::scene::Lengths;
 use crate::drawings::step_view::{StepScene, draw_step, fit, spinning};
 
 /// The picture of a step.
@@ -15,7 +14,7 @@ use crate::drawings::step_view::{StepScene, draw_step, fit, spinning};
 pub fn StepPicture(#[prop(into)] number: Signal<usize>) -> impl IntoView {
     let (state, steps) = (state(), steps());
     let scene = Memo::new(move |_| {
-        let lengths = state.shop.with(Lengths::of);
+        let lengths = state.units();
         let number = number.get();
         state
             .finished(|Finished { design, worked, .. }| {

@@ -24,16 +24,6 @@ pub fn format_length(mm: f64, unit: LengthUnit, rounding: Rounding) -> String {
     }
 }
 
-/// As [`format_length`], followed by `mm` or `in`.
-#[must_use]
-pub fn format_length_with_unit(mm: f64, unit: LengthUnit, rounding: Rounding) -> String {
-    let name = match unit {
-        LengthUnit::Millimetres => "mm",
-        LengthUnit::Inches => "in",
-    };
-    format!("{} {name}", format_length(mm, unit, rounding))
-}
-
 /// What the marks after a fraction of an inch mean, in a sentence; `None` where lengths have no such marks.
 #[must_use]
 pub fn marks_explained(unit: LengthUnit, rounding: Rounding) -> Option<String> {

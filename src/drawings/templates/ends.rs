@@ -4,10 +4,9 @@ use std::f64::consts::PI;
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::{Centres, Piece, Shop};
+use crate::design::{Centres, Piece, Shop, Units};
 use crate::drawings::end_faces::{EndScene, FaceMark, FaceScene};
 use crate::drawings::frame::Point;
-use crate::drawings::scene::Lengths;
 use crate::figures::Worked;
 use crate::figures::marks::Face;
 use crate::geometry::{Axis, Role, Section};
@@ -23,14 +22,14 @@ const LETTER: f64 = 4.6;
 const AWAY: f64 = 5.0;
 
 pub(super) fn templates(worked: &Worked, shop: &Shop) -> Vec<Template> {
-    let scene = EndScene::new(&worked.piece, &worked.figures.marks, &shop.centres, Lengths::of(shop));
+    let scene = EndScene::new(&worked.piece, &worked.figures.marks, &shop.centres, Units::from(shop));
     [&scene.tail, &scene.head].map(|face| template(face, &worked.piece, &shop.centres)).to_vec()
 }
 
 fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
     let tail = face.face == Face::Tail;
     let mut ink = Ink::default();
-    let round = if tail { face.plug_radius_mm } else { tenon_radius(piece) };
+    let round = if tail { face.plug_radius_mm } else { head_face_radius(piece) };
     outline(&mut ink, face, piece, tail && round.is_some());
     if let Some(radius) = round {
         ink.circle((0.0, 0.0), radius, if tail { Stroke::Cut } else { Stroke::Thin });
@@ -64,8 +63,8 @@ fn template(face: &FaceScene, piece: &Piece, centres: &Centres) -> Template {
     }
 }
 
-/// Radius of the tenon over the head face, in mm, if one is turned.
-fn tenon_radius(piece: &Piece) -> Option<f64> {
+/// Radius that passes on axis A leave at the head face, in mm; `None` where none reaches it.
+fn head_face_radius(piece: &Piece) -> Option<f64> {
     let passes = piece.solid.with_role(Role::Outside).filter_map(|r| piece.revolved(r.cut));
     let over = passes.filter(|p| p.axis == Axis::A && p.meridian.end() >= piece.head_face - 1.0);
     over.map(|p| p.meridian.radius_before(piece.head_face)).reduce(f64::min)

@@ -2,9 +2,8 @@
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::{AxisName, Cut, Design};
+use crate::design::{AxisName, Cut, Design, Units};
 use crate::drawings::frame::Point;
-use crate::drawings::scene::Lengths;
 use crate::figures::Worked;
 use crate::figures::support::datum_mm;
 use crate::geometry::{Axis, Revolved};
@@ -12,7 +11,7 @@ use crate::geometry::{Axis, Revolved};
 /// Card beyond the widest place, in mm.
 const CARD: f64 = 30.0;
 
-pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Template> {
+pub(super) fn templates(design: &Design, worked: &Worked, lengths: Units) -> Vec<Template> {
     let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
         Cut::Pass(pass) => Some((pass.name.trim(), pass.axis, worked.piece.revolved(cut)?)),
         _ => None,
@@ -33,7 +32,7 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> V
 const GRIP: f64 = 25.0;
 
 /// A card as wide as a hollow that reaches its floor when its shoulders lie on the mouth.
-fn inside(axis: AxisName, turned: &Revolved, lengths: Lengths) -> Template {
+fn inside(axis: AxisName, turned: &Revolved, lengths: Units) -> Template {
     let chain = &turned.meridian;
     let (from, to) = (chain.start(), chain.end());
     let wide = chain.largest_radius() + SHOULDER;
@@ -45,7 +44,7 @@ fn inside(axis: AxisName, turned: &Revolved, lengths: Lengths) -> Template {
     ink.ring(card, Stroke::Cut);
     ink.line(vec![(0.0, -GRIP - 4.0), (0.0, to - from + 4.0)], Stroke::Axis);
     ink.words((1.5, -GRIP + 5.0), format!("axis {axis}"), 3.4, Anchor::Start);
-    ink.words((1.5, -3.0), format!("depth {}", lengths.write(to - from)), 3.2, Anchor::Start);
+    ink.words((1.5, -3.0), format!("depth {}", lengths.bare(to - from)), 3.2, Anchor::Start);
     Template {
         title: format!("Inside gauge, axis {axis}"),
         note: "Cut out along the thick line. With the lathe stopped, it goes in until its shoulders lie on the mouth."
@@ -63,7 +62,7 @@ fn over_the_head(turned: &Revolved, head_face: f64) -> bool {
 }
 
 /// Its stations are written from where the axis's story stick measures.
-fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Lengths) -> Template {
+fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Units) -> Template {
     let chain = &turned.meridian;
     let (from, to) = (chain.start(), chain.end());
     let edge = chain.largest_radius() + CARD;
@@ -79,7 +78,7 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Len
         ink.line(vec![(edge, at), (edge - 3.0, at)], Stroke::Thin);
         // Near an end the number would stand on the edge.
         if at - from > 2.0 && to - at > 2.0 {
-            ink.words((edge - 3.8, at + 1.1), lengths.write(written), 2.8, Anchor::End);
+            ink.words((edge - 3.8, at + 1.1), lengths.bare(written), 2.8, Anchor::End);
         }
     }
     for (t, radius) in [(from, chain.radius_after(from)), (to, chain.radius_before(to))] {
@@ -87,7 +86,7 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Len
         // Clear of the profile where it runs under the words.
         let beside = chain.points().iter().filter(|p| (p.0 - t).abs() < 5.0).fold(radius, |most, p| most.max(p.1));
         let beside = beside.max(chain.radius_after((t - 5.0).max(from))).max(chain.radius_before((t + 5.0).min(to)));
-        ink.words((beside + 2.0, t + below), format!("\u{d8}{}", lengths.write(2.0 * radius)), 3.2, Anchor::Start);
+        ink.words((beside + 2.0, t + below), format!("\u{d8}{}", lengths.bare(2.0 * radius)), 3.2, Anchor::Start);
     }
     let title = if name.is_empty() { format!("Gauge, axis {axis}") } else { format!("Gauge: {name}") };
     let note = "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations as on the story stick.";

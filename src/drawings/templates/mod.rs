@@ -18,8 +18,7 @@ pub use page::{Page, Template, packed};
 pub use paper::{CHECK_MM, Paper, PrintScale, PrintScaleError};
 pub use sheet::{BenchSheet, SheetLine, SheetSection, bench_sheet, check_page};
 
-use crate::design::{Design, Shop};
-use crate::drawings::scene::Lengths;
+use crate::design::{Design, Shop, Units};
 use crate::figures::Worked;
 use crate::figures::checks::stops_by_name;
 
@@ -27,7 +26,7 @@ use crate::figures::checks::stops_by_name;
 /// saw line.
 #[must_use]
 pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template> {
-    let lengths = Lengths::of(shop);
+    let lengths = Units::from(shop);
     let mut all = ends::templates(worked, shop);
     all.extend(stick::templates(design, worked, lengths));
     all.extend(gauge::templates(design, worked, lengths));

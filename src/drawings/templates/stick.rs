@@ -2,8 +2,7 @@
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::{AxisName, Cut, Design, Side};
-use crate::drawings::scene::Lengths;
+use crate::design::{AxisName, Cut, Design, Side, Units};
 use crate::drawings::text;
 use crate::figures::Worked;
 use crate::figures::support::datum_mm;
@@ -35,7 +34,7 @@ struct Station {
     strong: bool,
 }
 
-pub(super) fn templates(design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Template> {
+pub(super) fn templates(design: &Design, worked: &Worked, lengths: Units) -> Vec<Template> {
     let named = worked.piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((AxisName::from_index(i)?, axis)));
     let turned = |name: AxisName| design.cuts.iter().any(|c| matches!(c, Cut::Pass(p) if p.axis == name));
     let sticks = named.filter(|(name, axis)| turned(*name) && axis.centre(0.0).is_some());
@@ -108,7 +107,7 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
 }
 
 /// Every station of an axis, rising, those at one place in one line.
-fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengths: Lengths) -> Vec<Station> {
+fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengths: Units) -> Vec<Station> {
     let piece = &worked.piece;
     // A moved axis meets only air at the bowl end, and the rim lies askew to it: its mark is where it can be found.
     let moved = name != AxisName::A;
@@ -142,7 +141,7 @@ fn stations(name: AxisName, axis: &Axis, design: &Design, worked: &Worked, lengt
 }
 
 /// Diameters at the nodes of a pass, or at the ends of its tapers, and here and there between them.
-fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &Worked, lengths: Lengths) {
+fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &Worked, lengths: Units) {
     let (Some(Cut::Pass(pass)), Some(turned)) = (design.cuts.get(cut), worked.piece.revolved(cut)) else { return };
     let mut at: Vec<f64> = match nodes_of(&design.cuts[cut]) {
         Some(nodes) => nodes.iter().map(|n| n.at_mm).filter(|t| (pass.from_mm..=pass.to_mm).contains(t)).collect(),
@@ -156,7 +155,7 @@ fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &W
         }
         between += STEP;
     }
-    let diameter = |radius: f64| format!("\u{d8}{}", lengths.write(2.0 * radius));
+    let diameter = |radius: f64| format!("\u{d8}{}", lengths.bare(2.0 * radius));
     for t in at {
         let (before, after) = (turned.meridian.radius_before(t), turned.meridian.radius_after(t));
         let (starts, ends) = (t <= pass.from_mm, t >= pass.to_mm);
@@ -171,7 +170,7 @@ fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &W
 }
 
 /// Rising, and those within a tenth of a millimetre in one line; stations are written from the axis's datum.
-fn merged(mut all: Vec<Station>, lengths: Lengths, datum_mm: f64) -> Vec<Station> {
+fn merged(mut all: Vec<Station>, lengths: Units, datum_mm: f64) -> Vec<Station> {
     sort_by_number(&mut all, |station| station.t);
     let mut lines: Vec<Station> = Vec::new();
     for station in all {
@@ -187,7 +186,7 @@ fn merged(mut all: Vec<Station>, lengths: Lengths, datum_mm: f64) -> Vec<Station
     for line in &mut lines {
         line.words = format!(
             "{}: {}",
-            lengths.write(line.t - datum_mm),
+            lengths.bare(line.t - datum_mm),
             line.words.split_whitespace().collect::<Vec<_>>().join(" ")
         );
     }

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::design::units::{format_angle, format_length_with_unit, rounding_step_mm};
-use crate::design::{Design, LengthUnit, Rounding, Shop};
+use crate::design::units::{Quantity, format_angle, rounding_step_mm};
+use crate::design::{Design, Shop, Units};
 use crate::figures::Place;
 use crate::figures::tables::Kitchen;
 use crate::figures::tables::measures::say_in_shop;
@@ -254,35 +254,32 @@ pub const BROKEN_THROUGH: &str = "broken through";
 
 /// How numbers are put into sentences: in the shop's units.
 #[derive(Clone, Copy, Debug)]
-pub struct Words {
-    unit: LengthUnit,
-    rounding: Rounding,
-}
+pub struct Words(Units);
 
 impl Words {
     /// The words of a shop.
     #[must_use]
     pub fn of(shop: &Shop) -> Self {
-        Self { unit: shop.length_unit, rounding: shop.rounding }
+        Self(Units::from(shop))
     }
 
     /// The least length that is not less than this and is shown as it is, in mm: for what must be so much or more.
     #[must_use]
     pub fn up(self, mm: f64) -> f64 {
-        let step = rounding_step_mm(self.unit, self.rounding);
+        let step = rounding_step_mm(self.0.length, self.0.rounding);
         (mm / step - 1e-6).ceil() * step
     }
 
     /// A length with its unit.
     #[must_use]
     pub fn length(self, mm: f64) -> String {
-        format_length_with_unit(mm, self.unit, self.rounding)
+        self.0.show_with_unit(mm, Quantity::Length)
     }
 
     /// A volume given in mm3: "61 mL, 1/4 cup".
     #[must_use]
     pub fn volume(self, mm3: f64) -> String {
-        say_in_shop(mm3, Kitchen::of(self.unit))
+        say_in_shop(mm3, Kitchen::of(self.0.length))
     }
 
     /// A station: "58.4 mm from the bowl end".

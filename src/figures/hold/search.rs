@@ -1,6 +1,6 @@
 //! The greatest value of a function of one number.
 
-use crate::geometry::search::narrow;
+use crate::geometry::search::golden_maximum_within;
 
 /// Where `value` is greatest between `low` and `high`, to within `tolerance`: the best of `steps` + 1 places, then
 /// narrowed between its neighbours. Of two peaks nearer than a step, either may be found.
@@ -9,7 +9,7 @@ pub(super) fn greatest(
     steps: u32,
     tolerance: f64,
     mut coarse: impl FnMut(f64) -> f64,
-    mut fine: impl FnMut(f64) -> f64,
+    fine: impl FnMut(f64) -> f64,
 ) -> f64 {
     let step = (high - low) / f64::from(steps);
     let mut best = (low, f64::NEG_INFINITY);
@@ -20,7 +20,7 @@ pub(super) fn greatest(
             best = (place, value);
         }
     }
-    narrow(((best.0 - step).max(low), (best.0 + step).min(high)), tolerance, &mut fine)
+    golden_maximum_within(((best.0 - step).max(low), (best.0 + step).min(high)), tolerance, fine).middle
 }
 
 /// Where `value`, which bends evenly, is about greatest between `low` and `high`: the best of `steps` + 1 places (at

@@ -6,7 +6,6 @@ use crate::design::{AxisName, BlankSection};
 use crate::figures::checks::Words;
 use crate::figures::marks::Mark;
 use crate::figures::place::clock_words;
-use crate::figures::support::runs_along;
 
 impl Bench<'_> {
     /// Cut the blank and mark both ends.
@@ -111,7 +110,7 @@ impl Bench<'_> {
 
     /// Mark an axis that runs across the blank.
     fn mark_across(&mut self, name: AxisName) {
-        let Some(axis) = self.piece.axis(name).filter(|axis| !runs_along(axis)) else { return };
+        let Some(axis) = self.piece.axis(name).filter(|axis| axis.is_square()) else { return };
         let what =
             format!("Mark axis {name} square across the blank, on the side it comes from and on the side opposite.");
         let mut step = Step::new(StepKind::Mark, format!("mark {name}"), format!("Mark axis {name}"), what);

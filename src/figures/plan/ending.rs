@@ -5,6 +5,7 @@ use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
 use crate::figures::support::{HeadEnd, TailEnd, datum_mm};
 use crate::figures::turning::Operation;
+use crate::geometry::search::bisect_within;
 use crate::geometry::{Region, Vector};
 
 /// Steps in which the end of a saw line is looked for.
@@ -120,11 +121,7 @@ impl Bench<'_> {
         while last + step <= to && wood(last + step) {
             last += step;
         }
-        let mut out = (last + step).min(to);
-        while out - last > 0.01 {
-            let middle = f64::midpoint(last, out);
-            if wood(middle) { last = middle } else { out = middle }
-        }
+        (last, _) = bisect_within((last, (last + step).min(to)), 0.01, wood);
         vec![("lip", point(from)), ("back", point(last))]
     }
 

@@ -5,8 +5,9 @@ use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};
 use crate::figures::boring::BoringWarning;
-use crate::figures::support::{HeadEnd, Support, runs_along};
+use crate::figures::support::{HeadEnd, Support};
 use crate::figures::turning::Operation;
+use crate::geometry::Axis;
 
 impl Bench<'_> {
     /// Bore from the end, then scrape and sand.
@@ -78,7 +79,7 @@ impl Bench<'_> {
     }
 
     fn scrape(&mut self, place: usize, hollow: &Hollow, support: &Support) {
-        let along = self.piece.axis(hollow.axis).is_some_and(runs_along);
+        let along = self.piece.axis(hollow.axis).is_some_and(Axis::is_lengthwise);
         let what = "Scrape the hollow to its finished profile. Then take the rest out of the way and sand it through the grits.";
         let name = if along { "scrape".to_owned() } else { format!("scrape {}", hollow.axis) };
         let mut step = Step::new(StepKind::Scrape, name, "Scrape and sand the hollow".into(), what.into());

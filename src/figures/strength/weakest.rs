@@ -1,5 +1,6 @@
 //! Where along an axis something is weakest.
 
+use crate::geometry::search::golden_maximum;
 use crate::geometry::{Axis, Bending, Fill, Region, Revolved, State, spokes, square_section};
 
 /// Even stations of the first scan.
@@ -12,7 +13,7 @@ const PLACES: usize = 6;
 /// A place is refined unless its station bears this many times what the least does.
 const PROMISING: f64 = 1.5;
 /// Steps of the search on either side of each of them: they end within 0.1 mm for stations 5 mm apart.
-const GOLDEN_STEPS: usize = 7;
+const GOLDEN_STEPS: u32 = 7;
 /// Stations nearer to each other than this are one, in mm.
 const APART: f64 = 1e-3;
 
@@ -79,8 +80,8 @@ pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn
     }
     for i in valleys(&values, PROMISING * least).into_iter().take(PLACES) {
         for (a, b) in [(i.saturating_sub(1), i), (i, (i + 1).min(stations.len() - 1))] {
-            let (t, value) = golden(stations[a], stations[b], |t| known(exact(t)));
-            consider(t, value);
+            let lowest = golden_maximum((stations[a], stations[b]), GOLDEN_STEPS, |t| -known(exact(t)));
+            consider(lowest.at, -lowest.value);
         }
     }
     best.map(|(t, _)| t)
@@ -93,30 +94,4 @@ fn valleys(values: &[f64], most: f64) -> Vec<usize> {
     let mut all: Vec<usize> = (0..values.len()).filter(is_low).collect();
     all.sort_by(|a, b| values[*a].total_cmp(&values[*b]));
     all
-}
-
-/// The lowest that golden-section search meets between two stations.
-fn golden(mut low: f64, mut high: f64, value: impl Fn(f64) -> f64) -> (f64, f64) {
-    const SHARE: f64 = 0.618_033_988_749_894_9;
-    let look = |t: f64| (t, value(t));
-    let mut a = look(high - SHARE * (high - low));
-    let mut b = look(low + SHARE * (high - low));
-    let mut best = if a.1 <= b.1 { a } else { b };
-    for _ in 0..GOLDEN_STEPS {
-        let new = if a.1 <= b.1 {
-            high = b.0;
-            b = a;
-            a = look(high - SHARE * (high - low));
-            a
-        } else {
-            low = a.0;
-            a = b;
-            b = look(low + SHARE * (high - low));
-            b
-        };
-        if new.1 < best.1 {
-            best = new;
-        }
-    }
-    best
 }

@@ -19,7 +19,7 @@ pub use ends::{HeadEnd, TailEnd};
 pub use lack::{Lack, LackKind};
 pub use order::in_order;
 pub use thinnest::Thinnest;
-pub use work::{Work, runs_along, works};
+pub use work::{Work, works};
 
 use crate::design::{AxisName, Piece};
 use reach::Reach;

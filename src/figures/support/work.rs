@@ -2,7 +2,8 @@
 //!
 //! All of it is common practice, no source.
 
-use crate::design::{AxisName, Cut, Design, Pass, Piece, Side};
+use crate::design::tenon::is_tenon;
+use crate::design::{AxisName, Cut, Design, Piece, Side};
 use crate::geometry::Axis;
 
 /// A piece of work at the lathe or the bench.
@@ -73,23 +74,23 @@ impl Work {
 /// which no finished piece has.
 #[must_use]
 pub fn works(design: &Design, piece: &Piece) -> Vec<Work> {
-    let end = end_of_piece(design, piece);
-    let mut works: Vec<Work> =
-        design.cuts.iter().enumerate().map(|(cut, choice)| work(cut, choice, piece, end)).collect();
+    let mut works: Vec<Work> = (0..design.cuts.len()).map(|cut| work(cut, design, piece)).collect();
     if works.iter().rev().find(|w| matches!(w, Work::Fit | Work::TakeOut)) == Some(&Work::Fit) {
         works.push(Work::TakeOut);
     }
     works
 }
 
-fn work(cut: usize, choice: &Cut, piece: &Piece, end: Option<f64>) -> Work {
-    match choice {
-        Cut::Pass(pass) if is_tenon(pass, piece, end) => Work::Tenon,
+fn work(cut: usize, design: &Design, piece: &Piece) -> Work {
+    match &design.cuts[cut] {
+        Cut::Pass(_) if is_tenon(design, cut) => Work::Tenon,
         Cut::Pass(pass) => {
-            let along = piece.axis(pass.axis).is_some_and(runs_along);
+            let along = piece.axis(pass.axis).is_some_and(|axis| !axis.is_square());
             Work::Pass { axis: pass.axis, along, to_nothing: along && comes_to_nothing(cut, piece) }
         }
-        Cut::Hollow(hollow) if piece.axis(hollow.axis).is_some_and(runs_along) => Work::Bore { axis: hollow.axis },
+        Cut::Hollow(hollow) if piece.axis(hollow.axis).is_some_and(Axis::is_lengthwise) => {
+            Work::Bore { axis: hollow.axis }
+        }
         Cut::Hollow(_) => Work::Across,
         Cut::FitPlug(_) => Work::Fit,
         Cut::TakeOutPlug => Work::TakeOut,
@@ -97,30 +98,6 @@ fn work(cut: usize, choice: &Cut, piece: &Piece, end: Option<f64>) -> Work {
         Cut::Face(plane) => Work::Face { axis: plane.axis, removes: plane.removes },
         Cut::Part(plane) => Work::Part { axis: plane.axis, removes: plane.removes },
     }
-}
-
-/// Whether an axis runs from face to face.
-#[must_use]
-pub fn runs_along(axis: &Axis) -> bool {
-    axis.centre(0.0).is_some()
-}
-
-/// The station on its own axis of the first cut that parts the piece from its head end, in mm.
-fn end_of_piece(design: &Design, piece: &Piece) -> Option<f64> {
-    let ends = design.cuts.iter().filter_map(|cut| match cut {
-        Cut::Part(plane) if plane.removes == Side::Head => Some(piece.axis(plane.axis)?.point(plane.at_mm, 0.0, 0.0).s),
-        _ => None,
-    });
-    ends.reduce(f64::min)
-}
-
-/// How far a tenon may stop short of the head face, in mm.
-const TENON_SLACK: f64 = 1.0;
-
-/// A tenon: a pass on axis A over the head end, beyond the end of the finished piece or called so.
-fn is_tenon(pass: &Pass, piece: &Piece, end: Option<f64>) -> bool {
-    let at_the_head = pass.axis == AxisName::A && pass.to_mm >= piece.head_face - TENON_SLACK;
-    at_the_head && (end.is_some_and(|end| pass.from_mm >= end) || pass.name.trim().eq_ignore_ascii_case("tenon"))
 }
 
 /// A radius this small, in mm, holds nothing.

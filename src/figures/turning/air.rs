@@ -83,7 +83,7 @@ pub(super) fn air_cut(step: &Step<'_>, looked: &[(f64, Around<'_>)]) -> Option<A
         return None;
     }
     let turned = step.turned;
-    let size = |t: f64| turned.meridian.radius_before(t).min(turned.meridian.radius_after(t));
+    let size = |t: f64| turned.meridian.least_at(t);
     let stations: Vec<AirAt> =
         looked.iter().filter_map(|(t, around)| air_at(*t, blank_station(&turned.axis, *t), size(*t), around)).collect();
     let worst = worst(&stations);

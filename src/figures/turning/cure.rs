@@ -31,7 +31,7 @@ pub(super) fn cures(
     if let Some(balance) = balance.filter(|_| by_force) {
         cures.extend(counterweight(balance, swing, Units::from(shop)));
     }
-    if step.axis.centre(0.0).is_some() {
+    if step.axis.is_lengthwise() {
         cures.push("Take a shorter blank: less waste to swing.".to_owned());
     } else {
         cures.push("Saw the handle to a thinner blank before it is spun across the grain.".to_owned());

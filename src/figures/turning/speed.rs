@@ -108,7 +108,7 @@ fn operations(step: &Step<'_>, bits: &[BitAtWork], spinning: &Spinning, shop: &S
     use Operation::{Boring, Finishing, Roughing, Sanding, Shaping};
     let mut all: Vec<(Operation, Option<BitAtWork>)> = bits.iter().map(|bit| (Boring, Some(*bit))).collect();
     // Across the grain a gouge does most of it; a bit opens the middle.
-    let first = if step.axis.centre(0.0).is_some() { all.len() } else { 0 };
+    let first = if step.axis.is_lengthwise() { all.len() } else { 0 };
     let tools: &[Operation] = if step.is_pass { &[Roughing, Shaping, Finishing, Sanding] } else { &[Shaping, Sanding] };
     all.splice(first..first, tools.iter().map(|operation| (*operation, None)));
     let of = |(operation, bit)| OperationSpeed::of(operation, bit, spinning, &shop.lathe, Units::from(shop));

@@ -6,7 +6,7 @@ use super::WallPoint;
 use super::least::proven;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
 use crate::geometry::surface::{Taker, Thinnest};
-use crate::geometry::{Axis, Ray, Role};
+use crate::geometry::{Ray, Role};
 
 /// The floor of one hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -27,7 +27,7 @@ const PATCHES: (usize, usize) = (3, 8);
 /// The floor; `None` when nothing of the hollow's end is kept.
 pub(super) fn floor(sheet: &WallSheet<'_, '_>, deepest_point: Option<f64>) -> Option<Floor> {
     let hollow = sheet.surface.sheet.hollow();
-    let lengthwise = hollow.axis.along().dot(Axis::A.along()).abs() > std::f64::consts::FRAC_1_SQRT_2;
+    let lengthwise = hollow.axis.is_lengthwise();
     if !lengthwise {
         return straight_on(sheet);
     }

@@ -110,7 +110,7 @@ fn drying(
     for removal in piece.solid.with_role(Role::Inside) {
         let Region::Revolved(hollow) = &removal.region else { continue };
         let diameter_mm = 2.0 * hollow.meridian.largest_radius();
-        let lengthwise = hollow.axis.along().s.abs() > std::f64::consts::FRAC_1_SQRT_2;
+        let lengthwise = hollow.axis.is_lengthwise();
         let least_growth_mm = if lengthwise { diameter_mm * radial } else { 0.0 };
         let most_growth_mm = diameter_mm * tangential;
         let oval_mm = (most_growth_mm - least_growth_mm).abs();

@@ -5,6 +5,7 @@ use std::f64::consts::{PI, TAU};
 use super::Tracer;
 use super::cell::{Cell, Place};
 use crate::geometry::Vector;
+use crate::geometry::search::bisect;
 use crate::geometry::surface::Sheet;
 
 /// A point this near to a sheet lies on it, in mm.
@@ -45,11 +46,7 @@ impl Tracer<'_> {
                 return None;
             }
         }
-        for _ in 0..10 {
-            let middle = f64::midpoint(within, beyond);
-            if self.is_taken(at(middle)) { within = middle } else { beyond = middle }
-        }
-        Some(within)
+        Some(bisect((within, beyond), 10, |way| self.is_taken(at(way))).0)
     }
 
     fn is_taken(&self, place: Place) -> bool {
