@@ -4,7 +4,7 @@
 
 use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, demo};
-use skewline::design::{Cut, Design, Piece, Plug, PlugTenon, Shop};
+use skewline::design::{BlankSection, Cut, Design, Piece, Plug, PlugTenon, Shop};
 use skewline::figures::work_out;
 use skewline::form::Field;
 use skewline::form::edit::set_plug_tenon;
@@ -63,6 +63,26 @@ fn the_blank_is_longer_by_the_plug_that_is_made_from_it() {
     *Field::PlugDisc(cut).slot(&mut design).unwrap() = 70.0;
     assert_eq!(design.length_to_cut_mm(), design.blank.length_mm);
     assert_eq!(with_tenon(None).length_to_cut_mm(), design.blank.length_mm);
+}
+
+/// The least blank holds the disc of a plug that is made from it, and in the blank to ask for the plug still is.
+#[test]
+fn the_least_blank_holds_the_plugs_disc() {
+    let mut design = demo();
+    for cut in &mut design.cuts {
+        if let Cut::FitPlug(plug) = cut {
+            plug.disc_diameter_mm = 67.0;
+        }
+    }
+    let blank = work_out(&design, &Shop::default()).unwrap().figures.blank;
+    assert!(blank.least_square_side_mm >= 67.0 && blank.least_round_diameter_mm >= 67.0, "{blank:?}");
+    design.blank.section = BlankSection::Square { side_mm: blank.wanted_mm(&design.blank.section) };
+    assert!(design.plug_of_blank().is_some());
+    // A disc wider than the blank is made from waste, and asks nothing of it.
+    let narrow = BlankSection::Square { side_mm: 66.0 };
+    design.blank.section = narrow;
+    let blank = work_out(&design, &Shop::default()).unwrap().figures.blank;
+    assert!(blank.least_square_side_mm < 66.0, "{blank:?}");
 }
 
 #[test]

@@ -10,7 +10,7 @@ use crate::figures::checks::Words;
 use crate::figures::summary::how_filled;
 use crate::figures::tables::measures::{Kitchen, MM3_PER_ML, say_in_shop};
 
-/// Holds, thinnest wall, handle angle, blank, and the worst check.
+/// Holds, thinnest wall, handle angle, the wood to cut for blank and plug, and the worst check.
 #[component]
 pub fn FiguresLine() -> impl IntoView {
     let state = state();
@@ -30,7 +30,7 @@ pub fn FiguresLine() -> impl IntoView {
                 BlankSection::Square { side_mm } => format!("{} sq", length(side_mm)),
                 BlankSection::Round { diameter_mm } => format!("\u{2300} {}", length(diameter_mm)),
             };
-            format!("{width} \u{d7} {}", length(design.blank.length_mm))
+            format!("{width} \u{d7} {}", length(design.length_to_cut_mm()))
         })
     };
     let holds = move || {
@@ -48,7 +48,7 @@ pub fn FiguresLine() -> impl IntoView {
                 <Figure name=Signal::derive(holds_name) value=Signal::derive(holds) />
                 <Figure name="Thinnest wall" value=Signal::derive(wall) />
                 <Figure name="Handle" value=Signal::derive(angle) />
-                <Figure name="Blank" value=Signal::derive(blank) />
+                <Figure name="Wood to cut" value=Signal::derive(blank) />
             </dl>
             <WorstCheck />
         </section>

@@ -14,7 +14,8 @@ use crate::geometry::Mass;
 /// The blank a piece needs.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Blank {
-    /// The least side of a square blank that every pass finds wood in and every drive centre a footing, in mm.
+    /// The least side of a square blank that every pass finds wood in, every centre that bears on it a footing, and the
+    /// plug made from it its disc, in mm.
     pub least_square_side_mm: f64,
     /// The least diameter of a round blank, in mm.
     pub least_round_diameter_mm: f64,
@@ -84,6 +85,11 @@ pub fn blank(design: &Design, piece: &Piece, marks: &[AxisMarks], shop: &Shop, f
                 radius_mm = radius_mm.max(mark.distance_mm + footing);
             }
         }
+    }
+    // A disc that does not come out of the blank has to be found elsewhere.
+    if let Some((_, plug)) = design.plug_of_blank() {
+        half_side_mm = half_side_mm.max(plug.disc_diameter_mm / 2.0);
+        radius_mm = radius_mm.max(plug.disc_diameter_mm / 2.0);
     }
     let blank_mm3 = stock.area() * stock.length;
     Blank {

@@ -121,6 +121,13 @@ pub fn BlankFigures() -> impl IntoView {
             format!("{} square, or {} round", length(blank.least_square_side_mm), length(blank.least_round_diameter_mm))
         })
     };
+    let to_cut = move || {
+        state.design.with(|design| {
+            let all = design.length_to_cut_mm();
+            let plug = all - design.blank.length_mm;
+            if plug > 0.0 { format!("{} long, {} of it for the plug", length(all), length(plug)) } else { length(all) }
+        })
+    };
     let grams = |value: f64| format!("{} g", format_number(value, 0));
     let weights = move || {
         state.figure(|worked| match &worked.figures.blank.weight {
@@ -154,6 +161,7 @@ pub fn BlankFigures() -> impl IntoView {
     };
     view! {
         <dl class="facts">
+            <div><dt>"Wood to cut"</dt><dd>{to_cut}</dd></div>
             <div><dt>"Least blank that will do"</dt><dd>{least}</dd></div>
             <div><dt>"Weighs"</dt><dd>{weights}</dd></div>
             {drying}
