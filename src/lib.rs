@@ -1,11 +1,12 @@
 //! Skewline plans wooden utensils that are turned on more than one axis.
 //!
 //! Dependencies point downward only:
-//! [`geometry`] <- [`design`] <- [`form`] <- [`figures`] <- [`drawings`], [`shelf`], `app`.
+//! [`geometry`] <- [`design`] <- [`form`] <- [`figures`] <- [`finding`], [`drawings`], [`shelf`], `app`.
 
 pub mod design;
 pub mod drawings;
 pub mod figures;
+pub mod finding;
 pub mod form;
 pub mod geometry;
 pub mod shelf;

@@ -35,6 +35,7 @@ mod top_row;
 mod turning;
 mod typing;
 pub mod value_row;
+mod wanted;
 mod working;
 
 use leptos::prelude::*;

@@ -3,7 +3,7 @@
 mod bored_end;
 mod demo;
 
-pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside};
+pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
 pub use demo::demo;
 
 use super::document::Design;

@@ -18,6 +18,7 @@ mod storage;
 mod waiting;
 
 pub use storage::BrowserStore;
+pub use waiting::moment;
 
 /// The time, in milliseconds since 1970.
 #[must_use]

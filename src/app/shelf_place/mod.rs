@@ -10,6 +10,7 @@ use leptos::prelude::*;
 use super::keeping::keeping;
 
 use super::state::state;
+use super::wanted::SayWhatYouWant;
 use crate::design::starters::{STARTERS, Starter};
 use crate::shelf::browser::random;
 use crate::shelf::{Listing, StoreError};
@@ -53,6 +54,7 @@ pub fn ShelfPlace() -> impl IntoView {
     view! {
         <main class="page" id="main">
             <h1>"Shelf"</h1>
+            <SayWhatYouWant />
             <NewDesign />
             {move || unreadable().map(|why| view! { <p class="banner" role="alert">{why}</p> })}
             {designs}
@@ -75,7 +77,7 @@ fn NewDesign() -> impl IntoView {
     };
     view! {
         <section class="card" aria-labelledby="new-design">
-            <h2 id="new-design">"New design"</h2>
+            <h2 id="new-design">"Or begin with one and change it"</h2>
             <div class="buttons">{STARTERS.map(button).into_iter().collect_view()}</div>
         </section>
     }

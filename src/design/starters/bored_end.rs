@@ -38,6 +38,9 @@ pub struct BoredEndScoop {
     pub handle_end: HandleEnd,
     /// How the bowl is opened.
     pub opening: Opening,
+    /// How high the saw cut begins at the lip, over the bore's axis, as a share of the bore's radius: -1 is its bottom,
+    /// 1 its top.
+    pub lip_share: f64,
     /// What the spigot of the plug is smaller than the bore, in mm: 0 is a snug fit.
     pub plug_play_mm: f64,
     /// Side of the square blank, in mm; a wider one is taken where the chuck's smallest tenon asks for it.
@@ -96,6 +99,7 @@ impl Default for BoredEndScoop {
             length_mm: 204.0,
             handle_end: HandleEnd::Hooked,
             opening: Opening::Arc,
+            lip_share: USUAL_LIP_SHARE,
             plug_play_mm: 0.0,
             blank_side_mm: 68.0,
             chuck: Chuck::default(),
@@ -104,6 +108,9 @@ impl Default for BoredEndScoop {
         }
     }
 }
+
+/// How high the saw cut of a scoop begins at the lip: a little below the bore's axis, as a share of the bore's radius.
+pub const USUAL_LIP_SHARE: f64 = -0.3;
 
 /// Waste between the finished end and the tenon, for the parting tool, in mm. Common practice, no source.
 const WASTE_MM: f64 = 10.0;
@@ -380,10 +387,10 @@ impl BoredEndScoop {
         pass("hook", AxisName::A, from_mm, self.length_mm, PassProfile::Drawn { nodes })
     }
 
-    /// From a little below axis A at the lip up through the top of the bowl, short of the floor.
+    /// From the lip up through the top of the bowl, short of the floor.
     fn saw_path(&self) -> SawPath {
         let radius = self.outside_diameter() / 2.0;
-        let from = SawPoint { at_mm: -3.0, height_mm: -0.3 * self.bore_diameter_mm / 2.0 };
+        let from = SawPoint { at_mm: -3.0, height_mm: self.lip_share * self.bore_diameter_mm / 2.0 };
         let to = SawPoint { at_mm: self.bore_depth_mm - 2.0, height_mm: radius + 2.0 };
         match self.opening {
             Opening::Straight => SawPath::Lines { points: vec![from, to] },

@@ -4,7 +4,7 @@ use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
 use crate::design::{AxisName, Cut, Design, Limits};
 use crate::figures::cut_name::cut_name;
-use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, Strength, Waste};
+use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, STEEPEST_OF_TABLE, Strength, Waste};
 use crate::form::Field;
 
 pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
@@ -82,9 +82,6 @@ fn grain(design: &Design, strength: &Strength, words: Words) -> Check {
     };
     Check { unit: CheckUnit::Deg, ..check.measured(grain.angle_deg, STEEPEST_OF_TABLE.atan().to_degrees()) }
 }
-
-/// The steepest slope of the handbook's table.
-const STEEPEST_OF_TABLE: f64 = 0.2;
 
 /// The field that tilts the handle.
 fn handle_field(design: &Design) -> Option<Field> {

@@ -7,6 +7,9 @@ use serde::Serialize;
 const TABLE: [(f64, f64); 6] =
     [(0.0, 1.0), (1.0 / 25.0, 0.96), (1.0 / 20.0, 0.93), (1.0 / 15.0, 0.89), (1.0 / 10.0, 0.81), (1.0 / 5.0, 0.55)];
 
+/// The steepest slope of the table.
+pub const STEEPEST_OF_TABLE: f64 = 1.0 / 5.0;
+
 /// Strength across the grain over that along it, and the exponent, for which the formula comes near the table's column
 /// of modulus of rupture. Source: Wood Handbook, FPL-GTR-190 (2010), chapter 5, text on slope of grain.
 const ACROSS_OVER_ALONG: f64 = 0.1;

@@ -7,7 +7,7 @@ mod weakest;
 
 use serde::Serialize;
 
-pub use grain::{Governs, Grain, hankinson, table_share};
+pub use grain::{Governs, Grain, STEEPEST_OF_TABLE, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
 pub use waste::{
     ASSUMPTIONS, CATCH_N, HALVED, Loads, PartingNub, Stresses, TAIL_THRUST_N, TurnedLast, Waste, parting_nub, waste,

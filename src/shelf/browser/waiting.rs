@@ -13,6 +13,12 @@ pub(super) async fn within(promise: &Promise, milliseconds: i32) -> Result<JsVal
     JsFuture::from(Promise::race(&Array::of2(promise, &pause(milliseconds)))).await
 }
 
+/// Lets the browser do what it has waiting: paint, and answer taps.
+pub async fn moment() {
+    // A pause is never refused.
+    let _ = JsFuture::from(pause(0)).await;
+}
+
 /// Resolves after so many milliseconds; at once where there is no window to wait in.
 fn pause(milliseconds: i32) -> Promise {
     Promise::new(&mut |resolve, _| {

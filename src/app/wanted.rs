@@ -1,0 +1,204 @@
+//! Say what you want: a short form, the search, and the piece it finds or what works instead.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use super::groups::wood::Choice;
+use super::keeping::keeping;
+use super::state::{State, state};
+use super::text_field::text_field;
+use super::typing::drafted;
+use crate::figures::tables::Content;
+use crate::figures::wood::wood_names;
+use crate::finding::{Answer, Asked, CountedIn, Offer, find};
+use crate::shelf::browser::moment;
+
+/// How the names of the drafts of this form begin.
+const DRAFTS: &str = "shop/wanted/";
+/// The two ways a handle may end, and the two answers about bits, as they are called on screen.
+const ENDS: [&str; 2] = ["A round end", "A hook to hang it by"];
+const BITS: [&str; 2] = ["Only bits I own", "Any bit the lathe can drive"];
+
+/// The lines of the form, as they are typed.
+#[derive(Clone, Copy)]
+struct Lines {
+    holds: RwSignal<String>,
+    counted_in: RwSignal<String>,
+    contents: RwSignal<String>,
+    species: RwSignal<String>,
+    side: RwSignal<String>,
+    length: RwSignal<String>,
+    tilt: RwSignal<String>,
+    handle: RwSignal<String>,
+    end: RwSignal<String>,
+    bits: RwSignal<String>,
+}
+
+impl Lines {
+    fn new(state: State) -> Self {
+        let usual = state.shop.with_untracked(Asked::usual);
+        let line = |name: &str, proposed: String| drafted(format!("{DRAFTS}{name}"), proposed);
+        Self {
+            holds: line("holds", usual.holds),
+            counted_in: line("counted in", usual.counted_in.name().to_owned()),
+            contents: line("contents", usual.contents),
+            species: line("species", usual.species),
+            side: line("side", usual.side),
+            length: line("length", usual.length),
+            tilt: line("tilt", usual.tilt),
+            handle: line("handle", usual.handle),
+            end: line("end", ENDS[usize::from(usual.hooked)].to_owned()),
+            bits: line("bits", BITS[usize::from(!usual.own_bits_only)].to_owned()),
+        }
+    }
+
+    fn asked(self) -> Asked {
+        untrack(|| Asked {
+            holds: self.holds.get(),
+            counted_in: CountedIn::named(&self.counted_in.get()),
+            contents: self.contents.get(),
+            species: self.species.get(),
+            side: self.side.get(),
+            length: self.length.get(),
+            tilt: self.tilt.get(),
+            handle: self.handle.get(),
+            hooked: self.end.get() == ENDS[1],
+            own_bits_only: self.bits.get() == BITS[0],
+        })
+    }
+}
+
+/// Where a search stands.
+#[derive(Clone)]
+enum Stage {
+    /// Nothing was asked yet, or the search was stopped.
+    Asking,
+    /// So many designs were tried.
+    Searching(usize),
+    Answered(Box<Answer>),
+}
+
+/// One search at a time: a newer one, or a stop, ends the one before.
+#[derive(Clone, Copy)]
+struct Searching {
+    stage: RwSignal<Stage>,
+    newest: StoredValue<u32>,
+}
+
+impl Searching {
+    fn start(self, state: State, asked: &Asked) -> Result<(), String> {
+        let shop = state.shop.get_untracked();
+        let wants = asked.read(&shop)?;
+        self.stop();
+        let Self { stage, newest } = self;
+        let mine = newest.get_value();
+        stage.set(Stage::Searching(0));
+        spawn_local(async move {
+            // A card that is gone has no newest search.
+            let is_newest = move || newest.try_get_value() == Some(mine);
+            let answer = find(&wants, &shop, async |trials| {
+                moment().await;
+                if is_newest() {
+                    stage.set(Stage::Searching(trials));
+                }
+                is_newest()
+            })
+            .await;
+            if is_newest() {
+                stage.set(Stage::Answered(Box::new(answer)));
+            }
+        });
+        Ok(())
+    }
+
+    fn stop(self) {
+        self.newest.update_value(|newest| *newest = newest.wrapping_add(1));
+        self.stage.set(Stage::Asking);
+    }
+}
+
+/// The form, and what came of it.
+#[component]
+pub fn SayWhatYouWant() -> impl IntoView {
+    let state = state();
+    let lines = Lines::new(state);
+    let searching = Searching { stage: RwSignal::new(Stage::Asking), newest: StoredValue::new(0) };
+    let reason = RwSignal::new(None::<String>);
+    let start = move |_| reason.set(searching.start(state, &lines.asked()).err());
+    let set = |line: RwSignal<String>| Callback::new(move |chosen: String| line.set(chosen));
+    let fixed = |names: Vec<&str>| Signal::stored(names.into_iter().map(str::to_owned).collect::<Vec<_>>());
+    let unit = move || state.units().name(crate::design::units::Quantity::Length);
+    let in_unit = move |what: &str| format!("{what}, {}", untrack(unit));
+    view! {
+        <section class="card" aria-labelledby="wanted">
+            <h2 id="wanted">"Say what you want"</h2>
+            <p>"A scoop bored from the end. Skewline looks for one that works from your wood, with your bits."</p>
+            {text_field("It should hold, level with its handle", lines.holds, "text")}
+            <Choice label="Counted in" names=fixed(CountedIn::ALL.map(CountedIn::name).to_vec()) current=lines.counted_in.into() chosen=set(lines.counted_in) />
+            <Choice label="Of" names=fixed(Content::all().map(|content| content.name).collect()) current=lines.contents.into() chosen=set(lines.contents) />
+            <Choice label="Wood" names=Signal::derive(move || state.shop.with(wood_names)) current=lines.species.into() chosen=set(lines.species) />
+            {text_field(in_unit("Side of your blank, or empty for the least that will do"), lines.side, "text")}
+            {text_field(in_unit("Length of your blank, or empty"), lines.length, "text")}
+            {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
+            {text_field(in_unit("Length of the handle"), lines.handle, "text")}
+            <Choice label="It ends in" names=fixed(ENDS.to_vec()) current=lines.end.into() chosen=set(lines.end) />
+            <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
+            <p class="value-reason" role="alert">{move || reason.get()}</p>
+            {move || came_of(searching, start)}
+        </section>
+    }
+    .into_any()
+}
+
+/// The button that begins, the search, or its answer.
+fn came_of(searching: Searching, start: impl Fn(leptos::ev::MouseEvent) + Copy + 'static) -> AnyView {
+    let again = move |name: &'static str| {
+        view! { <div class="buttons"><button type="button" class="button" on:click=start>{name}</button></div> }
+    };
+    match searching.stage.get() {
+        Stage::Asking => again("Find a piece").into_any(),
+        Stage::Searching(trials) => view! {
+            <p role="status">{format!("Looking: {trials} designs worked out so far\u{2026}")}</p>
+            <div class="buttons">
+                <button type="button" class="button" on:click=move |_| searching.stop()>"Stop"</button>
+            </div>
+        }
+        .into_any(),
+        Stage::Answered(answer) => {
+            let found = answer.found.clone().map(|found| {
+                view! {
+                    <h3>"This one works: every check is OK"</h3>
+                    {offered(&found, "Open it")}
+                }
+            });
+            let instead = (!answer.instead.is_empty()).then(|| {
+                view! {
+                    <h3>"These work"</h3>
+                    {answer.instead.iter().map(|offer| offered(offer, "Open this one")).collect_view()}
+                }
+            });
+            view! {
+                <div role="status">
+                    <p>{answer.why_not.clone()}</p>
+                    {found}
+                    {instead}
+                </div>
+                {again("Look again")}
+            }
+            .into_any()
+        }
+    }
+}
+
+/// One piece that works, to be opened as a design of its own.
+fn offered(offer: &Offer, open: &'static str) -> AnyView {
+    let (state, keeping) = (state(), keeping());
+    let (words, design) = (offer.words.clone(), offer.design.clone());
+    view! {
+        <div class="offer">
+            <p>{words}</p>
+            <button type="button" class="button" on:click=move |_| keeping.open_new(state, design.clone())>{open}</button>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,156 @@
+//! The wants as they are typed, and read from that.
+
+use super::wants::{BlankOnHand, TiltWanted, Wants};
+use crate::design::Shop;
+use crate::design::entry::Units;
+use crate::design::starters::HandleEnd;
+use crate::design::units::Quantity;
+use crate::design::validation::bounds::{BLANK_LENGTH, BLANK_WIDTH, Bound, MM, TILT_DEG};
+use crate::figures::tables::Content;
+use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
+
+/// What a measure is counted in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CountedIn {
+    /// Cups of the shop's kitchen.
+    #[default]
+    Cups,
+    /// Tablespoons of it.
+    Tablespoons,
+    /// Teaspoons of it.
+    Teaspoons,
+    /// Millilitres.
+    Millilitres,
+    /// Grams of the contents.
+    Grams,
+}
+
+impl CountedIn {
+    /// All of them, the usual first.
+    pub const ALL: [Self; 5] = [Self::Cups, Self::Tablespoons, Self::Teaspoons, Self::Millilitres, Self::Grams];
+
+    /// Its name on screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Cups => "cups",
+            Self::Tablespoons => "tablespoons",
+            Self::Teaspoons => "teaspoons",
+            Self::Millilitres => "mL",
+            Self::Grams => "grams",
+        }
+    }
+
+    /// The one of this name; cups where there is none.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        Self::ALL.into_iter().find(|it| it.name() == name).unwrap_or_default()
+    }
+
+    /// One of it in mm3; `None` for grams of contents whose density is not known.
+    fn mm3(self, kitchen: Kitchen, contents: &str) -> Option<f64> {
+        Some(match self {
+            Self::Cups => kitchen.cup().volume_ml * MM3_PER_ML,
+            Self::Tablespoons => kitchen.tablespoon().volume_ml * MM3_PER_ML,
+            Self::Teaspoons => kitchen.teaspoon().volume_ml * MM3_PER_ML,
+            Self::Millilitres => MM3_PER_ML,
+            Self::Grams => Content::named(contents).map(|content| 1.0 / content.grams(1.0))?,
+        })
+    }
+}
+
+/// The wants as they are typed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Asked {
+    /// How much it holds.
+    pub holds: String,
+    /// What that is counted in.
+    pub counted_in: CountedIn,
+    /// What it is for: a name from the table of contents.
+    pub contents: String,
+    /// What it is made of.
+    pub species: String,
+    /// The side of the blank on hand, empty where there is none.
+    pub side: String,
+    /// Its length, empty where it is long enough.
+    pub length: String,
+    /// The tilt of the handle, empty for as much as goes.
+    pub tilt: String,
+    /// The length of the handle.
+    pub handle: String,
+    /// Whether the handle ends in a hook.
+    pub hooked: bool,
+    /// Whether only bits that the shop has are bored with.
+    pub own_bits_only: bool,
+}
+
+/// A handle's length; a share of the longest blank.
+const HANDLE: Bound = Bound { from: 40.0, to: 600.0, unit: MM };
+/// The greatest measure, in mm3: ten litres.
+const MOST_MM3: f64 = 1e7;
+
+impl Asked {
+    /// A sensible beginning: see [`Wants::usual`].
+    #[must_use]
+    pub fn usual(shop: &Shop) -> Self {
+        let (units, wants) = (Units::from(shop), Wants::usual(shop));
+        Self {
+            holds: "1/8".to_owned(),
+            counted_in: CountedIn::Cups,
+            contents: wants.contents,
+            species: wants.species,
+            side: String::new(),
+            length: String::new(),
+            tilt: "7.5".to_owned(),
+            handle: units.show(wants.handle_mm, Quantity::Length),
+            hooked: wants.handle_end == HandleEnd::Hooked,
+            own_bits_only: wants.own_bits_only,
+        }
+    }
+
+    /// Reads what was typed.
+    ///
+    /// # Errors
+    ///
+    /// A sentence that names the line and says what to type instead.
+    pub fn read(&self, shop: &Shop) -> Result<Wants, String> {
+        let units = Units::from(shop);
+        let length = |what: &str, text: &str, bound: &Bound| {
+            units.read(text, Quantity::Length, bound).map_err(|why| format!("{what}: {why}"))
+        };
+        let given = |text: &str| !text.trim().is_empty();
+        let length_mm = given(&self.length).then(|| length("Length of the blank", &self.length, &BLANK_LENGTH));
+        let length_mm = length_mm.transpose()?;
+        let blank = given(&self.side).then(|| length("Side of the blank", &self.side, &BLANK_WIDTH)).transpose()?;
+        if length_mm.is_some() && blank.is_none() {
+            return Err("Side of the blank: give it as well as its length, or leave both empty.".to_owned());
+        }
+        let tilt = match given(&self.tilt) {
+            true => units.read(&self.tilt, Quantity::Angle, &TILT_DEG).map(TiltWanted::Degrees),
+            false => Ok(TiltWanted::AsMuchAsGoes),
+        };
+        Ok(Wants {
+            holds_mm3: self.holds_mm3(shop)?,
+            contents: self.contents.clone(),
+            species: self.species.clone(),
+            blank: blank.map(|side_mm| BlankOnHand { side_mm, length_mm }),
+            tilt: tilt.map_err(|why| format!("Tilt of the handle: {why}"))?,
+            handle_mm: length("Length of the handle", &self.handle, &HANDLE)?,
+            handle_end: if self.hooked { HandleEnd::Hooked } else { HandleEnd::Round },
+            own_bits_only: self.own_bits_only,
+        })
+    }
+
+    fn holds_mm3(&self, shop: &Shop) -> Result<f64, String> {
+        let one = self.counted_in.mm3(Kitchen::of(shop.length_unit), &self.contents);
+        let one = one.ok_or_else(|| {
+            format!(
+                "It should hold: what {:?} weighs is not known. Count it in mL, or choose what it holds.",
+                self.contents
+            )
+        })?;
+        let bound = Bound { from: 1.0 / one, to: MOST_MM3 / one, unit: "" };
+        let count = Units::from(shop).read(&self.holds, Quantity::Number, &bound);
+        count.map(|count| count * one).map_err(|why| format!("It should hold: {why}"))
+    }
+}

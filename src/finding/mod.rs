@@ -1,0 +1,20 @@
+//! Finding a piece from what is wanted of it: the measure, the blank, the tilt and the handle go in; a design comes out in
+//! which every check is ok, or what of it cannot be had together, with the nearest pieces that work.
+//!
+//! Bits are tried one by one; a measure is met by root-finding on the hold; the limits of tilt, blank and handle are found by
+//! halving between a piece that works and one that does not. The same wants in the same shop give the same answer, after a
+//! bounded number of designs worked out in full. Nothing is offered that was not worked out in full, every check of it ok.
+
+mod answer;
+mod asked;
+mod instead;
+mod measure;
+mod search;
+mod settle;
+mod wants;
+mod words;
+
+pub use answer::{Answer, Offer};
+pub use asked::{Asked, CountedIn};
+pub use search::{MOST_TRIALS, find, find_at_once};
+pub use wants::{BlankOnHand, TiltWanted, Wants};

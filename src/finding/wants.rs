@@ -1,0 +1,64 @@
+//! What is wanted of a piece.
+
+use crate::design::Shop;
+use crate::design::starters::HandleEnd;
+use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
+
+/// What is wanted of a scoop that is bored from the end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wants {
+    /// What it holds level with its handle, in mm3: dry goods struck, a liquid as it stands.
+    pub holds_mm3: f64,
+    /// What it is for: a name from the table of contents.
+    pub contents: String,
+    /// What it is made of: a name from the table of species, or of the turner's own woods.
+    pub species: String,
+    /// The blank on hand; without one the least that will do is found.
+    pub blank: Option<BlankOnHand>,
+    /// The angle of the handle to the bowl.
+    pub tilt: TiltWanted,
+    /// Length of the handle from behind the floor of the bowl to its end, in mm.
+    pub handle_mm: f64,
+    /// How the handle ends.
+    pub handle_end: HandleEnd,
+    /// Whether only bits that the shop has are bored with.
+    pub own_bits_only: bool,
+}
+
+/// A square blank that lies ready.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BlankOnHand {
+    /// Its side, in mm.
+    pub side_mm: f64,
+    /// Its length, in mm; as long as it takes where it is not said.
+    pub length_mm: Option<f64>,
+}
+
+/// The angle of the handle to the bowl.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum TiltWanted {
+    /// So many degrees; 0 is a straight handle.
+    Degrees(f64),
+    /// As much as goes.
+    AsMuchAsGoes,
+}
+
+/// Share of a cup that a first scoop holds: an eighth, a coffee measure. A choice of ours, no source.
+const FIRST_SHARE_OF_CUP: f64 = 0.125;
+
+impl Wants {
+    /// A sensible beginning in this shop: a coffee measure, the least blank that will do, a handle of 140 mm.
+    #[must_use]
+    pub fn usual(shop: &Shop) -> Self {
+        Self {
+            holds_mm3: FIRST_SHARE_OF_CUP * Kitchen::of(shop.length_unit).cup().volume_ml * MM3_PER_ML,
+            contents: "coffee, ground".to_owned(),
+            species: "Black cherry".to_owned(),
+            blank: None,
+            tilt: TiltWanted::Degrees(7.5),
+            handle_mm: 140.0,
+            handle_end: HandleEnd::Round,
+            own_bits_only: true,
+        }
+    }
+}
