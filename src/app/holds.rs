@@ -28,9 +28,9 @@ pub fn HoldsPanel() -> impl IntoView {
             {body}
         </section>
         <section class="card" aria-labelledby="hold-curve">
-            <h2 id="hold-curve">"As it is tipped"</h2>
+            <h2 id="hold-curve">"Tipped"</h2>
             <div class="chart"><HoldChart /></div>
-            <p class="hint">"Pitch above 0 has the bowl end raised."</p>
+            <p class="hint">"Above 0 the bowl end is raised."</p>
         </section>
     }
     .into_any()
@@ -43,22 +43,22 @@ fn tables(state: State, hold: &Hold) -> AnyView {
     let assumed = content.is_none_or(Content::repose_is_assumed);
     let liquid = [
         row(state, None, "Handle level", Some(hold.liquid_handle_level)),
-        row(state, None, "At its best", Some(hold.liquid_best)),
+        row(state, None, "At best tilt", Some(hold.liquid_best)),
         row(state, None, "As it lies on a table", hold.liquid_lying),
     ];
     let dry = [
         row(state, content, "Struck, handle level", Some(hold.dry_handle_level.struck)),
         row(state, content, "Heaped, handle level", Some(hold.dry_handle_level.heaped)),
-        row(state, content, "Struck, at its best", Some(hold.dry_best.struck)),
-        row(state, content, "Heaped, at its best", Some(hold.dry_best.heaped)),
+        row(state, content, "Struck, at best tilt", Some(hold.dry_best.struck)),
+        row(state, content, "Heaped, at best tilt", Some(hold.dry_best.heaped)),
         row(state, content, "Struck, opening level", hold.struck_level),
     ];
-    let slope = format!("It is taken to lie at a slope of {} degrees", format_angle(hold.repose_deg));
+    let slope = format!("Assumed heap angle {} degrees", format_angle(hold.repose_deg));
     let dry_table = (!is_liquid).then(|| {
         view! {
             <h3>{format!("Of {name}")}</h3>
             {table(dry)}
-            <p class="hint">{slope}{if assumed { ", the usual one for dry goods." } else { "." }}</p>
+            <p class="hint">{slope}{if assumed { ", usual for dry goods." } else { "." }}</p>
         }
     });
     view! {
@@ -67,7 +67,7 @@ fn tables(state: State, hold: &Hold) -> AnyView {
         {table(liquid)}
         <p class="hint">
             {format!(
-                "The hollow under the saw line, with its mouth dammed, is {}: that is not a measure.",
+                "The hollow under the saw line would hold {} if the mouth were blocked: not a usable capacity.",
                 say_in_shop(hold.cavity_mm3, kitchen(state)),
             )}
         </p>
@@ -78,7 +78,7 @@ fn tables(state: State, hold: &Hold) -> AnyView {
 fn table<const N: usize>(rows: [AnyView; N]) -> AnyView {
     view! {
         <table class="figures-table">
-            <thead><tr><th scope="col">"How"</th><th scope="col">"Holds"</th><th scope="col">"Pitch"</th></tr></thead>
+            <thead><tr><th scope="col">"How"</th><th scope="col">"Holds"</th><th scope="col">"Tilt"</th></tr></thead>
             <tbody>{rows.into_iter().collect_view()}</tbody>
         </table>
     }

@@ -41,7 +41,7 @@ pub enum View {
     Side,
     /// A drawing other than the side view.
     Drawing(Tab),
-    /// What of, what for.
+    /// Wood and use.
     WoodChoices,
     /// The blank's shape, and what the wood comes to.
     Blank,

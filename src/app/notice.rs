@@ -93,7 +93,7 @@ pub fn NoticeList(
                     {action}
                     <button type="button" class="icon-button" on:click=move |_| notices.put_away(number)>
                         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6l-12 12" /></svg>
-                        <span class="unseen">"Put away"</span>
+                        <span class="unseen">"Dismiss"</span>
                     </button>
                 </div>
             </li>

@@ -46,7 +46,7 @@ pub fn LogCard() -> impl IntoView {
                 true if !figured.get() => ().into_any(),
                 true => view! { <LogForm form=form drafts=drafts.get_value() /> }.into_any(),
                 false => view! {
-                    <button type="button" class="button" on:click=move |_| form.set(true)>"Note a making"</button>
+                    <button type="button" class="button" on:click=move |_| form.set(true)>"Log this piece"</button>
                 }
                 .into_any(),
             }}
@@ -155,8 +155,8 @@ fn LogForm(
             {text_field("What to change next time", change, "text")}
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
-                <button type="button" class="button" on:click=save>"Keep it"</button>
-                <button type="button" class="button quiet" on:click=move |_| leave()>"Leave it"</button>
+                <button type="button" class="button" on:click=save>"Save"</button>
+                <button type="button" class="button quiet" on:click=move |_| leave()>"Cancel"</button>
             </div>
         </div>
     }
@@ -214,7 +214,7 @@ fn shown(state: State, number: usize, making: &Making) -> AnyView {
             {words("Went wrong: ", &making.went_wrong)}
             {words("Next time: ", &making.change_next)}
             <button type="button" class="button quiet" on:click=move |_| state.remove_making(number)>
-                "Take out"<span class="unseen">{format!(" the making of {}", making.date)}</span>
+                "Remove"<span class="unseen">{format!(" the log of {}", making.date)}</span>
             </button>
         </li>
     }

@@ -46,12 +46,12 @@ pub fn SlackCard() -> impl IntoView {
     };
     view! {
         <section class="card" aria-labelledby="slack">
-            <h2 id="slack">"How far off it may be"</h2>
+            <h2 id="slack">"Room for error"</h2>
             <p class="hint">
-                "Each alone, with all else true: how far before the wall comes to its limit, and before it comes through."
+                "One at a time, everything else as planned: how far off before the wall comes to its limit, and before it breaks through."
             </p>
             {move || found.with(Option::is_none).then(|| view! {
-                <button type="button" class="button" on:click=start>"Work it out"</button>
+                <button type="button" class="button" on:click=start>"Calculate"</button>
             })}
             {rows}
         </section>
@@ -100,13 +100,13 @@ fn table(state: State, design: &Design, slack: &Slack, done: bool) -> AnyView {
         )
     });
     view! {
-        <div class="table-scroll" tabindex="0" role="region" aria-label="How far off each may be">
+        <div class="table-scroll" tabindex="0" role="region" aria-label="Room for error">
             <table class="figures-table">
                 <thead>
                     <tr>
                         <th scope="col">"What is off"</th>
-                        <th scope="col">"Less: limit / through"</th>
-                        <th scope="col">"More: limit / through"</th>
+                        <th scope="col">"Less: limit / breaks through"</th>
+                        <th scope="col">"More: limit / breaks through"</th>
                     </tr>
                 </thead>
                 <tbody>{slack.alone.iter().map(row).collect_view()}</tbody>

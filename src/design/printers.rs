@@ -80,7 +80,7 @@ impl PrintersAdded {
     /// In sentences, one each; none when there is nothing to say.
     #[must_use]
     pub fn told(&self) -> Vec<String> {
-        let new = listed(&self.new).map(|who| format!("What the check lines measured on {who} is brought in."));
+        let new = listed(&self.new).map(|who| format!("What the check lines measured on {who} is imported."));
         let kept = listed(&self.kept)
             .map(|who| format!("Other check lines of {who} are left out: what is known here stays in force."));
         new.into_iter().chain(kept).collect()
@@ -125,8 +125,7 @@ mod tests {
         let mut here = Printers::default();
         let added = here.add(backup.clone());
         assert_eq!(here, backup);
-        let told =
-            "What the check lines measured on \u{201c}Shed\u{201d} and the printer without a name is brought in.";
+        let told = "What the check lines measured on \u{201c}Shed\u{201d} and the printer without a name is imported.";
         assert_eq!(added.told(), [told]);
         assert_eq!(here.add(backup.clone()).told(), [""; 0], "nothing is new the second time");
         assert_eq!(here, backup);
@@ -140,7 +139,7 @@ mod tests {
         let added = here.add(backup);
         assert_eq!(here, printers("Office", &[("Shed", 99.0), ("Office", 101.0), ("Attic", 100.5)]));
         let told = [
-            "What the check lines measured on \u{201c}Attic\u{201d} is brought in.",
+            "What the check lines measured on \u{201c}Attic\u{201d} is imported.",
             "Other check lines of \u{201c}Shed\u{201d} are left out: what is known here stays in force.",
         ];
         assert_eq!(added.told(), told);

@@ -74,14 +74,14 @@ fn shape(thing: Movable) -> HandleShape {
 fn label(design: &Design, thing: Movable) -> String {
     let pass = |cut: usize| match design.cuts.get(cut) {
         Some(Cut::Pass(pass)) if !pass.name.trim().is_empty() => format!("Pass \u{201c}{}\u{201d}", pass.name.trim()),
-        _ => format!("Pass, cut {}", cut + 1),
+        _ => "Pass without a name".to_owned(),
     };
     let axis = |axis: usize| AxisName::from_index(axis + 1).map_or('?', AxisName::letter);
     match thing {
-        Movable::PassNode { cut, node } => format!("{}, node {}", pass(cut), node + 1),
+        Movable::PassNode { cut, node } => format!("{}, point {}", pass(cut), node + 1),
         Movable::PassEnd { cut, end: Side::Tail } => format!("{}, start", pass(cut)),
         Movable::PassEnd { cut, end: Side::Head } => format!("{}, end", pass(cut)),
-        Movable::HollowNode { node, .. } => format!("Hollow, node {}", node + 1),
+        Movable::HollowNode { node, .. } => format!("Hollow, point {}", node + 1),
         Movable::BoreFloor { .. } => "Floor of the bore".to_owned(),
         Movable::BoreSide { .. } => "Side of the bore".to_owned(),
         Movable::SawPoint { point, .. } => format!("Saw line, point {}", point + 1),
@@ -94,6 +94,6 @@ fn label(design: &Design, thing: Movable) -> String {
         Movable::Tilt { axis: i } => format!("Tilt of axis {}", axis(i)),
         Movable::Mark { axis: i, face: Side::Tail } => format!("Mark {} on the bowl end", axis(i)),
         Movable::Mark { axis: i, face: Side::Head } => format!("Mark {} on the head end", axis(i)),
-        Movable::Across { axis: i } => format!("Station of axis {}", axis(i)),
+        Movable::Across { axis: i } => format!("Place of axis {} along the blank", axis(i)),
     }
 }

@@ -41,7 +41,7 @@ impl TakenIn {
     pub fn told(&self, name: &str, units: Units) -> String {
         let mut words = vec![match self.added.len() {
             0 => format!("\u{201c}{name}\u{201d} is read; no design of it is new here and could be kept."),
-            count => format!("\u{201c}{name}\u{201d}: {} brought in.", counted(count, "design")),
+            count => format!("\u{201c}{name}\u{201d}: {} imported.", counted(count, "design")),
         }];
         if self.added.is_empty() && self.failed.is_empty() {
             words = vec![format!("\u{201c}{name}\u{201d} is read; it holds no design that is new here.")];

@@ -27,7 +27,7 @@ for (const size of SIZES) {
       await open(t);
       const wrong = () => page.entry('What went wrong');
       await page.goTo('Steps');
-      await page.button('Note a making').click();
+      await page.button('Log this piece').click();
       await wrong().fill('torn grain at the neck');
       await page.goTo('Shop');
       await page.goTo('Steps');
@@ -35,9 +35,9 @@ for (const size of SIZES) {
       await closeAndOpen();
       await page.goTo('Steps');
       await reads(wrong(), 'torn grain at the neck');
-      await page.button('Keep it').click();
+      await page.button('Save').click();
       await page.untilSaved('torn grain at the neck');
-      await page.button('Note a making').click();
+      await page.button('Log this piece').click();
       await reads(wrong(), '');
       assert.deepEqual(visitor.problems, []);
     });

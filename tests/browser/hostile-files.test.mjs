@@ -159,7 +159,7 @@ async function designs() {
 }
 
 async function putAway() {
-  const buttons = page.notices().getByRole('button', { name: 'Put away' });
+  const buttons = page.notices().getByRole('button', { name: 'Dismiss' });
   while (await buttons.count() > 0) await buttons.first().click();
 }
 
@@ -174,6 +174,6 @@ async function bringIn(name, buffer) {
       new MutationObserver(() => notices.innerText && resolve(performance.now() - from)).observe(notices, { childList: true, subtree: true });
     });
   });
-  await page.tab.getByLabel('File to bring in').setInputFiles({ name, mimeType: 'application/json', buffer });
+  await page.tab.getByLabel('File to import').setInputFiles({ name, mimeType: 'application/json', buffer });
   return page.tab.evaluate(() => window.answered);
 }

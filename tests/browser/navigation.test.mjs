@@ -144,7 +144,7 @@ for (const size of SIZES) {
       await page.bringIn(`${name}.skewline.json`, JSON.stringify(saved));
       await page.button(`Open ${name}`).click();
       // What the page said of the file lies over the foot of the panel until it is put away.
-      const said = page.notices().getByRole('button', { name: 'Put away' });
+      const said = page.notices().getByRole('button', { name: 'Dismiss' });
       while (await said.count()) await said.first().click();
     }
 

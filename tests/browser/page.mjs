@@ -297,7 +297,7 @@ export class SkewlinePage {
 
   /** Chooses a file to bring in. */
   async bringIn(name, text) {
-    await this.tab.getByLabel('File to bring in').setInputFiles({
+    await this.tab.getByLabel('File to import').setInputFiles({
       name, mimeType: 'application/json', buffer: Buffer.from(text),
     });
   }

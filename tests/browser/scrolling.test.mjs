@@ -136,7 +136,7 @@ test('a pinch that begins on a node looks closer and moves nothing', async (t) =
   }
   await touch('touchEnd');
   await session.detach();
-  await page.button('Show it whole').waitFor();
+  await page.button('Fit').waitFor();
   assert.equal(await page.tab.evaluate(() => document.querySelector('.figures-line').innerText), saved);
   assert.equal(await page.picked(), named, 'the node stands where it stood');
   assert.ok(await page.button('Undo').isDisabled(), 'nothing to undo');

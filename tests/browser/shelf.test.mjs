@@ -68,7 +68,7 @@ for (const size of SIZES) {
       const elsewhere = await other.newTab();
       await elsewhere.goTo('Shelf');
       await elsewhere.bringIn(file.name, file.text);
-      await elsewhere.notices().getByText('brought in').waitFor();
+      await elsewhere.notices().getByText('imported').waitFor();
       await elsewhere.untilSaved('9.5');
       const again = await elsewhere.fileFrom(elsewhere.button(`Save to a file: ${name}`).last());
       assert.ok(JSON.parse(again.text).design, 'it goes out again');
@@ -90,7 +90,7 @@ for (const size of SIZES) {
       const elsewhere = await other.newTab();
       await elsewhere.goTo('Shelf');
       await elsewhere.drop(backup.name, backup.text);
-      await elsewhere.notices().getByText('brought in').waitFor();
+      await elsewhere.notices().getByText('imported').waitFor();
       const there = await elsewhere.namesOnShelf();
       assert.ok(names.every((name) => there.includes(name)), `${names} are among ${there}`);
       assert.deepEqual([...visitor.problems, ...other.problems], []);
@@ -120,7 +120,7 @@ for (const size of SIZES) {
       await empty.goTo('Steps');
       await empty.goTo('Shelf');
       await empty.bringIn(backup.name, backup.text);
-      await empty.notices().getByText('measured on \u201cby the bench\u201d is brought in').waitFor();
+      await empty.notices().getByText('measured on \u201cby the bench\u201d is imported').waitFor();
       await empty.goTo('Steps');
       await details(empty).click();
       assert.equal(await empty.tab.getByLabel('Printer', { exact: true }).inputValue(), 'by the bench');
@@ -144,7 +144,7 @@ for (const size of SIZES) {
       const before = await page.namesOnShelf();
       for (const [name, text] of [['notes.json', '{"shopping": []}'], ['photo.json', '\u0000\u0001'], ['cut.json', '{"format"']]) {
         await page.bringIn(name, text);
-        await page.notices().getByText(`“${name}” is not brought in.`).waitFor();
+        await page.notices().getByText(`“${name}” couldn’t be imported.`).waitFor();
       }
       assert.deepEqual(await page.namesOnShelf(), before);
       assert.deepEqual(visitor.problems, []);
@@ -177,7 +177,7 @@ for (const size of SIZES) {
       await page.bringIn('shop.json', JSON.stringify(shop));
       const notice = page.notices().getByRole('listitem').filter({ hasText: 'the settings of a shop' });
       const [whole, words, ...buttons] = await Promise.all([notice, notice.getByRole('paragraph'),
-        notice.getByRole('button', { name: 'Use them' }), notice.getByRole('button', { name: 'Put away' })]
+        notice.getByRole('button', { name: 'Use them' }), notice.getByRole('button', { name: 'Dismiss' })]
         .map((part) => part.boundingBox()));
       assert.ok(words.width >= Math.min(256, whole.width - 40), `${words.width} px for words in ${whole.width} px`);
       assert.equal(buttons[0].y + buttons[0].height / 2, buttons[1].y + buttons[1].height / 2, 'the buttons are side by side');
@@ -195,7 +195,7 @@ for (const size of SIZES) {
       await page.tab.getByText('No design is on the shelf').waitFor();
       await page.tab.getByText(`\u201c${name}\u201d still lies on the bench`).waitFor();
       assert.deepEqual(await page.accessibilityFaults(), []);
-      await page.tab.getByText('Deleted lately (1)').click();
+      await page.tab.getByText('Recently deleted (1)').click();
       await page.button('Bring back').click();
       await until(async () => (await page.namesOnShelf()).length === 1, async () => 'it is back');
       assert.equal(await page.tab.getByText('still lies on the bench').count(), 0);

@@ -62,10 +62,10 @@ for (const size of SIZES) {
 
     test('a making is noted and kept with the design, and taken out with a way back', async (t) => {
       await open(t, 'Steps');
-      await page.button('Note a making').click();
+      await page.button('Log this piece').click();
       await page.tab.getByLabel(/^Thinnest wall/).fill('3.4');
       await page.tab.getByLabel('What went wrong').fill('Torn grain at the lip');
-      await page.button('Keep it').click();
+      await page.button('Save').click();
       await page.untilSaved('Torn grain at the lip');
       await page.reload();
       await page.goTo('Steps');

@@ -243,13 +243,13 @@ pub fn Board(
                 <Show when=move || zooms>
                     <button type="button" class="icon-button" on:click=move |_| look(CLOSER)>
                         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 15l6 6M3 10a7 7 0 1 0 14 0a7 7 0 1 0-14 0zM10 7v6M7 10h6" /></svg>
-                        <span class="unseen">"Look closer"</span>
+                        <span class="unseen">"Zoom in"</span>
                     </button>
                 </Show>
                 <Show when=move || closer.get().is_some()>
                     <button type="button" class="icon-button" on:click=move |_| closer.set(None)>
                         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M4 9v-5h5M15 4h5v5M20 15v5h-5M9 20h-5v-5" /></svg>
-                        <span class="unseen">"Show it whole"</span>
+                        <span class="unseen">"Fit"</span>
                     </button>
                 </Show>
             </div>

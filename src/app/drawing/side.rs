@@ -100,7 +100,7 @@ fn station_handle(station_mm: f64, half_width_mm: f64) -> Handle {
     Handle {
         id: HandleId::Station,
         at_mm: (station_mm, -half_width_mm),
-        label: "Station of the section".to_owned(),
+        label: "Where the section is".to_owned(),
         shape: HandleShape::Square,
     }
 }
@@ -238,7 +238,7 @@ fn HandleChoice() -> impl IntoView {
     };
     view! {
         <label class="handle-choice">
-            <span>"Handle to move"</span>
+            <span>"Point to move"</span>
             <select on:change=chosen>
                 <option value="none">"None"</option>
                 {options}

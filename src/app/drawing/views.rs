@@ -93,11 +93,11 @@ pub fn WallMapView() -> impl IntoView {
         let least = |shape: &Shape| shape.wall_of(shown.get()).and_then(|wall| wall.least).map(|least| least.wall_mm);
         match state.settled(least).flatten() {
             Some(wall) if wall < 0.0 => {
-                "Map of the wall by station and clock direction. The wall is broken through.".to_owned()
+                "Map of the wall, along the bowl and around it. The wall is broken through.".to_owned()
             }
             Some(wall) => {
                 let wall = state.units().show_with_unit(wall, Quantity::Length);
-                format!("Map of the wall by station and clock direction. The thinnest place is {wall}.")
+                format!("Map of the wall, along the bowl and around it. The thinnest place is {wall}.")
             }
             None => "There is no hollow to map.".to_owned(),
         }

@@ -18,7 +18,7 @@ pub fn Nodes(cut: usize) -> impl IntoView {
         Memo::new(move |_| state.design.with(|design| design.cuts.get(cut).and_then(nodes_of).map_or(0, Vec::len)));
     view! {
         <h3>"Nodes"</h3>
-        <p class="hint">"Pick a node here, or drag it in the side view."</p>
+        <p class="hint">"Pick a point here, or drag it in the side view."</p>
         <ul class="nodes">
             <For
                 each=move || 0..count.get()
@@ -89,11 +89,11 @@ fn PickedNode(cut: usize, count: Memo<usize>) -> impl IntoView {
                             <Show when=has_next>
                                 <button type="button" class="button"
                                     on:click=move |_| state.change(|design| insert_node(design, cut, index))>
-                                    "Add a node after it"
+                                    "Add a point after it"
                                 </button>
                             </Show>
                             <Show when=removable>
-                                <button type="button" class="button" on:click=remove>"Take it out"</button>
+                                <button type="button" class="button" on:click=remove>"Remove point"</button>
                             </Show>
                         </div>
                     </div>
@@ -124,8 +124,8 @@ fn CurveChoice(cut: usize, index: usize) -> impl IntoView {
         }
     };
     view! {
-        <div class="choice" role="group" aria-label="Curve to the next node">
-            <span class="choice-label">"To the next node"</span>
+        <div class="choice" role="group" aria-label="Curve to the next point">
+            <span class="choice-label">"To the next point"</span>
             <div class="segments">{CurveKind::ALL.map(option).into_iter().collect_view()}</div>
         </div>
     }

@@ -116,7 +116,7 @@ fn PickedPoint(cut: usize, path: Memo<(bool, usize)>) -> impl IntoView {
                                 </button>
                             </Show>
                             <Show when=removable>
-                                <button type="button" class="button" on:click=remove>"Take it out"</button>
+                                <button type="button" class="button" on:click=remove>"Remove point"</button>
                             </Show>
                         </div>
                     </div>

@@ -35,7 +35,7 @@ pub fn choices() -> AnyView {
     };
     view! {
         <section class="card">
-            <h2>"What of, what for"</h2>
+            <h2>"Wood and use"</h2>
             <Choice id=input_id("wood.species") label="Species" names=Signal::derive(move || state.shop.with(wood_names))
                 current=Signal::derive(move || state.design.with(|it| it.wood.species.clone()))
                 chosen=Callback::new(move |name| state.change(|design| design.wood.species = name)) />

@@ -116,7 +116,7 @@ impl Keeping {
             "\u{201c}{name}\u{201d} is not opened by itself, because the page did not get through opening it last time. You can \
              save it to a file from its row, or try again."
         );
-        state.notices.say(Notice::lasting(words).with_action("Open it now", move || self.open(state, &id)));
+        state.notices.say(Notice::lasting(words).with_action("Open now", move || self.open(state, &id)));
     }
 
     /// Nothing was kept where the page looks first, and the database had it all: shows that in place of the example, unless

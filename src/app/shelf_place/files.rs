@@ -45,14 +45,14 @@ pub fn Files() -> impl IntoView {
             on:drop=take_dropped
         >
             <h2 id="files">"Files"</h2>
-            <p>"A backup file holds every design, your shop, and your printers' check lines. Bring it back here, or on another
+            <p>"A backup file holds every design, your shop, and your printers' check lines. Import it here again, or on another
             device."</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| export_shelf(state, keeping)>"Save a backup file"</button>
-                <button type="button" class="button" on:click=choose>"Bring in a file"</button>
+                <button type="button" class="button" on:click=choose>"Import a file"</button>
             </div>
             <input class="unseen" tabindex="-1" node_ref=input type="file" accept=".json,application/json,text/plain" multiple=true
-                aria-label="File to bring in" on:change=take_chosen />
+                aria-label="File to import" on:change=take_chosen />
             <p class="hint">"You can also drop files here."</p>
         </section>
     }
@@ -84,7 +84,7 @@ fn take_files(shared: Shared, files: Vec<web_sys::File>) {
             let imported = read_file(&file).await.map_err(|error| error.told(units));
             let said = match imported.and_then(|imported| take_in(shared, imported)) {
                 Ok(taken) => taken.told(&name, units),
-                Err(why) => format!("\u{201c}{name}\u{201d} is not brought in. {why}"),
+                Err(why) => format!("\u{201c}{name}\u{201d} couldn\u{2019}t be imported. {why}"),
             };
             state.notices.say(Notice::lasting(said));
         });

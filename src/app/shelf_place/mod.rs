@@ -128,7 +128,7 @@ fn Deleted() -> impl IntoView {
         (!trash.is_empty()).then(|| {
             view! {
                 <details class="card">
-                    <summary>{format!("Deleted lately ({})", trash.len())}</summary>
+                    <summary>{format!("Recently deleted ({})", trash.len())}</summary>
                     <ul class="plain-list">{trash.into_iter().map(one).collect_view()}</ul>
                 </details>
             }

@@ -2,6 +2,7 @@
 
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
+use super::turning::capital;
 use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::cut_name::cut_name;
@@ -181,7 +182,7 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     let check = |reach: crate::figures::wall::OpeningReach| {
         let name = cut_name(design, reach.cut);
         if reach.depth_mm > 0.0 {
-            let sentence = format!("The opening of {name} goes {} into the hollow.", words.length(reach.depth_mm));
+            let sentence = format!("{} opens {} of the hollow.", capital(&name), words.length(reach.depth_mm));
             return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);
         }
         let sentence = format!(

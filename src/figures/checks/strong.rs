@@ -102,7 +102,10 @@ fn check_neck(design: &Design, neck: &Neck, wanted: f64, words: Words) -> Option
         ),
         None => format!("Nothing is left of the piece at {place}."),
     };
-    let cure = format!("Make it {} there, shorten the piece, or tilt the handle less.", thicker(factor, wanted));
+    let cure = format!(
+        "Make it {} there, shorten the piece, or tilt the handle less.",
+        thicker(neck.modulus_mm3, factor, wanted, words)
+    );
     let check = judge(CheckName::NeckStrength, factor, wanted, found, cure).at(neck.place);
     Some(cured_where(design, check, neck.limited_by_cut))
 }
@@ -123,7 +126,7 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
     };
     let cure = format!(
         "Leave it {} there until last, move the marks less, or turn {name} before that place is thin.",
-        thicker(factor, HALVED)
+        thicker(waste.modulus_mm3, factor, HALVED, words)
     );
     let check = judge(CheckName::WasteStrength, factor, HALVED, found, cure).at(waste.place);
     Some(cured_where(design, check, waste.limited_by_cut))
@@ -139,12 +142,13 @@ fn turned_last(design: &Design, strength: &Strength, words: Words) -> String {
     strength.wastes.iter().filter_map(sentence).collect()
 }
 
-/// How much thicker a section must be: its modulus grows with the third power of its size.
-fn thicker(factor: f64, wanted: f64) -> String {
-    if factor <= 0.0 {
+/// How thick a section must be, as the diameter of a round that bears as much: its modulus is pi d^3 / 32.
+fn thicker(modulus_mm3: f64, factor: f64, wanted: f64, words: Words) -> String {
+    if factor <= 0.0 || modulus_mm3 <= 0.0 {
         return "thicker".to_owned();
     }
-    format!("about {:.0} percent thicker", (100.0 * ((wanted / factor).cbrt() - 1.0)).max(1.0).ceil())
+    let diameter_mm = (32.0 / std::f64::consts::PI * modulus_mm3 * wanted / factor).cbrt();
+    format!("about {} thick", words.length(words.up(diameter_mm)))
 }
 
 fn cured_where(design: &Design, check: Check, cut: Option<usize>) -> Check {

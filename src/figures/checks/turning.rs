@@ -199,7 +199,7 @@ pub(super) fn centres(design: &Design, marks: &[AxisMarks], shop: &Shop, words: 
         } else {
             format!("On the {end} the centre for axis {axis} has only {} of wood around it.", words.length(margin))
         };
-        let cure = "Move the crossing station toward that end, tilt less, or take a larger blank or plug.";
+        let cure = "Let the axes cross nearer that end, tilt less, or take a larger blank or plug.";
         let fault = Check::fault(name, verdict, found, cure).measured(margin, wanted);
         fault.cured_in(design, fields::axis(design, axis))
     };

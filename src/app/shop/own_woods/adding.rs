@@ -72,7 +72,7 @@ fn filled_in(open: RwSignal<Option<usize>>, shown: RwSignal<bool>) -> AnyView {
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=add>"Add it to the list"</button>
-                <button type="button" class="button quiet" on:click=move |_| done()>"Leave it"</button>
+                <button type="button" class="button quiet" on:click=move |_| done()>"Cancel"</button>
             </div>
         </div>
     }
