@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::cures::CureFinder;
 use super::state::{Panel, Place, state};
 use crate::figures::checks::{Check, Verdict};
 
@@ -119,6 +120,7 @@ pub fn one_check(check: Check) -> AnyView {
     let (class, word) = told(check.verdict);
     let cure =
         (check.verdict != Verdict::Ok && !check.cure.is_empty()).then(|| view! { <p class="cure">{check.cure}</p> });
+    let finder = (check.verdict != Verdict::Ok).then(|| view! { <CureFinder name=check.name /> });
     let near_mm = check.place.map(|place| place.station_mm);
     let jump = check.field.map(|field| {
         view! {
@@ -134,7 +136,7 @@ pub fn one_check(check: Check) -> AnyView {
                 <h3>{check.name.title()}" "<span class="verdict-word">{word}</span></h3>
                 <p>{check.sentence}</p>
                 {cure}
-                {jump}
+                <div class="buttons">{jump} {finder}</div>
             </div>
         </li>
     }

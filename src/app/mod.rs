@@ -3,6 +3,7 @@
 mod awake;
 pub mod browser;
 mod checks;
+mod cures;
 mod design_place;
 mod drawing;
 mod fact;
@@ -23,6 +24,7 @@ mod places;
 mod record;
 pub mod remembered;
 mod route;
+mod searching;
 mod shelf_place;
 mod shop;
 mod slack;

@@ -5,13 +5,13 @@ use leptos::task::spawn_local;
 
 use super::groups::wood::Choice;
 use super::keeping::keeping;
+use super::searching::{Searching, Stage};
 use super::state::{State, state};
 use super::text_field::text_field;
 use super::typing::drafted;
 use crate::figures::tables::Content;
 use crate::figures::wood::wood_names;
 use crate::finding::{Answer, Asked, CountedIn, Offer, find};
-use crate::shelf::browser::moment;
 
 /// How the names of the drafts of this form begin.
 const DRAFTS: &str = "shop/wanted/";
@@ -68,53 +68,16 @@ impl Lines {
     }
 }
 
-/// Where a search stands.
-#[derive(Clone)]
-enum Stage {
-    /// Nothing was asked yet, or the search was stopped.
-    Asking,
-    /// So many designs were tried.
-    Searching(usize),
-    Answered(Box<Answer>),
-}
-
-/// One search at a time: a newer one, or a stop, ends the one before.
-#[derive(Clone, Copy)]
-struct Searching {
-    stage: RwSignal<Stage>,
-    newest: StoredValue<u32>,
-}
-
-impl Searching {
-    fn start(self, state: State, asked: &Asked) -> Result<(), String> {
-        let shop = state.shop.get_untracked();
-        let wants = asked.read(&shop)?;
-        self.stop();
-        let Self { stage, newest } = self;
-        let mine = newest.get_value();
-        stage.set(Stage::Searching(0));
-        spawn_local(async move {
-            // A card that is gone has no newest search.
-            let is_newest = move || newest.try_get_value() == Some(mine);
-            let answer = find(&wants, &shop, async |trials| {
-                moment().await;
-                if is_newest() {
-                    stage.set(Stage::Searching(trials));
-                }
-                is_newest()
-            })
-            .await;
-            if is_newest() {
-                stage.set(Stage::Answered(Box::new(answer)));
-            }
-        });
-        Ok(())
-    }
-
-    fn stop(self) {
-        self.newest.update_value(|newest| *newest = newest.wrapping_add(1));
-        self.stage.set(Stage::Asking);
-    }
+/// Begins a search for what is typed.
+fn begin(state: State, searching: Searching<Answer>, asked: &Asked) -> Result<(), String> {
+    let shop = state.shop.get_untracked();
+    let wants = asked.read(&shop)?;
+    let mine = searching.begin();
+    spawn_local(async move {
+        let answer = find(&wants, &shop, async |tried| searching.breathe(mine, tried).await).await;
+        searching.answer(mine, answer);
+    });
+    Ok(())
 }
 
 /// The form, and what came of it.
@@ -122,9 +85,9 @@ impl Searching {
 pub fn SayWhatYouWant() -> impl IntoView {
     let state = state();
     let lines = Lines::new(state);
-    let searching = Searching { stage: RwSignal::new(Stage::Asking), newest: StoredValue::new(0) };
+    let searching = Searching::new();
     let reason = RwSignal::new(None::<String>);
-    let start = move |_| reason.set(searching.start(state, &lines.asked()).err());
+    let start = move |_| reason.set(begin(state, searching, &lines.asked()).err());
     let set = |line: RwSignal<String>| Callback::new(move |chosen: String| line.set(chosen));
     let fixed = |names: Vec<&str>| Signal::stored(names.into_iter().map(str::to_owned).collect::<Vec<_>>());
     let unit = move || state.units().name(crate::design::units::Quantity::Length);
@@ -151,12 +114,12 @@ pub fn SayWhatYouWant() -> impl IntoView {
 }
 
 /// The button that begins, the search, or its answer.
-fn came_of(searching: Searching, start: impl Fn(leptos::ev::MouseEvent) + Copy + 'static) -> AnyView {
+fn came_of(searching: Searching<Answer>, start: impl Fn(leptos::ev::MouseEvent) + Copy + 'static) -> AnyView {
     let again = move |name: &'static str| {
         view! { <div class="buttons"><button type="button" class="button" on:click=start>{name}</button></div> }
     };
-    match searching.stage.get() {
-        Stage::Asking => again("Find a piece").into_any(),
+    match searching.stage() {
+        Stage::Idle => again("Find a piece").into_any(),
         Stage::Searching(trials) => view! {
             <p role="status">{format!("Looking: {trials} designs worked out so far\u{2026}")}</p>
             <div class="buttons">

@@ -4,17 +4,23 @@
 //! Bits are tried one by one; a measure is met by root-finding on the hold; the limits of tilt, blank and handle are found by
 //! halving between a piece that works and one that does not. The same wants in the same shop give the same answer, after a
 //! bounded number of designs worked out in full. Nothing is offered that was not worked out in full, every check of it ok.
+//!
+//! Cures of a check are found in the same way: each is tried on the whole design before it is offered.
 
 mod answer;
 mod asked;
+mod at_once;
+mod cures;
 mod instead;
 mod measure;
 mod search;
 mod settle;
+mod trying;
 mod wants;
 mod words;
 
 pub use answer::{Answer, Offer};
 pub use asked::{Asked, CountedIn};
+pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
 pub use search::{MOST_TRIALS, find, find_at_once};
 pub use wants::{BlankOnHand, TiltWanted, Wants};

@@ -1,10 +1,9 @@
 //! The search: which bit, which tilt, which blank.
 
 use std::cell::Cell;
-use std::pin::pin;
-use std::task::{Context, Poll, Waker};
 
 use super::answer::Answer;
+use super::at_once::at_once;
 use super::measure::{holding, may_hold};
 use super::settle::{Obstacle, Round, Settling, Trial};
 use super::wants::{TiltWanted, Wants};
@@ -52,13 +51,7 @@ pub async fn find(wants: &Wants, shop: &Shop, breathe: impl AsyncFn(usize) -> bo
 /// The same without a pause.
 #[must_use]
 pub fn find_at_once(wants: &Wants, shop: &Shop) -> Answer {
-    let mut search = pin!(find(wants, shop, async |_| true));
-    // Nothing in it ever waits, so that the first look brings the answer.
-    loop {
-        if let Poll::Ready(answer) = search.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
-            return answer;
-        }
-    }
+    at_once(find(wants, shop, async |_| true))
 }
 
 pub(super) struct Search<'a, B> {

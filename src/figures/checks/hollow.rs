@@ -2,7 +2,7 @@
 
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
-use super::turning::capital;
+use crate::design::text::capital;
 use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::cut_name::cut_name;

@@ -1,0 +1,74 @@
+//! Cures of a check that is not ok: looked for when asked, each tried on the whole design, done with one press.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use super::searching::{Searching, Stage};
+use super::state::state;
+use crate::figures::checks::CheckName;
+use crate::finding::{Cure, Cures, cures};
+
+/// A button that looks for cures, and what it found.
+#[component]
+pub fn CureFinder(
+    /// The check that is not ok.
+    name: CheckName,
+) -> impl IntoView {
+    let state = state();
+    let searching = Searching::<Cures>::new();
+    // What cures another design says nothing of this one.
+    Effect::new(move |before: Option<()>| {
+        state.design.track();
+        state.shop.track();
+        if before.is_some() {
+            searching.stop();
+        }
+    });
+    let start = move |_| {
+        let mine = searching.begin();
+        let (design, shop) = (state.design.get_untracked(), state.shop.get_untracked());
+        spawn_local(async move {
+            let found = cures(&design, &shop, name, async |tried| searching.breathe(mine, tried).await).await;
+            searching.answer(mine, found);
+        });
+    };
+    let shown = move || {
+        match searching.stage() {
+        Stage::Idle => view! {
+            <button type="button" class="button" on:click=start>
+                "Find a cure"<span class="unseen">{format!(" for {}", name.title())}</span>
+            </button>
+        }
+        .into_any(),
+        Stage::Searching(tried) => view! {
+            <span role="status">{format!("Trying changes: {tried} so far\u{2026}")}</span>
+            <button type="button" class="button" on:click=move |_| searching.stop()>"Stop"</button>
+        }
+        .into_any(),
+        Stage::Answered(found) if found.found.is_empty() => view! {
+            <p role="status">
+                "No one value cures it without making another check worse, nor do two of the likeliest together: want less \
+                tilt, a shorter piece, or a wider blank, or say what you want anew on the shelf."
+            </p>
+        }
+        .into_any(),
+        Stage::Answered(found) => found.found.into_iter().map(one).collect_view().into_any(),
+    }
+    };
+    view! { <div class="cures">{shown}</div> }.into_any()
+}
+
+/// One cure, to be done with one press and undone in one step.
+fn one(cure: Cure) -> AnyView {
+    let state = state();
+    let design = cure.design;
+    view! {
+        <div class="offer">
+            <p>{cure.words}</p>
+            <button type="button" class="button" on:click=move |_| state.change(|now| now.clone_from(&design))>
+                "Do it"
+            </button>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,230 @@
+//! Cures of a check that is not ok: each was tried on the whole design before it is offered.
+
+use std::cell::Cell;
+
+use super::at_once::at_once;
+use super::trying::{Judged, Tried, judged};
+use crate::design::entry::Units;
+use crate::design::units::{Quantity, rounding_step_mm};
+use crate::design::{Design, Shop};
+use crate::figures::Worked;
+use crate::figures::checks::{Check, CheckName, Verdict};
+use crate::form::edit::with_number;
+use crate::form::{Field, Group, Row, Section, point_count, sections};
+use crate::geometry::order::sort_by_number;
+
+/// The most designs that are worked out in full for the cures of one check.
+pub const MOST_TRIED: usize = 240;
+/// How many cures are looked for.
+const ENOUGH: usize = 3;
+/// A value is tried at this share of its slider from where it is, then at twice that, and so on.
+const FIRST_SHARE: f64 = 1.0 / 64.0;
+const DOUBLINGS: i32 = 6;
+/// How often the gap between curing and not is halved.
+const HALVINGS: usize = 6;
+/// How many of the likeliest values are tried in pairs.
+const TOGETHER: usize = 4;
+/// The steps in which angles are offered, in degrees.
+const ANGLE_STEP_DEG: f64 = 0.1;
+
+/// A change that was tried on the whole design: with it the check is ok, and no other is worse.
+#[derive(Clone, Debug)]
+pub struct Cure {
+    /// What changes, from what to what, and what else comes of it.
+    pub words: String,
+    /// The design with the change made.
+    pub design: Design,
+    /// How much of their sliders the values move, for the order.
+    pub moves: f64,
+}
+
+/// What came of looking for cures.
+#[derive(Clone, Debug)]
+pub struct Cures {
+    /// The cures found, the one that changes least first.
+    pub found: Vec<Cure>,
+    /// How many designs were worked out in full.
+    pub tried: usize,
+}
+
+/// Looks for what cures a check: one value, or where no one value does it, two together. `breathe` is called as in
+/// [`find`](super::find).
+///
+/// Each value is tried at growing steps either way over its slider, and the nearest that cures is narrowed down by halving
+/// to what the shop reads off a rule: a cure between two steps may be missed, one that is offered is sure.
+pub async fn cures(design: &Design, shop: &Shop, name: CheckName, breathe: impl AsyncFn(usize) -> bool) -> Cures {
+    let tried = Cell::new(0);
+    let Ok(before) = crate::figures::work_out(design, shop) else { return Cures { found: Vec::new(), tried: 0 } };
+    let is_it = |check: &&Check| check.name == name && check.verdict != Verdict::Ok;
+    let Some(check) = before.checks.iter().find(is_it).cloned() else {
+        return Cures { found: Vec::new(), tried: 0 };
+    };
+    let search = CureSearch { design, shop, name, before: judged(&before.checks), was: before, breathe, tried };
+    let values = values(design, &check);
+    let mut found = search.one_value(&values).await;
+    if found.is_empty() {
+        found = search.two_values(&values).await;
+    }
+    sort_by_number(&mut found, |cure| cure.moves);
+    Cures { found, tried: search.tried.get() }
+}
+
+/// The same without a pause.
+#[must_use]
+pub fn cures_at_once(design: &Design, shop: &Shop, name: CheckName) -> Cures {
+    at_once(cures(design, shop, name, async |_| true))
+}
+
+/// A value that may be changed, with the words that name it.
+struct Value {
+    called: String,
+    field: Field,
+    row: Row,
+    now: f64,
+}
+
+impl Value {
+    fn span(&self) -> f64 {
+        (self.row.to - self.row.from).max(1e-9)
+    }
+
+    /// The places at which it is tried, the nearest first: either way, in steps that double.
+    fn places(&self) -> impl Iterator<Item = f64> {
+        let (from, to) = (self.row.from.min(self.now), self.row.to.max(self.now));
+        let steps = (0..=DOUBLINGS).map(|i| self.span() * FIRST_SHARE * f64::from(1 << i));
+        steps.flat_map(move |step| [self.now + step, self.now - step]).filter(move |value| (from..=to).contains(value))
+    }
+
+    /// Rounded away from where it is, to what can be read off and typed.
+    fn rounded(&self, value: f64, shop: &Shop) -> f64 {
+        let step = match self.row.quantity {
+            Quantity::Length => rounding_step_mm(shop.length_unit, shop.rounding),
+            Quantity::Angle | Quantity::Number => ANGLE_STEP_DEG,
+        };
+        let steps = value / step;
+        step * if value > self.now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() }
+    }
+}
+
+/// Every value that a turner would change for this check, the likeliest first: the one that the check names, then blank
+/// and axes, then the rest of the cut it names.
+fn values(design: &Design, check: &Check) -> Vec<Value> {
+    let titled = Group::ALL.into_iter().flat_map(|group| sections(design, group));
+    let named = |section: Section| section.fields.into_iter().map(move |field| (section.title.clone(), field));
+    let mut fields: Vec<(String, Field)> = titled.flat_map(named).collect();
+    let own = check.field.as_deref().unwrap_or_default();
+    let cut = own.strip_prefix("cuts[").and_then(|rest| rest.split_once(']')?.0.parse::<usize>().ok());
+    if let Some(cut) = cut {
+        let point = |i: usize| Field::of_node(design, cut, i).into_iter().chain(Field::of_point(design, cut, i));
+        let points = (0..point_count(design, cut)).flat_map(point);
+        fields.extend(points.map(|field| ("Point".to_owned(), field)));
+    }
+    let rank = |field: Field| match field {
+        field if field.path(design) == own => Some(0),
+        Field::BlankWidth | Field::AxisCrossing(_) => Some(1),
+        Field::AxisTilt(_) | Field::BlankLength => Some(2),
+        Field::NodeDiameter(..) | Field::BoreDepth(_) | Field::BoreDiameter(_) | Field::SawHeight(..) => Some(3),
+        Field::PassFrom(_) | Field::PassTo(_) | Field::PlaneAt(_) | Field::NodeAt(..) => Some(4),
+        Field::TailX(_) | Field::TailY(_) | Field::HeadX(_) | Field::HeadY(_) | Field::AcrossStation(_) => Some(4),
+        _ => None,
+    };
+    let value = |(title, field): (String, Field)| {
+        let (now, row) = (field.number(design)?, field.row(design));
+        Some((rank(field)?, Value { called: format!("{title}: {}", row.label), field, row, now }))
+    };
+    let mut values: Vec<(i32, Value)> = fields.into_iter().filter_map(value).collect();
+    sort_by_number(&mut values, |(rank, _)| f64::from(*rank));
+    values.into_iter().map(|(_, value)| value).collect()
+}
+
+struct CureSearch<'a, B> {
+    design: &'a Design,
+    shop: &'a Shop,
+    name: CheckName,
+    before: Judged,
+    was: Worked,
+    breathe: B,
+    tried: Cell<usize>,
+}
+
+impl<B: AsyncFn(usize) -> bool> CureSearch<'_, B> {
+    async fn one_value(&self, values: &[Value]) -> Vec<Cure> {
+        let mut found = Vec::new();
+        for value in values {
+            if let Some((to, tried)) = self.nearest(self.design, value).await {
+                found.push(self.cure(&[(value, to)], tried));
+            }
+            if found.len() >= ENOUGH {
+                break;
+            }
+        }
+        found
+    }
+
+    /// Two values together: the nearest of the first with which the second cures.
+    async fn two_values(&self, values: &[Value]) -> Vec<Cure> {
+        let movers: Vec<&Value> = values.iter().take(TOGETHER).collect();
+        for (i, first) in movers.iter().enumerate() {
+            for to in first.places() {
+                let Ok(moved) = with_number(self.design, first.field, first.rounded(to, self.shop)) else {
+                    continue;
+                };
+                for second in &movers[i + 1..] {
+                    if let Some((second_to, tried)) = self.nearest(&moved, second).await {
+                        let both = [(*first, first.rounded(to, self.shop)), (*second, second_to)];
+                        return vec![self.cure(&both, tried)];
+                    }
+                }
+            }
+        }
+        Vec::new()
+    }
+
+    /// The value nearest to where it is that cures, with what comes of it.
+    async fn nearest(&self, design: &Design, value: &Value) -> Option<(f64, Tried)> {
+        let mut found = None;
+        for to in value.places() {
+            let to = value.rounded(to, self.shop);
+            if let Some(tried) = self.try_on(design, value.field, to).await {
+                found = Some((to, tried));
+                break;
+            }
+        }
+        let (mut to, mut tried) = found?;
+        let mut fails = value.now;
+        for _ in 0..HALVINGS {
+            let middle = value.rounded(f64::midpoint(fails, to), self.shop);
+            if (middle - to).abs() < 1e-9 || (middle - fails).abs() < 1e-9 {
+                break;
+            }
+            match self.try_on(design, value.field, middle).await {
+                Some(better) => (to, tried) = (middle, better),
+                None => fails = middle,
+            }
+        }
+        Some((to, tried))
+    }
+
+    /// The design with this number, when the check is then ok and no other worse.
+    async fn try_on(&self, design: &Design, field: Field, to: f64) -> Option<Tried> {
+        let changed = with_number(design, field, to).ok()?;
+        if self.tried.get() >= MOST_TRIED || !(self.breathe)(self.tried.get()).await {
+            self.tried.set(MOST_TRIED);
+            return None;
+        }
+        self.tried.set(self.tried.get() + 1);
+        Tried::of(changed, self.shop).filter(|tried| tried.cures(self.name, &self.before))
+    }
+
+    fn cure(&self, changes: &[(&Value, f64)], tried: Tried) -> Cure {
+        let units = Units::from(self.shop);
+        let one = |(value, to): &(&Value, f64)| {
+            let show = |number: f64| units.show_with_unit(number, value.row.quantity);
+            format!("{} {} to {}", value.called, show(value.now), show(*to))
+        };
+        let moves = changes.iter().map(|(value, to)| (to - value.now).abs() / value.span()).sum();
+        let all: Vec<String> = changes.iter().map(one).collect();
+        let words = format!("{}{}", all.join(" and "), tried.differs_from(&self.was, self.shop));
+        Cure { words, design: tried.design, moves }
+    }
+}

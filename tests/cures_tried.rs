@@ -1,0 +1,100 @@
+//! Cures that are offered were tried: pressed, the check is ok and no other is worse.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
+
+use std::collections::BTreeMap;
+
+use proptest::prelude::*;
+use skewline::design::starters::{BoredEndScoop, HandleEnd, Outside, demo};
+use skewline::design::{BlankSection, Design, Shop};
+use skewline::figures::checks::{CheckName, Verdict};
+use skewline::figures::work_out;
+use skewline::finding::{MOST_TRIED, cures_at_once};
+
+fn verdicts(design: &Design) -> BTreeMap<&'static str, Verdict> {
+    let mut all = BTreeMap::new();
+    for check in work_out(design, &Shop::default()).unwrap().checks {
+        let worst = all.entry(check.name.title()).or_insert(Verdict::Ok);
+        *worst = (*worst).max(check.verdict);
+    }
+    all
+}
+
+/// Every check of the design that is not ok, by name.
+fn faults(design: &Design) -> Vec<CheckName> {
+    let mut all: Vec<CheckName> = Vec::new();
+    for check in work_out(design, &Shop::default()).unwrap().checks {
+        if check.verdict != Verdict::Ok && !all.contains(&check.name) {
+            all.push(check.name);
+        }
+    }
+    all
+}
+
+/// How many cures there are for the check; each of them cures it.
+fn pressed(design: &Design, name: CheckName) -> usize {
+    let before = verdicts(design);
+    let cures = cures_at_once(design, &Shop::default(), name);
+    println!("{}: {} tried", name.title(), cures.tried);
+    assert!(cures.tried <= MOST_TRIED);
+    for cure in &cures.found {
+        println!("  {}", cure.words);
+        assert_eq!(cure.design.problems(), vec![], "{}", cure.words);
+        let after = verdicts(&cure.design);
+        assert_eq!(after[name.title()], Verdict::Ok, "{}", cure.words);
+        for (title, verdict) in after {
+            let was = before.get(title).copied().unwrap_or(Verdict::Ok);
+            assert!(verdict <= was, "{}: {title} is worse", cure.words);
+        }
+    }
+    cures.found.len()
+}
+
+/// A mark too far out for its drive centre: a wider blank cures it, and so does another crossing.
+#[test]
+fn a_drive_centre_over_the_edge_is_cured_more_than_one_way() {
+    let mut design = BoredEndScoop { tilt_deg: 9.0, crossing_mm: 92.0, ..BoredEndScoop::default() }.design("any");
+    design.blank.section = BlankSection::Square { side_mm: 68.0 };
+    assert!(faults(&design).contains(&CheckName::DriveCentre), "{:?}", faults(&design));
+    assert!(pressed(&design, CheckName::DriveCentre) >= 2);
+}
+
+#[test]
+fn a_design_with_every_check_ok_has_nothing_to_cure() {
+    let cures = cures_at_once(&demo(), &Shop::default(), CheckName::Wall);
+    assert_eq!(cures.tried, 0);
+    assert!(cures.found.is_empty());
+}
+
+fn scoop() -> impl Strategy<Value = Design> {
+    let bowl = (35.0..52.0_f64, 30.0..60.0_f64, 2.0..5.0_f64);
+    let handle = (0.0..13.0_f64, 60.0..140.0_f64, 12.0..24.0_f64, 150.0..240.0_f64);
+    (bowl, handle, 50.0..75.0_f64, any::<[bool; 2]>()).prop_map(|(bowl, handle, blank_side_mm, [join, hooked])| {
+        let scoop = BoredEndScoop {
+            bore_diameter_mm: bowl.0,
+            bore_depth_mm: bowl.1,
+            wall_mm: bowl.2,
+            tilt_deg: handle.0,
+            crossing_mm: handle.1,
+            neck_diameter_mm: handle.2,
+            length_mm: handle.3,
+            blank_side_mm,
+            outside: if join { Outside::Join } else { Outside::RoundOver },
+            handle_end: if hooked { HandleEnd::Hooked } else { HandleEnd::Round },
+            ..BoredEndScoop::default()
+        };
+        scoop.design("any")
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(3))]
+
+    /// Over random failing designs: a pressed cure always cures, and none is refused.
+    #[test]
+    fn a_pressed_cure_always_cures(design in scoop()) {
+        for name in faults(&design).into_iter().take(1) {
+            pressed(&design, name);
+        }
+    }
+}
