@@ -35,10 +35,8 @@ fn faults(design: &Design) -> Vec<CheckName> {
 fn pressed(design: &Design, name: CheckName) -> usize {
     let before = verdicts(design);
     let cures = cures_at_once(design, &Shop::default(), name);
-    println!("{}: {} tried", name.title(), cures.tried);
     assert!(cures.tried <= MOST_TRIED);
     for cure in &cures.found {
-        println!("  {}", cure.words);
         assert_eq!(cure.design.problems(), vec![], "{}", cure.words);
         let after = verdicts(&cure.design);
         assert_eq!(after[name.title()], Verdict::Ok, "{}", cure.words);
