@@ -48,7 +48,7 @@ pub fn FiguresLine() -> impl IntoView {
                 <Figure name=Signal::derive(holds_name) value=Signal::derive(holds) />
                 <Figure name="Thinnest wall" value=Signal::derive(wall) />
                 <Figure name="Handle" value=Signal::derive(angle) />
-                <Figure name="Wood to cut" value=Signal::derive(blank) />
+                <Figure name="Wood" value=Signal::derive(blank) />
             </dl>
             <WorstCheck />
         </section>

@@ -53,12 +53,14 @@ impl Default for Notices {
 }
 
 impl Notices {
-    /// Shows a notice; the same words are shown once.
+    /// Shows a notice; the same words are shown once. One that goes by itself takes the place of those before it that do
+    /// and have nothing to press, so that they never pile up.
     pub fn say(self, notice: Notice) {
         let number = self.next.try_update_value(|next| std::mem::replace(next, next.wrapping_add(1))).unwrap_or(0);
         let stays = notice.stays;
         self.shown.update(|shown| {
-            shown.retain(|(_, other)| other.words != notice.words);
+            let gives_way = |other: &Notice| !notice.stays && !other.stays && other.action.is_none();
+            shown.retain(|(_, other)| other.words != notice.words && !gives_way(other));
             shown.push((number, notice));
         });
         if !stays {

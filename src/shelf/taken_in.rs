@@ -35,6 +35,13 @@ pub struct TakenIn {
 }
 
 impl TakenIn {
+    /// Whether all of the file came in, so that nothing of it asks to be looked at.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        let lost = self.refused.len() + self.failed.len() + self.aside_failed.len() + self.set_aside;
+        !self.added.is_empty() && lost == 0 && self.printers_failed.is_none()
+    }
+
     /// What became of the file of this name, in sentences: what came in, and what did not and why. The shop is left to
     /// whoever offers it.
     #[must_use]

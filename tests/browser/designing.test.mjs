@@ -20,7 +20,7 @@ for (const size of SIZES) {
 
     test('first open shows a finished design with its figures and its drawing', async (t) => {
       await open(t);
-      for (const name of ['Holds', 'Thinnest wall', 'Handle', 'Wood to cut']) {
+      for (const name of ['Holds', 'Thinnest wall', 'Handle', 'Wood']) {
         assert.match(await page.figure(name), /\d/, `${name} is a number`);
       }
       const inks = await page.drawing().evaluate((canvas) => {

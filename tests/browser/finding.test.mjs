@@ -32,7 +32,7 @@ for (const size of SIZES) {
       await page.tab.getByText('This one works: every check is OK').waitFor({ timeout: LONGEST });
       await page.button('Open it').click();
       await page.untilFigure('Holds', '50 mL');
-      await page.untilFigure('Wood to cut', '70 sq');
+      await page.untilFigure('Wood', '70 sq');
       await page.tab.locator('.pill.good').waitFor({ timeout: LONGEST });
       assert.deepEqual(visitor.problems, []);
     });

@@ -82,11 +82,11 @@ fn take_files(shared: Shared, files: Vec<web_sys::File>) {
             let name = file.name();
             let units = untrack(|| state.units());
             let imported = read_file(&file).await.map_err(|error| error.told(units));
-            let said = match imported.and_then(|imported| take_in(shared, imported)) {
-                Ok(taken) => taken.told(&name, units),
-                Err(why) => format!("\u{201c}{name}\u{201d} couldn\u{2019}t be imported. {why}"),
-            };
-            state.notices.say(Notice::lasting(said));
+            state.notices.say(match imported.and_then(|imported| take_in(shared, imported)) {
+                Ok(taken) if taken.is_whole() => Notice::plain(taken.told(&name, units)),
+                Ok(taken) => Notice::lasting(taken.told(&name, units)),
+                Err(why) => Notice::lasting(format!("\u{201c}{name}\u{201d} couldn\u{2019}t be imported. {why}")),
+            });
         });
     }
 }
