@@ -1,7 +1,8 @@
 //! Where the outside has come through the kept surface.
 
+use super::escape::Escapes;
 use super::kept::HollowSurface;
-use super::lower::thinner_way;
+use super::lower::Lower;
 use super::patch::{Patch, View};
 use super::ring::Near;
 use super::thinnest::{Start, Thinnest};
@@ -33,14 +34,17 @@ impl HollowSurface<'_> {
     #[must_use]
     pub fn holes(&self, starts: &[Start], size: f64) -> Vec<Hole> {
         let mut holes = Vec::new();
-        let mut waiting = starts.to_vec();
+        let mut waiting = self.without_taken(starts);
         while let Some(Start { patch, place, near, .. }) = waiting.pop() {
             let view = View::new(&self.sheet, &patch, place);
             let below = self.solid.to_outside_below(view.at.point, view.reach());
-            if below.is_none() || self.takes_all(&view) {
+            let escapes = Escapes::new(self, &view);
+            if below.is_none() || self.takes_all(&view, &escapes) {
                 continue;
             }
-            if thinner_way(self.solid, &view, 0.0, near, self.sheet.is_way_out(place)).is_none() {
+            let in_stock = self.sheet.is_way_out(place);
+            let lower = Lower { solid: self.solid, view: &view, enough: 0.0, near, in_stock, escapes: &escapes };
+            if lower.thinner_way().is_none() {
                 continue;
             }
             if view.width() > size {

@@ -11,6 +11,8 @@ use crate::geometry::vector::Vector;
 
 /// Surfaces nearer to each other than this, in mm, coincide.
 pub const SAME: f64 = 1e-7;
+/// Surfaces of two hollows nearer to each other than this, in mm, count as one where the thinnest wall is looked for.
+pub(super) const NEARLY: f64 = 0.002;
 /// How far into the wood another hollow is looked for where its surface coincides, in mm.
 const PROBE: f64 = 1e-4;
 /// Below this station, in mm, a point lies before the face s = 0: rounding must not take the face itself.
@@ -34,11 +36,11 @@ pub enum Taker {
 pub struct Ending<'a> {
     /// What it is.
     pub taker: Taker,
-    shape: Shape<'a>,
+    pub(super) shape: Shape<'a>,
 }
 
 #[derive(Clone, Debug)]
-enum Shape<'a> {
+pub(super) enum Shape<'a> {
     Face,
     HeadEnd(f64),
     Sides(&'a Stock),
@@ -62,6 +64,18 @@ impl Ending<'_> {
             Shape::Region(region) => region.signed_distance(at.point) - SAME,
             Shape::Hollow(other, is_first) => beside(other, *is_first, at),
             Shape::Coaxial(_, taken) => coaxial::clearance(taken, at.place.0),
+        }
+    }
+
+    /// [`Self::clearance`], but surfaces of two hollows nearer than [`NEARLY`] are one, and the first of both keeps it.
+    fn clearance_nearly(&self, at: &SheetPoint) -> f64 {
+        match &self.shape {
+            Shape::Hollow(other, keeps) => {
+                let clearance = beside(other, *keeps, at);
+                // Back to back there is no wood between, and neither keeps it.
+                if *keeps || (-SAME..0.0).contains(&clearance) { clearance - NEARLY } else { clearance + NEARLY }
+            }
+            _ => self.clearance(at),
         }
     }
 
@@ -170,6 +184,13 @@ impl<'a> HollowSurface<'a> {
     pub fn clearance_within(&self, at: &SheetPoint) -> f64 {
         let within = self.endings.iter().filter(|ending| !ending.is_outside());
         let least = within.map(|ending| ending.clearance(at)).fold(f64::INFINITY, f64::min);
+        if self.sheet.is_way_out(at.place) { least.min(self.way_out_clearance(at.point)) } else { least }
+    }
+
+    /// [`Self::clearance_within`], but surfaces of two hollows nearer than [`NEARLY`] are one, and the first keeps it.
+    pub(super) fn clearance_nearly(&self, at: &SheetPoint) -> f64 {
+        let within = self.endings.iter().filter(|ending| !ending.is_outside());
+        let least = within.map(|ending| ending.clearance_nearly(at)).fold(f64::INFINITY, f64::min);
         if self.sheet.is_way_out(at.place) { least.min(self.way_out_clearance(at.point)) } else { least }
     }
 

@@ -2,10 +2,12 @@
 //!
 //! - `sheet`: the whole surface of one hollow, laid out flat.
 //! - `kept`: what takes parts of it, and the rim; `coaxial` for two hollows about one line.
-//! - `patch`, `lower`: a patch of it, and how near the outside comes to that at least; `ring` for all the way around.
+//! - `patch`, `lower`: a patch of it, and how near the outside comes to that at least; `ring` for all the way around;
+//!   `escape` for what other cuts leave of it.
 //! - `thinnest`: where what is kept comes nearest to the outside, proven; `holes`: where that has come through.
 
 mod coaxial;
+mod escape;
 mod holes;
 mod kept;
 mod lower;

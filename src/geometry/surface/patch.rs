@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use smallvec::SmallVec;
+use smallvec::{SmallVec, smallvec};
 
 use super::sheet::{Place, Sheet, SheetPoint};
 use crate::geometry::vector::Vector;
@@ -51,15 +51,48 @@ pub enum Way {
     Around,
 }
 
-/// How a distance that grows from a place of the patch by `gradient` may bend back.
+/// How a distance that grows from a place of the patch by its gradient may bend back.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Bend {
-    /// Share of the gradient that points at another axis, 0 to 1.
+    /// The part of the gradient that points at another axis, not negative.
     pub inward: f64,
+    /// Away from that axis, of length 1.
+    pub out: Vector,
     /// Around that axis, of length 1.
     pub around: Vector,
     /// Distance from that axis, in mm.
     pub radius: f64,
+}
+
+/// A bound of some distance over a patch: it is nowhere below the value and the step along the gradient, but for the bends.
+#[derive(Clone, Debug)]
+pub(super) struct Tangent {
+    /// At the place from which the patch is seen, in mm.
+    pub value: f64,
+    pub gradient: Vector,
+    pub bends: SmallVec<[Bend; 2]>,
+}
+
+impl Tangent {
+    /// Of a distance that is linear in the point.
+    pub(super) fn plane(value: f64, gradient: Vector) -> Self {
+        Self { value, gradient, bends: SmallVec::new() }
+    }
+
+    /// Of a distance that bends.
+    pub(super) fn bent(value: f64, gradient: Vector, bend: Bend) -> Self {
+        Self { value, gradient, bends: smallvec![bend] }
+    }
+
+    /// Of the sum of this distance and `by` times another, `by` not negative.
+    pub(super) fn plus(&self, other: &Self, by: f64) -> Self {
+        let more = other.bends.iter().map(|bend| Bend { inward: by * bend.inward, ..*bend });
+        Self {
+            value: self.value + by * other.value,
+            gradient: self.gradient + other.gradient * by,
+            bends: self.bends.iter().copied().chain(more).collect(),
+        }
+    }
 }
 
 /// A side of a patch shorter than this share of the other is not halved again.
@@ -121,6 +154,11 @@ impl View {
         self.half_length.hypot(self.radii.1 * self.half_turn).max(self.reach)
     }
 
+    /// Whether it lies in a plane square to the axis.
+    pub(super) fn is_disc(&self) -> bool {
+        self.turns.iter().all(|(dt, _)| *dt == 0.0)
+    }
+
     /// Its longer side, in mm, seen from a place in its middle.
     pub(super) fn width(&self) -> f64 {
         2.0 * self.half_length.max(self.radii.1 * self.half_turn)
@@ -139,45 +177,83 @@ impl View {
         if this < other * SLIVER { self.longer() } else { way }
     }
 
-    /// The most that a distance can fall over the patch, in mm, along it and around it: one whose gradient at the place is
-    /// given, and that lies above its tangent but for the bend. Not negative.
+    /// The directions along the meridian and around the axis at the place, of length 1.
+    pub(super) fn directions(&self) -> [Vector; 2] {
+        [self.aside.cross(self.at.into_wood), self.aside]
+    }
+
+    /// The least that a distance between points of space comes to over the patch, by its bound, in mm; and the way along
+    /// which it falls most.
+    pub(super) fn least(&self, tangent: &Tangent) -> (f64, Way) {
+        let (along, around) = self.fall(tangent).unwrap_or_else(|| self.by_way(tangent.gradient.length() * self.reach));
+        (tangent.value - along - around, if along > around { Way::Along } else { Way::Around })
+    }
+
+    /// The least that a sum of distances comes to; `None` of a patch too large to say.
+    pub(super) fn least_of_sum(&self, sum: &Tangent) -> Option<f64> {
+        let (along, around) = self.fall(sum).filter(|_| self.half_turn < FRAC_PI_2)?;
+        Some(sum.value - along - around)
+    }
+
+    fn by_way(&self, fall: f64) -> (f64, f64) {
+        if self.longer() == Way::Along { (fall, 0.0) } else { (0.0, fall) }
+    }
+
+    /// The most that a distance can fall over the patch, in mm, along it and around it. Not negative; `None` where an axis
+    /// around which it bends comes near.
     ///
     /// The distance is linear in the station along another axis and in the distance from it. That last one grows faster
     /// than its tangent by at most the square of the step around that axis over twice the radius. The patch itself bends
     /// away from its tangent by its own radius, which makes up for it where the hollow lies in the round of that axis.
-    pub(super) fn fall(&self, gradient: Vector, bend: Option<&Bend>) -> (f64, f64) {
-        let (on_axis, outward, across) =
-            (gradient.dot(self.along), gradient.dot(self.toward), gradient.dot(self.aside).abs());
-        let lowest = self.turns.iter().map(|(dt, dr)| on_axis * dt + outward * dr).fold(0.0, f64::min);
+    fn fall(&self, tangent: &Tangent) -> Option<(f64, f64)> {
+        let gradient = tangent.gradient;
+        let on_the_way = self.on_the_way(gradient);
         if self.half_turn >= FRAC_PI_2 {
-            return (-lowest, gradient.length() * self.reach);
+            return Some((on_the_way, gradient.length() * self.reach));
         }
         let (sin, cos) = self.half_turn.sin_cos();
-        let (least, largest) = self.radii;
-        let side = across * largest;
-        // The patch falls away toward its axis by r (1 - cos), between r sin^2 / 2 and r sin^2 / (1 + cos).
-        let mut square = if outward <= 0.0 { -outward * least / 2.0 } else { -outward * largest / (1.0 + cos) };
+        let largest = self.radii.1;
+        let (side, mut square) = self.around(gradient);
         let mut bent = 0.0;
-        if let Some(bend) = bend.filter(|bend| bend.inward > 0.0) {
-            let nearest = bend.radius - self.reach;
+        for bend in tangent.bends.iter().filter(|bend| bend.inward > 0.0) {
+            let toward = self.around(bend.out);
+            let nearest = bend.radius - self.reach.min(self.on_the_way(bend.out) + most_around(toward, sin));
             if nearest <= 0.0 {
-                let all = gradient.length() * self.reach;
-                return if self.longer() == Way::Along { (all, 0.0) } else { (0.0, all) };
+                return None;
             }
             let (a, b, c) = (bend.around.dot(self.along), bend.around.dot(self.toward), bend.around.dot(self.aside));
             let meridian = self.turns.iter().map(|(dt, dr)| (a * dt).abs() + (b * dr).abs()).fold(0.0, f64::max);
             let step = meridian + b.abs() * largest * (1.0 - cos);
             let turn = c.abs() * largest;
             let share = bend.inward / (2.0 * nearest);
-            bent = share * (step * step + 2.0 * step * turn * sin);
+            bent += share * (step * step + 2.0 * step * turn * sin);
             square -= share * turn * turn;
         }
-        // The least of -side x + square x^2 for x from 0 to sin.
-        let around = if square > 0.0 && side < 2.0 * square * sin {
-            side * side / (4.0 * square)
-        } else {
-            side * sin - square * sin * sin
-        };
-        (-lowest + bent, around.max(0.0))
+        Some((on_the_way + bent, most_around((side, square), sin)))
     }
+
+    /// How far a linear distance falls along the meridian.
+    fn on_the_way(&self, gradient: Vector) -> f64 {
+        let (on_axis, outward) = (gradient.dot(self.along), gradient.dot(self.toward));
+        -self.turns.iter().map(|(dt, dr)| on_axis * dt + outward * dr).fold(0.0, f64::min)
+    }
+
+    /// How far a linear distance falls around the axis: by the first times the sine of the turn, less the second times its
+    /// square. The patch falls away toward its axis by r (1 - cos), between r sin^2 / 2 and r sin^2 / (1 + cos).
+    fn around(&self, gradient: Vector) -> (f64, f64) {
+        let (outward, across) = (gradient.dot(self.toward), gradient.dot(self.aside).abs());
+        let (least, largest) = self.radii;
+        let bow = if outward <= 0.0 { least / 2.0 } else { largest / (1.0 + self.half_turn.cos()) };
+        (across * largest, -outward * bow)
+    }
+}
+
+/// The most of `side x - square x^2` for x from 0 to `sin`; not negative.
+fn most_around((side, square): (f64, f64), sin: f64) -> f64 {
+    let most = if square > 0.0 && side < 2.0 * square * sin {
+        side * side / (4.0 * square)
+    } else {
+        side * sin - square * sin * sin
+    };
+    most.max(0.0)
 }
