@@ -7,6 +7,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 use skewline::design::{Design, Shop};
+use skewline::figures::clean_up::shares_at;
 use skewline::figures::hold::Vessel;
 use skewline::figures::{Worked, work_out};
 use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, mass, section};
@@ -34,6 +35,7 @@ struct Values {
     reach_mm: Vec<f64>,
     poses: Vec<PoseValues>,
     states: Vec<StateValues>,
+    clean_ups: Vec<CleanUpValues>,
     sections: Vec<SectionValues>,
     holds: Vec<HoldValues>,
     breakthrough: bool,
@@ -65,6 +67,26 @@ struct StateValues {
     volume_mm3: f64,
     centroid_mm: [f64; 3],
     inertia_mm5: [[f64; 3]; 3],
+}
+
+/// How one pass cleans up.
+#[derive(Deserialize)]
+struct CleanUpValues {
+    cut: usize,
+    /// At the station with the least share of wood that the mesh was looked at.
+    least: ShareValues,
+    stations: Vec<ShareValues>,
+}
+
+/// Shares of a pass's circle at one station.
+#[derive(Deserialize)]
+struct ShareValues {
+    at_mm: f64,
+    wood: f64,
+    cut_earlier: f64,
+    in_hollow: f64,
+    /// The share too near to a surface to be told, by what the mesh may be off and curves are flattened.
+    undecided: f64,
 }
 
 /// A liquid at one pitch.
@@ -250,6 +272,41 @@ fn masses_of_the_work_agree() {
             found.compare_inertia(&what("mass"), mass.inertia(), state.inertia_mm5);
         }
     }
+    found.none();
+}
+
+/// The shares of circles at ten stations of every pass and at the lowest of many more; and the least share of the pass, which
+/// is no more than that and, but for what the mesh's stations pass over, no less.
+#[test]
+fn clean_ups_agree() {
+    const ROUNDING: f64 = 1e-4;
+    const PROVEN: f64 = 0.001;
+    const PASSED_OVER: f64 = 0.005;
+    let mut found = Disagreements::default();
+    let mut passes = 0;
+    for (name, worked, values) in pieces() {
+        for wanted in &values.clean_ups {
+            let clean_up = worked.figures.clean_ups.iter().find(|clean_up| clean_up.cut == wanted.cut).unwrap();
+            for at in wanted.stations.iter().chain([&wanted.least]) {
+                let shares = shares_at(&worked.piece, wanted.cut, at.at_mm).unwrap();
+                let named = [("wood", at.wood), ("cut earlier", at.cut_earlier), ("in a hollow", at.in_hollow)];
+                for ((what, reference), share) in named.into_iter().zip(shares) {
+                    let what = format!("{name}, cut {} at {}, share {what}", wanted.cut + 1, at.at_mm);
+                    found.compare(&what, share, reference, at.undecided + ROUNDING);
+                }
+            }
+            let (least, off) = (clean_up.least_share, wanted.least.undecided + ROUNDING);
+            if !(wanted.least.wood - off - PASSED_OVER..=wanted.least.wood + off + PROVEN).contains(&least) {
+                found.0.push(format!(
+                    "{name}, cut {}: least share {least}, reference {}",
+                    wanted.cut + 1,
+                    wanted.least.wood
+                ));
+            }
+            passes += 1;
+        }
+    }
+    assert!(passes > 100);
     found.none();
 }
 

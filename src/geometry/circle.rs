@@ -181,6 +181,6 @@ impl Circle {
 }
 
 /// A whole turn.
-fn whole() -> Intervals {
+pub(super) fn whole() -> Intervals {
     Intervals::one(0.0, TAU)
 }

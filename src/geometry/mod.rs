@@ -39,6 +39,7 @@ pub mod spin;
 pub mod spokes;
 pub mod stock;
 pub mod surface;
+pub mod swept;
 pub mod tapers;
 mod trace;
 mod turned;
@@ -66,6 +67,7 @@ pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
 pub use spin::{Farthest, Outermost, Spin};
 pub use spokes::{spokes, square_parts, square_section};
 pub use stock::{Section, Stock};
+pub use swept::Swept;
 pub use unroll::{Unrolled, cut_around};
 pub use vector::Vector;
 

@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import Any
 
 import closed_forms
+from cleaning import clean_ups
 from invented import invent
 from measures import deepest_overrun, hold, least_wall, mass, reach, section, swing
 from pieces import Piece, State, build, saved_design, states
@@ -51,6 +52,7 @@ def figures(design: dict[str, Any], stations: list[float]) -> dict[str, Any]:
         "reach_mm": reach(finished),
         "poses": [vars(pose) for pose in poses(finished)],
         "states": [state_figures(state) for state in states(design)],
+        "clean_ups": clean_ups(design),
         "holds": [],
         "sections": [],
     }

@@ -92,13 +92,19 @@ def build(design: dict[str, Any]) -> Piece:
         before_bowl_end=half_space(0.0, -1.0),
         beyond_blank=[everything - sides, half_space(length, 1.0)],
     )
-    cuts = [tagged(cut) for cut in design["cuts"]]
-    plug = max((tail_mm(cut) for kind, cut in cuts if kind == "fit_plug"), default=0.0)
-    axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
-    axes += [placed_axis(choice, -plug, length) for choice in design.get("axes", [])]
-    for kind, cut in cuts:
+    axes = placed_axes(design)
+    for kind, cut in map(tagged, design["cuts"]):
         add_cut(piece, kind, cut, axes)
     return piece
+
+
+def placed_axes(design: dict[str, Any]) -> list[Axis]:
+    """Axis A and the others of a design, in order."""
+    length = float(design["blank"]["length_mm"])
+    cuts = map(tagged, design["cuts"])
+    tail = max((tail_mm(cut) for kind, cut in cuts if kind == "fit_plug"), default=0.0)
+    others = [placed_axis(choice, -tail, length) for choice in design.get("axes", [])]
+    return [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0)), *others]
 
 
 @dataclass
@@ -114,12 +120,9 @@ def states(design: dict[str, Any]) -> Iterator[State]:
     """The wood before every pass, its plug included while it is in: passes and partings cut that, bores and saws do not."""
     length = float(design["blank"]["length_mm"])
     wood = blank_solid(design["blank"]["section"], 0.0, length)
-    cuts = [tagged(cut) for cut in design["cuts"]]
-    thickness = max((tail_mm(cut) for kind, cut in cuts if kind == "fit_plug"), default=0.0)
-    axes = [Axis((0.0, 0.0, 0.0), (0.0, 0.0, 1.0))]
-    axes += [placed_axis(choice, -thickness, length) for choice in design.get("axes", [])]
+    axes = placed_axes(design)
     plug: Manifold | None = None
-    for index, (kind, cut) in enumerate(cuts):
+    for index, (kind, cut) in enumerate(map(tagged, design["cuts"])):
         if kind == "pass":
             yield State(index, axis_of(cut, axes), wood if plug is None else wood + plug)
         if kind == "fit_plug":

@@ -73,7 +73,7 @@ pub struct WallMap {
     pub wall_mm: Vec<Vec<Option<f64>>>,
 }
 
-/// The walls of every hollow. Least walls and floors within 0.02 mm, but for slivers of a hollow narrower than 0.003 mm; of
+/// The walls of every hollow. Least walls and floors within 0.02 mm, but for slivers of a hollow narrower than 0.001 mm; of
 /// hollows nearer than 0.002 mm to each other the surface of the first counts.
 ///
 /// A hollow that shares a part of its surface with one before it leaves that part to the first; one of which other hollows

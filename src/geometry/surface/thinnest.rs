@@ -15,8 +15,10 @@ use crate::geometry::intervals::Intervals;
 
 /// The least wall is found to this, in mm.
 pub const WITHIN: f64 = 0.01;
-/// Patches smaller than this, in mm, are not looked into: what is kept of them counts as found.
-const SMALLEST: f64 = 0.003;
+/// Patches smaller than this, in mm, are not looked into: what is kept of them counts as found, beside them.
+const SMALLEST: f64 = 0.001;
+/// How much nearer may be than what is found beside it, in mm.
+const BESIDE: f64 = 2.0 * SMALLEST;
 /// What a hollow about the same line leaves of a patch counts for nothing where it is narrower than this, in mm: rounding.
 const SLIVER: f64 = 10.0 * SAME;
 /// After so many patches the search gives up, and the least so far stands. Random pieces, broken through or not, take 7,000
@@ -68,7 +70,7 @@ impl HollowSurface<'_> {
     /// A patch is given up once a bound of the distance over it says that it holds nothing nearer; else it is halved.
     #[must_use]
     pub fn thinnest(&self, starts: &[Start], known: Option<Thinnest>) -> Option<Thinnest> {
-        let mut search = Search { surface: self, best: known, within: WITHIN, patches: 0 };
+        let mut search = Search { surface: self, best: known, within: WITHIN - BESIDE, patches: 0 };
         search.run(starts, |_| false);
         search.best
     }
@@ -78,7 +80,7 @@ impl HollowSurface<'_> {
     #[must_use]
     pub fn nearer(&self, starts: &[Start], limit: f64) -> Option<Thinnest> {
         let at_limit = Thinnest { distance: limit, place: (0.0, 0.0) };
-        let mut search = Search { surface: self, best: Some(at_limit), within: WITHIN / 2.0, patches: 0 };
+        let mut search = Search { surface: self, best: Some(at_limit), within: WITHIN / 2.0 - BESIDE, patches: 0 };
         search.run(starts, |best| best.is_some_and(|best| best.distance < limit));
         search.best.filter(|best| best.distance < limit)
     }

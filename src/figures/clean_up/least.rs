@@ -1,0 +1,75 @@
+//! The station at which least of a pass's circle meets wood, proven.
+
+use std::f64::consts::TAU;
+
+use super::share_at;
+use crate::design::Piece;
+use crate::geometry::{Revolved, Role, Swept};
+
+/// No station has a share less than the least by more than this.
+pub(super) const WITHIN: f64 = 0.001;
+/// A stretch shorter than this, in mm, is not halved.
+const SHORTEST: f64 = 2e-6;
+/// After so many stretches the search gives up, and the least so far stands. Random passes take 500.
+const MOST_STRETCHES: usize = 5_000;
+
+/// A stretch of a pass whose radius changes evenly, from and to as `(t, radius)` in mm, and no more than its least share.
+#[derive(Clone, Copy)]
+struct Stretch {
+    from: (f64, f64),
+    to: (f64, f64),
+    low: f64,
+}
+
+/// The least share of a pass's circles and its station, from one that is known: within [`WITHIN`].
+///
+/// Branch and bound: what of a circle may be missing anywhere on a stretch is missing at an end of it, but for what comes to
+/// nothing as the stretch is halved ([`Swept`]).
+pub(super) fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f64)) -> (f64, f64) {
+    let search = Search { cut, turned, piece };
+    // Where a pass comes down to its axis there is no circle.
+    let is_round = |pair: &&[(f64, f64)]| pair[0].1.max(pair[1].1) > 0.0 && pair[1].0 - pair[0].0 > SHORTEST;
+    let pieces = turned.meridian.points().windows(2).filter(is_round);
+    let mut waiting: Vec<Stretch> = pieces.map(|pair| search.stretch(pair[0], pair[1])).collect();
+    waiting.sort_by(|a, b| b.low.total_cmp(&a.low));
+    let mut best = known;
+    for _ in 0..MOST_STRETCHES {
+        let Some(stretch) = waiting.pop() else { break };
+        if stretch.low >= best.0 - WITHIN || stretch.to.0 - stretch.from.0 < SHORTEST {
+            continue;
+        }
+        let (from, to) = (stretch.from, stretch.to);
+        let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
+        if middle.1 > 0.0 {
+            let share = share_at(cut, middle.0, turned, piece);
+            if share < best.0 {
+                best = (share, middle.0);
+            }
+        }
+        let mut halves = [search.stretch(from, middle), search.stretch(middle, to)];
+        halves.sort_by(|a, b| b.low.total_cmp(&a.low));
+        waiting.extend(halves);
+    }
+    best
+}
+
+struct Search<'a> {
+    cut: usize,
+    turned: &'a Revolved,
+    piece: &'a Piece,
+}
+
+impl Search<'_> {
+    fn stretch(&self, from: (f64, f64), to: (f64, f64)) -> Stretch {
+        let axis = &self.turned.axis;
+        let stock = &self.piece.solid.stock;
+        let circle = Swept::new(axis, from, to);
+        let mut missing = circle.beyond_sides(stock);
+        let before = self.piece.solid.removals.iter().filter(|r| r.cut < self.cut && r.role != Role::Opening);
+        for removal in before {
+            missing = missing.union(&circle.in_region(&removal.region));
+        }
+        let missing = missing.intersection(&circle.between_stations(0.0, stock.length));
+        Stretch { from, to, low: 1.0 - missing.length() / TAU }
+    }
+}
