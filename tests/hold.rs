@@ -9,7 +9,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use columns::{Scoop, by_columns, dense_rim};
 use proptest::prelude::*;
-use skewline::figures::hold::{Asked, Edge, Filled, HoldError, Vessel, level_pitch};
+use skewline::figures::hold::{Asked, Filled, HoldError, RimEdge, Vessel, level_pitch};
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
 };
@@ -175,7 +175,7 @@ fn a_trough_holds_its_segment_and_a_hip_roof() {
     }
     // The rim is one ring along the saw.
     assert_eq!(vessel.rim().len(), 1);
-    assert_eq!(vessel.rim()[0].edge, Edge::Opening(1));
+    assert_eq!(vessel.rim()[0].edge, RimEdge::Opening(1));
     let length: f64 = vessel.rim()[0].points.windows(2).map(|p| (p[1] - p[0]).length()).sum();
     near(length, 2.0 * (a + b), 1e-4);
 }
@@ -193,10 +193,10 @@ fn the_rim_stays_within_its_tolerance() {
                 let on_hollow = scoop.hollows(&solid).map(|h| h.signed_distance(point).abs()).fold(1e9, f64::min);
                 assert!(on_hollow < 0.02, "{on_hollow} off the hollow at {point:?}");
                 let off_edge = match line.edge {
-                    Edge::Mouth => point.s.abs(),
-                    Edge::Opening(cut) => solid.removals[cut].region.signed_distance(point).abs(),
-                    Edge::Breakthrough(_) => solid.to_outside(point).distance.abs(),
-                    Edge::Hollow(_) => panic!("another hollow is no rim"),
+                    RimEdge::Mouth => point.s.abs(),
+                    RimEdge::Opening(cut) => solid.removals[cut].region.signed_distance(point).abs(),
+                    RimEdge::Breakthrough(_) => solid.to_outside(point).distance.abs(),
+                    RimEdge::Hollow(_) => panic!("another hollow is no rim"),
                 };
                 assert!(off_edge < 0.02, "{off_edge} off {:?} at {point:?}", line.edge);
             }

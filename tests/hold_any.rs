@@ -8,7 +8,7 @@ use columns::dense_rim;
 use columns::pieces::{hollowed, round_ended, solid, with_twice};
 use proptest::prelude::*;
 use skewline::design::Piece;
-use skewline::figures::hold::{Edge, Vessel};
+use skewline::figures::hold::{RimEdge, Vessel};
 use skewline::figures::wall::{holes, walls};
 use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Vector};
 
@@ -104,7 +104,7 @@ fn a_bowl_runs_out_through_the_smallest_hole_in_its_bottom() {
             let vessel = Vessel::broken_at(&solid, &[bottom]).unwrap();
             let rim = vessel.rim();
             assert!(
-                rim.iter().any(|line| matches!(line.edge, Edge::Breakthrough(Some(0)))),
+                rim.iter().any(|line| matches!(line.edge, RimEdge::Breakthrough(Some(0)))),
                 "{radius} through by {depth}"
             );
             let held = vessel.hold(0.0, 0.0).volume_mm3;
@@ -126,7 +126,7 @@ proptest! {
         let walls = walls(&piece, |_| None);
         prop_assume!(walls.iter().any(|wall| !wall.breakthroughs.is_empty()));
         let Ok(vessel) = Vessel::broken_at(&piece.solid, &holes(&walls)) else { return Ok(()) };
-        prop_assert!(vessel.rim().iter().any(|line| matches!(line.edge, Edge::Breakthrough(_))));
+        prop_assert!(vessel.rim().iter().any(|line| matches!(line.edge, RimEdge::Breakthrough(_))));
     }
 }
 

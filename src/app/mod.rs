@@ -28,9 +28,9 @@ mod searching;
 mod shelf_place;
 mod shop;
 mod slack;
-mod sound;
 pub mod state;
 mod steps;
+mod stop_free;
 mod stops;
 mod text_field;
 mod top_row;
@@ -131,7 +131,7 @@ fn app(later: Option<Later>) -> AnyView {
         None => State::new(starters::demo(), Shop::default(), &Choices::default()),
     };
     provide_context(state);
-    provide_context(sound::SoundRanges::new());
+    provide_context(stop_free::StopFreeRanges::new());
     let part = later::later_part();
     part.opened();
     match recalled {

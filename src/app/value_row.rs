@@ -6,8 +6,8 @@ use leptos::html;
 use leptos::prelude::*;
 
 use super::browser::input_id;
-use super::sound::Range;
 use super::state::{VALUE_DRAFTS, state};
+use super::stop_free::StopFree;
 use super::typing::Typing;
 use crate::design::entry::{share, snapped, stepped};
 use crate::drawings::slide::{Slide, Track};
@@ -44,13 +44,13 @@ pub fn ValueRow(
     set: Callback<NewValue, Result<(), String>>,
     /// The part of the slider where no check stops, once it is known; none of it when there is no such part.
     #[prop(optional, into)]
-    sound: Signal<Option<Range>>,
+    stop_free: Signal<Option<StopFree>>,
 ) -> impl IntoView {
     let state = state();
     let typing = Typing::over(value).drafted(draft_name(&path));
     let Typing { typed, reason } = typing;
     let id = input_id(&path);
-    let (note_id, reason_id, sound_id) = (format!("{id}-note"), format!("{id}-reason"), format!("{id}-sound"));
+    let (note_id, reason_id, stop_free_id) = (format!("{id}-note"), format!("{id}-reason"), format!("{id}-stop-free"));
 
     let shown = move || state.units().show(value.get(), row.with(|row| row.quantity));
     let spoken = move || state.units().show_with_unit(value.get(), row.with(|row| row.quantity));
@@ -105,9 +105,9 @@ pub fn ValueRow(
         move || if reason.with(Option::is_some) { reason_id.clone() } else { note_id.clone() }
     };
 
-    let sound_words = move || {
+    let stop_free_words = move || {
         let told = |value| state.units().show_with_unit(value, row.with(|row| row.quantity));
-        sound.get().map(|range| match range {
+        stop_free.get().map(|range| match range {
             Some((low, high)) => format!("No check stops from {} to {}.", told(low), told(high)),
             None => "Some check stops wherever it stands.".to_owned(),
         })
@@ -139,11 +139,11 @@ pub fn ValueRow(
             </span>
             <div class="value-moves">
                 <HoldButton label=move || format!("{} less by {}", label(), step_shown()) sign="\u{2212}" step=step_shown press=move |held| move_by(-1.0, held) end=end take_back=take_back />
-                <Slider row=row value=value step=Signal::derive(step) spoken=Signal::derive(spoken) sound=sound describe=sound_id.clone()
+                <Slider row=row value=value step=Signal::derive(step) spoken=Signal::derive(spoken) stop_free=stop_free describe=stop_free_id.clone()
                     offer=Callback::new(move |value| offer(value, true)) end=Callback::new(move |()| end()) />
                 <HoldButton label=move || format!("{} more by {}", label(), step_shown()) sign="+" step=step_shown press=move |held| move_by(1.0, held) end=end take_back=take_back />
             </div>
-            <p class="unseen" id=sound_id>{sound_words}</p>
+            <p class="unseen" id=stop_free_id>{stop_free_words}</p>
             <p class="value-note" id=note_id>{move || row.with(|row| row.note)}</p>
             <p class="value-reason" id=reason_id role="alert">{move || reason.get()}</p>
         </div>
@@ -158,7 +158,7 @@ fn Slider(
     value: Signal<f64>,
     step: Signal<f64>,
     spoken: Signal<String>,
-    sound: Signal<Option<Range>>,
+    stop_free: Signal<Option<StopFree>>,
     /// The id of the words that say where no check stops.
     describe: String,
     offer: Callback<f64, bool>,
@@ -231,7 +231,7 @@ fn Slider(
         up();
     };
     let percent = |part: f64| format!("{:.2}%", part * 100.0);
-    let part = move || match sound.get() {
+    let part = move || match stop_free.get() {
         None => (0.0, 1.0),
         Some(None) => (1.0, 1.0),
         Some(Some((low, high))) => (share(low, range().0, range().1), share(high, range().0, range().1)),
@@ -252,8 +252,8 @@ fn Slider(
                 aria-label=move || row.with(|row| format!("{}, slider", row.label))
                 aria-valuetext=spoken
                 aria-describedby=describe
-                style=("--sound-from", move || percent(part().0))
-                style=("--sound-past", move || percent(1.0 - part().1))
+                style=("--stop-free-from", move || percent(part().0))
+                style=("--stop-free-past", move || percent(1.0 - part().1))
                 on:input=on_input
                 on:change=move |_| end.run(())
             />

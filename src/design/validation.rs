@@ -38,7 +38,7 @@ pub use problem::Problem;
 pub use profile::largest_bulge_mm;
 pub(super) use profile::lowest_radius_mm;
 use report::Report;
-pub use words::Words;
+pub use words::Sentence;
 use words::{length, words};
 
 impl Design {

@@ -179,7 +179,7 @@ fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Hal
         if pair[1].0 <= pair[0].0 {
             continue;
         }
-        let piece = Piece::new(pair[0], pair[1], lean, window.reach);
+        let piece = ConicPiece::new(pair[0], pair[1], lean, window.reach);
         let Some(piece) = piece else {
             open = false;
             continue;
@@ -198,7 +198,7 @@ fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Hal
 }
 
 /// What a plane cuts from one straight piece of a profile: heights `sqrt((r - m)(r + m))` over a stretch of `w`.
-struct Piece {
+struct ConicPiece {
     low: f64,
     high: f64,
     /// Whether the stretch starts, and ends, where the piece does.
@@ -209,7 +209,7 @@ struct Piece {
     more: (f64, f64),
 }
 
-impl Piece {
+impl ConicPiece {
     fn new(from: (f64, f64), to: (f64, f64), lean: &Lean, reach: f64) -> Option<Self> {
         let (start, end) = (lean.w_at(from.0), lean.w_at(to.0));
         let growth = (to.1 - from.1) / (end - start);

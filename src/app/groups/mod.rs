@@ -10,8 +10,8 @@ pub mod wood;
 use leptos::prelude::*;
 
 use super::later::{View, quietly_later};
-use super::sound::sound_ranges;
 use super::state::state;
+use super::stop_free::stop_free_ranges;
 use super::value_row::{NewValue, ValueRow};
 use crate::design::Cut;
 use crate::form::edit::leave_to_shop;
@@ -80,8 +80,8 @@ fn FieldRow(field: Field) -> impl IntoView {
         Memo::new(move |last: Option<&f64>| own.get().or_else(of_shop).or_else(|| last.copied()).unwrap_or_default());
     let set = Callback::new(move |new: NewValue| state.set_number(field, new.value, new.sweeping));
     let path = state.design.with_untracked(|design| field.path(design));
-    let ranges = sound_ranges();
-    let sound = Memo::new(move |_| ranges.of(field));
+    let ranges = stop_free_ranges();
+    let stop_free = Memo::new(move |_| ranges.of(field));
     let to_shop = move || {
         let differs = field.may_be_left_to_the_shop() && own.get().is_some();
         differs.then(|| {
@@ -93,7 +93,7 @@ fn FieldRow(field: Field) -> impl IntoView {
         })
     };
     view! {
-        <ValueRow path=path row=Signal::from(row) value=Signal::derive(move || value.get()) set=set sound=sound />
+        <ValueRow path=path row=Signal::from(row) value=Signal::derive(move || value.get()) set=set stop_free=stop_free />
         {to_shop}
     }
     .into_any()

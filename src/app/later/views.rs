@@ -12,7 +12,7 @@ use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::remembered::Choices;
 use crate::app::state::{Panel, Place, Tab, state};
-use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, sound, steps, working};
+use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
 
 /// The later part.
@@ -24,7 +24,7 @@ fn begin(start: Option<Start>, recovered: &[String]) {
     let state = state();
     working::follow(state);
     route::follow(state);
-    sound::sound_ranges().follow(state);
+    stop_free::stop_free_ranges().follow(state);
     let first_visit = start.is_none();
     let unfinished = start.as_ref().and_then(|start| start.unfinished.clone());
     let keeping = start.map_or_else(|| Keeping::of_first_visit(later_part().kept_meanwhile()), Keeping::from_start);

@@ -14,7 +14,7 @@ use crate::design::text::capital;
 use crate::geometry::curve::arc_is_single_valued;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.
-struct Place<'a> {
+struct NamedCut<'a> {
     path: String,
     called: String,
     design: &'a Design,
@@ -24,7 +24,7 @@ struct Place<'a> {
 pub(super) fn all(report: &mut Report, design: &Design) {
     let mut plugged = false;
     for (index, cut) in design.cuts.iter().enumerate() {
-        let place = Place { path: format!("cuts[{index}]"), called: called(index, cut), design };
+        let place = NamedCut { path: format!("cuts[{index}]"), called: called(index, cut), design };
         match cut {
             Cut::Pass(it) => pass(report, &place, it),
             Cut::Hollow(it) => hollow(report, &place, it),
@@ -67,7 +67,7 @@ fn called(index: usize, cut: &Cut) -> String {
     }
 }
 
-impl Place<'_> {
+impl NamedCut<'_> {
     fn field(&self, name: &str) -> String {
         format!("{}.{name}", self.path)
     }
@@ -95,7 +95,7 @@ impl Place<'_> {
     }
 }
 
-fn pass(report: &mut Report, place: &Place<'_>, pass: &Pass) {
+fn pass(report: &mut Report, place: &NamedCut<'_>, pass: &Pass) {
     report.text(&place.field("name"), &format!("The name of {}", place.called), &pass.name, bounds::NAME_LETTERS);
     place.axis(report, pass.axis);
     let from = place.number(report, "from_mm", "The start", pass.from_mm, bounds::STATION);
@@ -125,7 +125,7 @@ fn pass(report: &mut Report, place: &Place<'_>, pass: &Pass) {
     }
 }
 
-fn hollow(report: &mut Report, place: &Place<'_>, hollow: &Hollow) {
+fn hollow(report: &mut Report, place: &NamedCut<'_>, hollow: &Hollow) {
     place.axis(report, hollow.axis);
     let mouth = place.number(report, "mouth_mm", "The mouth", hollow.mouth_mm, bounds::STATION);
     let depth_mm = match &hollow.shape {
@@ -165,7 +165,7 @@ fn drawn_hollow(report: &mut Report, profile: &Profile<'_>) -> Option<f64> {
 /// Judges a round-ended bore; its depth in mm when that is sound.
 fn round_ended(
     report: &mut Report,
-    place: &Place<'_>,
+    place: &NamedCut<'_>,
     diameter_mm: f64,
     depth_mm: f64,
     rounding_mm: f64,
@@ -185,7 +185,7 @@ fn round_ended(
 }
 
 /// A hollow about an axis square to the blank has to reach the blank, from one side or the other.
-fn meets_the_blank(report: &mut Report, place: &Place<'_>, hollow: &Hollow, depth_mm: f64) {
+fn meets_the_blank(report: &mut Report, place: &NamedCut<'_>, hollow: &Hollow, depth_mm: f64) {
     let axis = hollow.axis.index().checked_sub(1).and_then(|index| place.design.axes.get(index));
     let Some(AxisChoice::Across { from_deg, .. }) = axis else { return };
     let Some(half) = half_width_mm(&place.design.blank, *from_deg) else { return };
@@ -218,7 +218,7 @@ fn half_width_mm(blank: &Blank, clock_deg: f64) -> Option<f64> {
     bounds::BLANK_WIDTH.holds(width).then_some(width / 2.0 * share)
 }
 
-fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+fn plug(report: &mut Report, place: &NamedCut<'_>, plug: &Plug) {
     let disc = place.number(report, "disc_diameter_mm", "The disc", plug.disc_diameter_mm, bounds::BORE_DIAMETER);
     place.number(report, "thickness_mm", "The thickness", plug.thickness_mm, bounds::PLUG_THICKNESS);
     let spigot =
@@ -236,7 +236,7 @@ fn plug(report: &mut Report, place: &Place<'_>, plug: &Plug) {
     plug_tenon(report, place, plug);
 }
 
-fn plug_tenon(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+fn plug_tenon(report: &mut Report, place: &NamedCut<'_>, plug: &Plug) {
     let Some(tenon) = plug.tenon else { return };
     place.number(report, "tenon.length_mm", "The tenon's length", tenon.length_mm, bounds::PLUG_TENON_LENGTH);
     if place.number(report, "tenon.diameter_mm", "The tenon", tenon.diameter_mm, bounds::BORE_DIAMETER)
@@ -249,7 +249,7 @@ fn plug_tenon(report: &mut Report, place: &Place<'_>, plug: &Plug) {
 }
 
 /// A plug that does not fit its bore would be wood where the bore is not.
-fn plug_in_bore(report: &mut Report, place: &Place<'_>, plug: &Plug) {
+fn plug_in_bore(report: &mut Report, place: &NamedCut<'_>, plug: &Plug) {
     let spigot = format!("The spigot of {}", place.called);
     match misfit(place.design, plug) {
         Some(Misfit::Wider { bore_mm }) => {
@@ -272,12 +272,12 @@ fn plug_in_bore(report: &mut Report, place: &Place<'_>, plug: &Plug) {
     }
 }
 
-fn plane(report: &mut Report, place: &Place<'_>, plane: &EndPlane) {
+fn plane(report: &mut Report, place: &NamedCut<'_>, plane: &EndPlane) {
     place.axis(report, plane.axis);
     place.number(report, "at_mm", "The station", plane.at_mm, bounds::STATION);
 }
 
-fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
+fn saw(report: &mut Report, place: &NamedCut<'_>, path: &SawPath) {
     match path {
         SawPath::Lines { points } => {
             let field = place.field("path.points");
@@ -319,13 +319,13 @@ fn saw(report: &mut Report, place: &Place<'_>, path: &SawPath) {
     }
 }
 
-fn point(report: &mut Report, place: &Place<'_>, path: &str, point: &SawPoint) -> bool {
+fn point(report: &mut Report, place: &NamedCut<'_>, path: &str, point: &SawPoint) -> bool {
     let station = place.number(report, &format!("{path}.at_mm"), "A station", point.at_mm, bounds::STATION);
     let height = place.number(report, &format!("{path}.height_mm"), "A height", point.height_mm, bounds::HEIGHT);
     station && height
 }
 
-fn moves_on(report: &mut Report, place: &Place<'_>, path: &str, from: &SawPoint, to: &SawPoint) -> bool {
+fn moves_on(report: &mut Report, place: &NamedCut<'_>, path: &str, from: &SawPoint, to: &SawPoint) -> bool {
     let moves_on = to.at_mm - from.at_mm >= bounds::LEAST_LENGTH_MM;
     if !moves_on {
         report.problem(

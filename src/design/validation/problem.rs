@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::words::Words;
+use super::words::Sentence;
 use crate::design::entry::Units;
 
 /// One thing that is wrong, and what to do about it. It holds its lengths as numbers, to be told in any unit.
@@ -14,9 +14,9 @@ pub struct Problem {
     #[serde(rename = "place_mm")]
     pub place: Option<f64>,
     /// What is wrong.
-    pub sentence: Words,
+    pub sentence: Sentence,
     /// What to do.
-    pub cure: Words,
+    pub cure: Sentence,
 }
 
 impl Problem {

@@ -4,7 +4,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use super::bounds;
 use super::report::Report;
-use super::words::{Part, Words, length, span, words};
+use super::words::{Part, Sentence, length, span, words};
 use crate::design::profile::{Curve, Node};
 use crate::geometry::curve::arc_is_single_valued;
 
@@ -80,7 +80,7 @@ impl Profile<'_> {
         }
     }
 
-    fn no_diameter(&self, from_mm: f64, to_mm: f64) -> Words {
+    fn no_diameter(&self, from_mm: f64, to_mm: f64) -> Sentence {
         words!("From ", span(from_mm, to_mm), format!(", {} has no diameter.", self.called))
     }
 

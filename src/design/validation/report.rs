@@ -2,7 +2,7 @@
 
 use super::bounds::Bound;
 use super::problem::Problem;
-use super::words::{Part, Words, words};
+use super::words::{Part, Sentence, words};
 
 /// The problems found so far.
 #[derive(Default)]
@@ -16,8 +16,8 @@ impl Report {
         &mut self,
         field: &str,
         place: Option<f64>,
-        sentence: impl Into<Words>,
-        cure: impl Into<Words>,
+        sentence: impl Into<Sentence>,
+        cure: impl Into<Sentence>,
     ) {
         let place = place.filter(|place| place.is_finite());
         let (sentence, cure) = (sentence.into(), cure.into());

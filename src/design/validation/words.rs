@@ -18,7 +18,7 @@ const FINEST_MM: f64 = 0.01;
 
 /// A sentence whose lengths are still numbers. Shown without units of one's own, its lengths are in mm.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Words(Vec<Part>);
+pub struct Sentence(Vec<Part>);
 
 /// A part of a sentence. A unit is written as in [`Bound`].
 #[derive(Clone, Debug, PartialEq)]
@@ -60,13 +60,13 @@ impl From<String> for Part {
     }
 }
 
-impl<T: Into<Part>> From<T> for Words {
+impl<T: Into<Part>> From<T> for Sentence {
     fn from(part: T) -> Self {
         Self(vec![part.into()])
     }
 }
 
-impl FromIterator<Part> for Words {
+impl FromIterator<Part> for Sentence {
     fn from_iter<T: IntoIterator<Item = Part>>(parts: T) -> Self {
         Self(parts.into_iter().collect())
     }
@@ -77,12 +77,12 @@ macro_rules! words {
     ($($part:expr),+ $(,)?) => {
         [$($crate::design::validation::words::Part::from($part)),+]
             .into_iter()
-            .collect::<$crate::design::validation::words::Words>()
+            .collect::<$crate::design::validation::words::Sentence>()
     };
 }
 pub(crate) use words;
 
-impl Words {
+impl Sentence {
     /// In these units.
     #[must_use]
     pub fn told(&self, units: Units) -> String {
@@ -99,13 +99,13 @@ impl Words {
     }
 }
 
-impl std::fmt::Display for Words {
+impl std::fmt::Display for Sentence {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(&self.told(Units::default()))
     }
 }
 
-impl Serialize for Words {
+impl Serialize for Sentence {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_str(self)
     }
@@ -156,7 +156,7 @@ mod tests {
     const DECIMALS: Units = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
     const FRACTIONS: Units = Units { length: LengthUnit::Inches, rounding: Rounding::ThirtySeconds };
 
-    fn told(words: &Words) -> [String; 3] {
+    fn told(words: &Sentence) -> [String; 3] {
         [MILLIMETRES, DECIMALS, FRACTIONS].map(|units| words.told(units))
     }
 
@@ -174,7 +174,7 @@ mod tests {
         );
         assert_eq!(words.to_string(), words.told(MILLIMETRES));
         // A name is the turner's own, whatever stands in it.
-        assert_eq!(told(&Words::from("pass \"20 mm\"".to_owned())), ["pass \"20 mm\""; 3]);
+        assert_eq!(told(&Sentence::from("pass \"20 mm\"".to_owned())), ["pass \"20 mm\""; 3]);
     }
 
     #[test]

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use crate::design::entry::Units;
 use crate::design::validation::bounds::CHECK_LINE;
-use crate::design::validation::words::{Words, length, words};
+use crate::design::validation::words::{Sentence, length, words};
 
 /// A size of paper, upright.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -65,7 +65,7 @@ impl PrintScaleError {
         self.words().told(units)
     }
 
-    fn words(&self) -> Words {
+    fn words(&self) -> Sentence {
         // The line is called by what stands beside it on the paper, in any unit.
         let line = format!("The 100 mm line {} the paper is said to measure ", self.way);
         words!(line, length(self.measured_mm), ": measure it again, it lies within ", CHECK_LINE, ".")

@@ -38,13 +38,13 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Units) -> Vec
     let named = worked.piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((AxisName::from_index(i)?, axis)));
     let turned = |name: AxisName| design.cuts.iter().any(|c| matches!(c, Cut::Pass(p) if p.axis == name));
     let sticks = named.filter(|(name, axis)| turned(*name) && axis.centre(0.0).is_some());
-    let mut all: Vec<Group> = Vec::new();
+    let mut all: Vec<StickGroup> = Vec::new();
     for (name, axis) in sticks {
         let stations = stations(name, axis, design, worked, lengths);
         let longest = stations.iter().map(|s| text::width(&s.words, LETTERS)).fold(0.0, f64::max);
         let width = STICK.max(WORDS + 1.15 * longest + 2.0 + NAME);
         if all.last().is_none_or(|group| group.width + width > ABREAST) {
-            all.push(Group::default());
+            all.push(StickGroup::default());
         }
         if let Some(group) = all.last_mut() {
             stick(&mut group.ink, (group.width, width), name, axis, worked, &stations);
@@ -52,18 +52,18 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Units) -> Vec
             group.names.push(name.to_string());
         }
     }
-    all.into_iter().map(Group::template).collect()
+    all.into_iter().map(StickGroup::template).collect()
 }
 
 /// Sticks side by side.
 #[derive(Default)]
-struct Group {
+struct StickGroup {
     ink: Ink,
     width: f64,
     names: Vec<String>,
 }
 
-impl Group {
+impl StickGroup {
     fn template(self) -> Template {
         let title =
             format!("Story stick, {} {}", if self.names.len() > 1 { "axes" } else { "axis" }, self.names.join(", "));

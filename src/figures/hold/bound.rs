@@ -8,7 +8,7 @@ use crate::geometry::{Axis, Limit, Region, Solid, Vector};
 /// What the kept surface of a hollow ends at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Edge {
+pub enum RimEdge {
     /// The bowl-end face, s = 0.
     Mouth,
     /// A saw or a facing: the cut by its place in working order, from 0.
@@ -19,7 +19,7 @@ pub enum Edge {
     Hollow(usize),
 }
 
-impl Edge {
+impl RimEdge {
     fn of(taker: Taker) -> Self {
         match taker {
             Taker::Face => Self::Mouth,
@@ -32,10 +32,10 @@ impl Edge {
 }
 
 /// One thing that ends the kept surface.
-pub(super) struct Bound<'a> {
+pub(super) struct SheetEnd<'a> {
     ending: &'a Ending<'a>,
     turning: Turning<'a>,
-    pub(super) edge: Edge,
+    pub(super) edge: RimEdge,
     /// Whether it is the same on both sides of the upright plane x = 0.
     pub(super) is_mirrored: bool,
 }
@@ -70,7 +70,7 @@ impl Patch {
     }
 }
 
-impl<'a> Bound<'a> {
+impl<'a> SheetEnd<'a> {
     /// One of the endings of the surface of a hollow about an axis.
     pub(super) fn new(solid: &Solid, ending: &'a Ending<'a>, hollow: &Axis) -> Self {
         let along = hollow.along();
@@ -87,7 +87,7 @@ impl<'a> Bound<'a> {
                 None => (Turning::AtMost(1.0), false),
             },
         };
-        Self { ending, turning, edge: Edge::of(ending.taker), is_mirrored }
+        Self { ending, turning, edge: RimEdge::of(ending.taker), is_mirrored }
     }
 
     /// How far a point is from being taken, in mm: not positive where it is. It changes by no more than the step taken.
@@ -95,7 +95,7 @@ impl<'a> Bound<'a> {
     /// A bore's sheet may begin on the face s = 0 itself: the face takes a hair of it, so that its edge is a rim.
     pub(super) fn clearance(&self, at: &SheetPoint) -> f64 {
         let clearance = self.ending.clearance(at);
-        if self.edge == Edge::Mouth { clearance - SAME } else { clearance }
+        if self.edge == RimEdge::Mouth { clearance - SAME } else { clearance }
     }
 
     /// The most the clearance can differ over a patch from that in its middle, in mm.

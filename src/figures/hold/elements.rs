@@ -15,12 +15,12 @@ pub(super) struct Elements {
     pub area_y: Vec<f64>,
     pub area_s: Vec<f64>,
     /// Neighbouring elements, from one to another, and a ball around them.
-    pub groups: Vec<Group>,
+    pub groups: Vec<Cluster>,
 }
 
 /// A run of neighbouring elements.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Group {
+pub(super) struct Cluster {
     pub from: usize,
     pub to: usize,
     pub middle: Vector,
@@ -63,7 +63,7 @@ impl Elements {
             middle = middle + *position * (1.0 / members.len() as f64);
         }
         let radius = members.iter().map(|(p, _)| (*p - middle).length()).fold(0.0, f64::max);
-        self.groups.push(Group { from, to: self.len(), middle, radius, hollow });
+        self.groups.push(Cluster { from, to: self.len(), middle, radius, hollow });
     }
 
     /// One element in place of every few neighbouring groups, up to `size` mm apart.
@@ -71,7 +71,7 @@ impl Elements {
         let mut coarse = Self::default();
         let mut from = 0;
         while let Some(first) = self.groups.get(from) {
-            let apart = |g: &Group| (g.middle - first.middle).length_sq() > size * size || g.hollow != first.hollow;
+            let apart = |g: &Cluster| (g.middle - first.middle).length_sq() > size * size || g.hollow != first.hollow;
             let rest = &self.groups[from..self.groups.len().min(from + MOST_JOINED)];
             let count = rest.iter().position(apart).unwrap_or(rest.len());
             let mut pile = Pile::default();

@@ -11,7 +11,7 @@ const CHUNK: usize = 4;
 /// The lower envelope over the rim of height plus `slope` times level distance, for one pitch.
 pub(super) struct Envelope {
     slope: f64,
-    pieces: Vec<Piece>,
+    pieces: Vec<RimPiece>,
     chunks: Vec<Chunk>,
     /// Pieces that may be lowest for the group of points asked about last.
     near: Vec<Near>,
@@ -23,7 +23,7 @@ pub(super) struct Envelope {
 
 /// A straight piece of rim, seen from above.
 #[derive(Clone, Copy)]
-struct Piece {
+struct RimPiece {
     x: f64,
     level: f64,
     height: f64,
@@ -51,13 +51,13 @@ struct Near {
 }
 
 /// How high the envelope is at most within a radius of a place: as high as one piece.
-struct Bound {
+struct UpperBound {
     height: f64,
     growth: (f64, f64),
     radius_sq: f64,
 }
 
-impl Bound {
+impl UpperBound {
     fn of(piece: &Near, slope: f64, radius: f64) -> Self {
         // The path down from the middle goes on being one: so high above its tangent is it at most.
         let bend = slope * radius * radius / (2.0 * piece.away);
@@ -89,7 +89,7 @@ impl Envelope {
         let mut envelope = Self { slope, pieces, chunks, near, middle: (0.0, 0.0), last: 0 };
         for line in lines {
             let first = envelope.pieces.len();
-            let pairs = line.windows(2).map(|pair| Piece::new(pair[0], pair[1], pitch, slope));
+            let pairs = line.windows(2).map(|pair| RimPiece::new(pair[0], pair[1], pitch, slope));
             envelope.pieces.extend(pairs);
             for from in (first..envelope.pieces.len()).step_by(CHUNK) {
                 let to = (from + CHUNK).min(envelope.pieces.len());
@@ -115,7 +115,7 @@ impl Envelope {
         self.near.clear();
         self.near.push(best);
         let (spread, first) = (2.0 * self.slope * radius, self.last);
-        let mut bound = Bound::of(&best, self.slope, radius);
+        let mut bound = UpperBound::of(&best, self.slope, radius);
         let run = 1.0 / self.slope;
         for chunk in &self.chunks {
             // How near the chunk must be to matter, compared in squares.
@@ -132,7 +132,7 @@ impl Envelope {
                 }
                 self.near.push(near);
                 if near.height < best.height {
-                    bound = Bound::of(&near, self.slope, radius);
+                    bound = UpperBound::of(&near, self.slope, radius);
                     (best, self.last) = (near, i);
                 }
             }
@@ -164,7 +164,7 @@ impl Envelope {
     }
 }
 
-impl Piece {
+impl RimPiece {
     fn new(from: Vector, to: Vector, pitch: Pitch, slope: f64) -> Self {
         let (a, b) = ((from.x, pitch.level(from)), (to.x, pitch.level(to)));
         let length = ((b.0 - a.0).powi(2) + (b.1 - a.1).powi(2)).sqrt();
@@ -219,7 +219,7 @@ const FAR: f64 = 1e30;
 const TINY: f64 = 1e-12;
 
 impl Chunk {
-    fn new(pieces: &[Piece], from: usize) -> Self {
+    fn new(pieces: &[RimPiece], from: usize) -> Self {
         let ends = || pieces.iter().flat_map(|p| [p.end(0.0), p.end(p.length)]);
         let count = 2.0 * pieces.len() as f64;
         let (x, level) = ends().fold((0.0, 0.0), |sum, e| (sum.0 + e.0 / count, sum.1 + e.1 / count));

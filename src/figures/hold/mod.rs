@@ -20,7 +20,7 @@ mod support;
 mod trace;
 mod vessel;
 
-pub use bound::Edge;
+pub use bound::RimEdge;
 pub use fill::Contents;
 pub use report::{Asked, CurvePoint, Dry, Filled, Hold, STEEPEST_CARRIED_DEG, level_pitch};
 pub use rim::RimLine;

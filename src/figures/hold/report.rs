@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::bound::Edge;
+use super::bound::RimEdge;
 use super::fill::Contents;
 use super::search::{crest, greatest};
 use super::vessel::Vessel;
@@ -156,7 +156,7 @@ impl Vessel<'_> {
         let quarter = std::f64::consts::FRAC_PI_2;
         let openings = self.solid.with_role(Role::Opening).filter(|r| self.rim_of(r.cut) > 0.0);
         let Some(longest) = openings.max_by(|a, b| self.rim_of(a.cut).total_cmp(&self.rim_of(b.cut))) else {
-            return self.rim.iter().any(|line| line.edge == Edge::Mouth).then_some(quarter);
+            return self.rim.iter().any(|line| line.edge == RimEdge::Mouth).then_some(quarter);
         };
         let pitch = match &longest.region {
             Region::HalfSpace(half) => (-half.into.s).atan2(half.into.y),
@@ -172,13 +172,13 @@ impl Vessel<'_> {
     }
 
     fn rim_points(&self, cut: usize) -> impl Iterator<Item = &Vector> {
-        let lines = self.rim.iter().filter(move |line| line.edge == Edge::Opening(cut));
+        let lines = self.rim.iter().filter(move |line| line.edge == RimEdge::Opening(cut));
         lines.flat_map(|line| line.points.iter())
     }
 
     /// Length of the rim along one opening, in mm.
     fn rim_of(&self, cut: usize) -> f64 {
-        let lines = self.rim.iter().filter(|line| line.edge == Edge::Opening(cut));
+        let lines = self.rim.iter().filter(|line| line.edge == RimEdge::Opening(cut));
         lines.flat_map(|line| line.points.windows(2)).map(|pair| (pair[1] - pair[0]).length()).sum()
     }
 

@@ -1,6 +1,6 @@
 //! The rim: the inner edge of the hollow, as lines in space.
 
-use super::bound::Edge;
+use super::bound::RimEdge;
 use super::trace::Chord;
 use crate::geometry::Vector;
 
@@ -14,7 +14,7 @@ const SAME: f64 = 1e-4;
 #[derive(Clone, Debug, PartialEq)]
 pub struct RimLine {
     /// What the hollow ends at here.
-    pub edge: Edge,
+    pub edge: RimEdge,
     /// Points along the rim, in the blank's frame, in mm: straight lines between them stay within 0.02 mm of it. The
     /// last repeats the first when the line is closed.
     pub points: Vec<Vector>,

@@ -5,7 +5,7 @@ use std::cell::OnceCell;
 
 use thiserror::Error;
 
-use super::bound::Edge;
+use super::bound::RimEdge;
 use super::cavity;
 use super::coaxial::as_one;
 use super::elements::Elements;
@@ -122,7 +122,7 @@ impl<'a> Vessel<'a> {
             return Err(HoldError::Closed);
         }
         Ok(Self {
-            broken_through: rim.iter().any(|line| matches!(line.edge, Edge::Breakthrough(_))),
+            broken_through: rim.iter().any(|line| matches!(line.edge, RimEdge::Breakthrough(_))),
             coarse: elements.coarse(element_size),
             coarse_rim: rim.iter().map(|line| rim::simpler(&line.points, COARSE)).collect(),
             neighbours: Neighbours::needed(hollows(&solid), &elements, &seams, element_size),

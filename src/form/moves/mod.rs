@@ -12,7 +12,7 @@ mod set;
 pub use set::apply;
 
 /// A place in the side view: station along the blank and height over axis A, in mm.
-pub type Place = (f64, f64);
+pub type SidePlace = (f64, f64);
 
 /// Something that can be moved in the side view. Cuts, nodes and points count from 0; axes as in the design's list,
 /// so that 0 is axis B.
@@ -130,7 +130,7 @@ fn movables_of_cut(cut: usize, choice: &Cut) -> Vec<Movable> {
 ///
 /// `piece` is the design resolved.
 #[must_use]
-pub fn place(design: &Design, piece: &Piece, thing: Movable) -> Option<Place> {
+pub fn place(design: &Design, piece: &Piece, thing: Movable) -> Option<SidePlace> {
     let found = match thing {
         Movable::PassNode { cut, node } => {
             let (pass, axis) = pass_of(design, piece, cut)?;
@@ -175,7 +175,7 @@ pub fn place(design: &Design, piece: &Piece, thing: Movable) -> Option<Place> {
     (found.0.is_finite() && found.1.is_finite()).then_some(found)
 }
 
-fn place_in_hollow(design: &Design, piece: &Piece, thing: Movable) -> Option<Place> {
+fn place_in_hollow(design: &Design, piece: &Piece, thing: Movable) -> Option<SidePlace> {
     let (Movable::HollowNode { cut, .. } | Movable::BoreFloor { cut } | Movable::BoreSide { cut }) = thing else {
         return None;
     };
@@ -230,7 +230,7 @@ fn saw_point(path: &SawPath, point: usize) -> Option<SawPoint> {
 }
 
 /// The middle of a chord and the direction square to it, upward.
-fn chord(from: &SawPoint, to: &SawPoint) -> Option<(Place, Place)> {
+fn chord(from: &SawPoint, to: &SawPoint) -> Option<(SidePlace, SidePlace)> {
     let (ds, dy) = (to.at_mm - from.at_mm, to.height_mm - from.height_mm);
     let length = ds.hypot(dy);
     let middle = (f64::midpoint(from.at_mm, to.at_mm), f64::midpoint(from.height_mm, to.height_mm));
@@ -238,7 +238,7 @@ fn chord(from: &SawPoint, to: &SawPoint) -> Option<(Place, Place)> {
 }
 
 /// Where axis number `axis` of the design's list meets a face, in the side view.
-fn on_face(piece: &Piece, axis: usize, face: Side) -> Option<Place> {
+fn on_face(piece: &Piece, axis: usize, face: Side) -> Option<SidePlace> {
     let s = if face == Side::Tail { piece.tail_face } else { piece.head_face };
     let Vector { y, s, .. } = piece.axes.get(axis + 1)?.centre(s)?;
     Some((s, y))
@@ -246,7 +246,7 @@ fn on_face(piece: &Piece, axis: usize, face: Side) -> Option<Place> {
 
 /// Where the point at station `t`, `up` above the axis, is seen in the side view.
 #[must_use]
-pub fn shown(axis: &Axis, t: f64, up: f64) -> Place {
+pub fn shown(axis: &Axis, t: f64, up: f64) -> SidePlace {
     let Vector { y, s, .. } = axis.origin() + axis.along() * t + axis.up() * up;
     (s, y)
 }
@@ -254,7 +254,7 @@ pub fn shown(axis: &Axis, t: f64, up: f64) -> Place {
 /// The station along an axis, and the height above it, of the point of its upright plane seen at a place; `None` when
 /// that plane is seen edge on.
 #[must_use]
-pub fn seen(axis: &Axis, place: Place) -> Option<(f64, f64)> {
+pub fn seen(axis: &Axis, place: SidePlace) -> Option<(f64, f64)> {
     let (origin, along, up) = (axis.origin(), axis.along(), axis.up());
     let (s, y) = (place.0 - origin.s, place.1 - origin.y);
     let scale = along.s * up.y - along.y * up.s;

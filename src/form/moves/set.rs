@@ -1,6 +1,6 @@
 //! Setting what was moved.
 
-use super::{Movable, Place, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
+use super::{Movable, SidePlace, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
 use crate::design::ends::ARC_SHARE;
 use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
 use crate::design::{
@@ -15,7 +15,7 @@ const NEAREST_MM: f64 = 0.1;
 ///
 /// `piece` is the design resolved. During a drag, apply each place to the design as it was when the drag began: what
 /// was pushed aside on the way then comes back.
-pub fn apply(design: &mut Design, piece: &Piece, thing: Movable, to: Place) -> bool {
+pub fn apply(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> bool {
     if !(to.0.is_finite() && to.1.is_finite()) {
         return false;
     }
@@ -31,7 +31,7 @@ pub fn apply(design: &mut Design, piece: &Piece, thing: Movable, to: Place) -> b
     sound
 }
 
-fn set(design: &mut Design, piece: &Piece, thing: Movable, to: Place) -> Option<()> {
+fn set(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> Option<()> {
     match thing {
         Movable::PassNode { cut, node } => {
             let axis = *pass_of(design, piece, cut)?.1;
@@ -137,7 +137,7 @@ fn set_pass_end(pass: &mut Pass, end: Side, t: f64) -> Option<()> {
     Some(())
 }
 
-fn set_in_hollow(design: &mut Design, piece: &Piece, thing: Movable, to: Place) -> Option<()> {
+fn set_in_hollow(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> Option<()> {
     let (Movable::HollowNode { cut, .. } | Movable::BoreFloor { cut } | Movable::BoreSide { cut }) = thing else {
         return None;
     };
@@ -193,7 +193,7 @@ fn set_node(nodes: &mut [Node], node: usize, t: f64, diameter: f64, range: (f64,
     Some(())
 }
 
-fn set_saw_point(path: &mut SawPath, point: usize, to: Place) -> Option<()> {
+fn set_saw_point(path: &mut SawPath, point: usize, to: SidePlace) -> Option<()> {
     let before = point.checked_sub(1).and_then(|i| saw_point(path, i)).map(|p| p.at_mm + NEAREST_MM);
     let after = saw_point(path, point + 1).map(|p| p.at_mm - NEAREST_MM);
     let range = (before.unwrap_or(bounds::STATION.from), after.unwrap_or(bounds::STATION.to));

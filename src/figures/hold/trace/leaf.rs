@@ -4,7 +4,7 @@ use smallvec::SmallVec;
 
 use super::cell::{Cell, Place, share_of};
 use super::{Active, Chord, MOST_PATCHES, Tracer};
-use crate::figures::hold::bound::Edge;
+use crate::figures::hold::bound::RimEdge;
 use crate::figures::hold::elements::Pile;
 
 /// A leaf is plainly on one side when its clearances are more than this share of its reach.
@@ -69,7 +69,7 @@ impl Tracer<'_> {
         for &i in &lines {
             let (a, b) = (outline[i], outline[next(i)]);
             let edge = |end: Option<usize>| self.bounds[end.unwrap_or_default()].edge;
-            let inward = |edge: Edge| matches!(edge, Edge::Hollow(_));
+            let inward = |edge: RimEdge| matches!(edge, RimEdge::Hollow(_));
             if inward(edge(a.1)) || inward(edge(b.1)) {
                 self.out.seams.push(self.sheet.point(a.0));
             } else {
@@ -88,7 +88,7 @@ impl Tracer<'_> {
     }
 
     /// Adds the end line between two places: in as many chords as keep near to the curved surface.
-    fn add_chords(&mut self, a: Place, b: Place, edge: Edge) {
+    fn add_chords(&mut self, a: Place, b: Place, edge: RimEdge) {
         let at = |part: f64| self.sheet.point((a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part));
         let (mut from, end) = (at(0.0), at(1.0));
         if (end - from).length_sq() < SHORTEST * SHORTEST {

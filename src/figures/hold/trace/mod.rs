@@ -14,7 +14,7 @@ use smallvec::SmallVec;
 
 use cell::{Cell, Place};
 
-use super::bound::{Bound, Edge, Patch};
+use super::bound::{Patch, RimEdge, SheetEnd};
 use super::elements::{Elements, Pile};
 use super::sheet::{Flux, bands, flux_at, largest_radius, nodes};
 use crate::geometry::surface::{HollowSurface, Sheet};
@@ -35,7 +35,7 @@ const MOST_PATCHES: usize = 60_000;
 pub(super) struct Chord {
     pub from: Vector,
     pub to: Vector,
-    pub edge: Edge,
+    pub edge: RimEdge,
 }
 
 impl Chord {
@@ -65,7 +65,7 @@ type Active = SmallVec<[usize; 8]>;
 pub(super) struct Tracer<'a> {
     sheet: &'a Sheet<'a>,
     axis: &'a Axis,
-    bounds: Vec<Bound<'a>>,
+    bounds: Vec<SheetEnd<'a>>,
     /// The hollow, by its cut.
     own: usize,
     size: f64,
@@ -82,7 +82,7 @@ impl<'a> Tracer<'a> {
     pub(super) fn new(surface: &'a HollowSurface<'a>, size: f64, out: &'a mut Traced) -> Self {
         let sheet = &surface.sheet;
         let axis = &sheet.hollow().axis;
-        let bounds = surface.endings().iter().map(|ending| Bound::new(surface.solid, ending, axis)).collect();
+        let bounds = surface.endings().iter().map(|ending| SheetEnd::new(surface.solid, ending, axis)).collect();
         let smallest = SMALLEST.max(size / MOST_SMALLEST);
         Self {
             sheet,

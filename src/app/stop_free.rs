@@ -8,7 +8,7 @@ use leptos::prelude::*;
 use super::state::{Panel, Place, State};
 use crate::design::Design;
 use crate::drawings::HandleId;
-use crate::figures::sound::SoundSearch;
+use crate::figures::stop_free::StopFreeSearch;
 use crate::form::{Field, Movable, sections};
 
 /// How long nothing must have changed before the work begins, and the pause between its steps, in milliseconds.
@@ -16,17 +16,17 @@ const QUIET_MS: u32 = 350;
 const PAUSE_MS: u32 = 8;
 
 /// The range of a field in which no check stops; `None` when there is no such place.
-pub type Range = Option<(f64, f64)>;
+pub type StopFree = Option<(f64, f64)>;
 
 /// The ranges known of the design as it is.
 #[derive(Clone, Copy)]
-pub struct SoundRanges {
-    known: RwSignal<HashMap<Field, Range>>,
+pub struct StopFreeRanges {
+    known: RwSignal<HashMap<Field, StopFree>>,
     waiting: StoredValue<Option<Timeout>, LocalStorage>,
-    queue: StoredValue<Vec<(Field, SoundSearch)>>,
+    queue: StoredValue<Vec<(Field, StopFreeSearch)>>,
 }
 
-impl SoundRanges {
+impl StopFreeRanges {
     /// None known yet.
     pub fn new() -> Self {
         Self {
@@ -37,7 +37,7 @@ impl SoundRanges {
     }
 
     /// The range of a field, once it is known.
-    pub fn of(self, field: Field) -> Option<Range> {
+    pub fn of(self, field: Field) -> Option<StopFree> {
         self.known.with(|known| known.get(&field).copied())
     }
 
@@ -74,7 +74,7 @@ impl SoundRanges {
             state.shop.with_untracked(|shop| {
                 let search = |field: Field| {
                     let row = field.row(design);
-                    (field, SoundSearch::new(design, shop, field, row.from, row.to))
+                    (field, StopFreeSearch::new(design, shop, field, row.from, row.to))
                 };
                 // The last is taken first.
                 let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
@@ -116,6 +116,6 @@ fn fields_of(design: &Design, thing: Movable) -> Vec<Field> {
 }
 
 /// The ranges, from any component.
-pub fn sound_ranges() -> SoundRanges {
+pub fn stop_free_ranges() -> StopFreeRanges {
     expect_context()
 }

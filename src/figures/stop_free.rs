@@ -17,7 +17,7 @@ const HALVINGS: u32 = 8;
 /// The edges are found to 1/256 of the distance they were looked for in. A gap that fails between two places that
 /// pass may be missed.
 #[derive(Clone, Debug)]
-pub struct SoundSearch {
+pub struct StopFreeSearch {
     design: Design,
     shop: Shop,
     field: Field,
@@ -47,7 +47,7 @@ enum Stage {
     Found(Option<(f64, f64)>),
 }
 
-impl SoundSearch {
+impl StopFreeSearch {
     /// A search between two values of a field, in its unit.
     #[must_use]
     pub fn new(design: &Design, shop: &Shop, field: Field, from: f64, to: f64) -> Self {

@@ -2,7 +2,7 @@
 
 use skewline::design::{Cut, Design, Shop, starters};
 use skewline::figures::checks::Verdict;
-use skewline::figures::sound::SoundSearch;
+use skewline::figures::stop_free::StopFreeSearch;
 use skewline::figures::work_out;
 use skewline::form::edit::with_number;
 use skewline::form::{Field, Group, sections};
@@ -13,7 +13,7 @@ fn stops(design: &Design, field: Field, value: f64) -> bool {
 }
 
 fn range(design: &Design, field: Field, from: f64, to: f64) -> Option<(f64, f64)> {
-    SoundSearch::new(design, &Shop::default(), field, from, to).finish()
+    StopFreeSearch::new(design, &Shop::default(), field, from, to).finish()
 }
 
 #[test]
