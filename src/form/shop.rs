@@ -2,7 +2,9 @@
 
 use super::row::Row;
 use crate::design::units::Quantity;
-use crate::design::validation::bounds::{self, Bound};
+use crate::design::validation::bounds::{
+    BORE_WARNING, Bound, FOOTPRINT, FORCE, LIMIT, MACHINE, OVERHANG, OVERLAP, SPEED, STRENGTH_FACTOR,
+};
 use crate::design::{Problem, Shop};
 
 /// One number of the shop.
@@ -57,115 +59,108 @@ pub(super) fn shop_fields() -> impl Iterator<Item = ShopField> {
 /// The sections of the shop's settings.
 #[must_use]
 pub fn shop_sections() -> Vec<ShopSection> {
-    use bounds::{BORE_WARNING, FOOTPRINT, FORCE, LIMIT, MACHINE, OVERHANG, OVERLAP, SPEED, STRENGTH_FACTOR};
     vec![
         ShopSection {
             title: "Limits and allowances",
             note: "The limits to begin with are common practice, no source. A design may have its own.",
-            fields: vec![
-                field!(limits.wall_mm, "Thinnest wall", LIMIT, 0.5, 10.0, ""),
-                field!(limits.floor_mm, "Thinnest floor", LIMIT, 0.5, 10.0, ""),
-                field!(limits.finishing_allowance_mm, "Finishing allowance", LIMIT, 0.0, 3.0, "On the radius."),
-                field!(
-                    limits.scraping_allowance_mm,
-                    "Scraping allowance",
-                    LIMIT,
-                    0.0,
-                    3.0,
-                    "Left by the bits for the scraper."
-                ),
-                field!(limits.join_spare_mm, "Spare over the join", LIMIT, 0.1, 5.0, "On the radius."),
-                field!(limits.flat_width_mm, "Widest flat sanded out", LIMIT, 0.0, 5.0, ""),
-                field!(limits.bore_depth_mm, "Deepest easy bore", BORE_WARNING, 20.0, 150.0, ""),
-                field!(
-                    limits.out_of_round_mm,
-                    "Bore out of round",
-                    LIMIT,
-                    0.1,
-                    3.0,
-                    "What drying may add to one diameter over another."
-                ),
-                field!(limits.usual_error_mm, "Your usual error", LIMIT, 0.0, 3.0, "In a length you turn or bore."),
-                field!(
-                    limits.strength_factor,
-                    "Strength of a neck",
-                    STRENGTH_FACTOR,
-                    1.0,
-                    10.0,
-                    "Times the load in use; the table's strengths are averages of flawless wood."
-                ),
-            ],
+            fields: limits(),
         },
-        ShopSection {
-            title: "Lathe",
-            note: "",
-            fields: vec![
-                field!(lathe.swing_over_bed_mm, "Swing over the bed", MACHINE, 100.0, 700.0, "Diameter."),
-                field!(lathe.swing_over_rest_mm, "Swing over the rest", MACHINE, 100.0, 700.0, "Diameter."),
-                field!(lathe.between_centres_mm, "Between centres", MACHINE, 200.0, 1500.0, ""),
-                field!(lathe.lowest_rpm, "Lowest speed, rpm", SPEED, 50.0, 1000.0, ""),
-                field!(lathe.highest_rpm, "Highest speed, rpm", SPEED, 500.0, 5000.0, ""),
-                field!(
-                    lathe.force_limit_n,
-                    "Out-of-balance limit, N",
-                    FORCE,
-                    5.0,
-                    300.0,
-                    "What you accept on one centre: 10 N is about a kilogram."
-                ),
-                field!(lathe.largest_bit_mm, "Largest bit it drives", MACHINE, 10.0, 100.0, ""),
-                field!(
-                    lathe.drill_chuck_mm,
-                    "Drill chuck",
-                    MACHINE,
-                    20.0,
-                    150.0,
-                    "How far it reaches out of the tailstock."
-                ),
-            ],
-        },
-        ShopSection {
-            title: "Chuck",
-            note: "",
-            fields: vec![
-                field!(chuck.jaw_from_mm, "Smallest tenon", MACHINE, 10.0, 150.0, ""),
-                field!(chuck.jaw_to_mm, "Largest tenon", MACHINE, 10.0, 150.0, ""),
-                field!(chuck.jaw_depth_mm, "Jaw depth", MACHINE, 2.0, 40.0, ""),
-                field!(
-                    chuck.length_mm,
-                    "Length",
-                    MACHINE,
-                    20.0,
-                    150.0,
-                    "From the spindle's end to the front of the jaws."
-                ),
-                field!(
-                    chuck.overhang_times,
-                    "Overhang while boring",
-                    OVERHANG,
-                    1.0,
-                    10.0,
-                    "Times the gripped diameter that the work may stand out without support."
-                ),
-            ],
-        },
+        ShopSection { title: "Lathe", note: "", fields: lathe() },
+        ShopSection { title: "Chuck", note: "", fields: chuck() },
         ShopSection {
             title: "Centres",
             note: "The wood that a centre bears on must reach past its footprint.",
-            fields: vec![
-                field!(centres.drive_diameter_mm, "Drive centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
-                field!(centres.live_diameter_mm, "Live centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
-                field!(centres.margin_mm, "Wood around it", FOOTPRINT, 0.0, 10.0, ""),
-                field!(
-                    centres.overlap_percent,
-                    "Overlap of marks, percent",
-                    OVERLAP,
-                    0.0,
-                    100.0,
-                    "Nearer marks let a centre walk back into the old hole."
-                ),
-            ],
+            fields: centres(),
         },
+    ]
+}
+
+fn limits() -> Vec<ShopField> {
+    vec![
+        field!(limits.wall_mm, "Thinnest wall", LIMIT, 0.5, 10.0, ""),
+        field!(limits.floor_mm, "Thinnest floor", LIMIT, 0.5, 10.0, ""),
+        field!(limits.finishing_allowance_mm, "Finishing allowance", LIMIT, 0.0, 3.0, "On the radius."),
+        field!(
+            limits.scraping_allowance_mm,
+            "Scraping allowance",
+            LIMIT,
+            0.0,
+            3.0,
+            "Left by the bits for the scraper."
+        ),
+        field!(limits.join_spare_mm, "Spare over the join", LIMIT, 0.1, 5.0, "On the radius."),
+        field!(limits.flat_width_mm, "Widest flat sanded out", LIMIT, 0.0, 5.0, ""),
+        field!(limits.bore_depth_mm, "Deepest easy bore", BORE_WARNING, 20.0, 150.0, ""),
+        field!(
+            limits.out_of_round_mm,
+            "Bore out of round",
+            LIMIT,
+            0.1,
+            3.0,
+            "What drying may add to one diameter over another."
+        ),
+        field!(limits.usual_error_mm, "Your usual error", LIMIT, 0.0, 3.0, "In a length you turn or bore."),
+        field!(
+            limits.strength_factor,
+            "Strength of a neck",
+            STRENGTH_FACTOR,
+            1.0,
+            10.0,
+            "Times the load in use; the table's strengths are averages of flawless wood."
+        ),
+    ]
+}
+
+fn lathe() -> Vec<ShopField> {
+    vec![
+        field!(lathe.swing_over_bed_mm, "Swing over the bed", MACHINE, 100.0, 700.0, "Diameter."),
+        field!(lathe.swing_over_rest_mm, "Swing over the rest", MACHINE, 100.0, 700.0, "Diameter."),
+        field!(lathe.between_centres_mm, "Between centres", MACHINE, 200.0, 1500.0, ""),
+        field!(lathe.lowest_rpm, "Lowest speed, rpm", SPEED, 50.0, 1000.0, ""),
+        field!(lathe.highest_rpm, "Highest speed, rpm", SPEED, 500.0, 5000.0, ""),
+        field!(
+            lathe.force_limit_n,
+            "Out-of-balance limit, N",
+            FORCE,
+            5.0,
+            300.0,
+            "What you accept on one centre: 10 N is about a kilogram."
+        ),
+        field!(lathe.largest_bit_mm, "Largest bit it drives", MACHINE, 10.0, 100.0, ""),
+        field!(lathe.drill_chuck_mm, "Drill chuck", MACHINE, 20.0, 150.0, "How far it reaches out of the tailstock."),
+    ]
+}
+
+fn chuck() -> Vec<ShopField> {
+    vec![
+        field!(chuck.jaw_from_mm, "Smallest tenon", MACHINE, 10.0, 150.0, ""),
+        field!(chuck.jaw_to_mm, "Largest tenon", MACHINE, 10.0, 150.0, ""),
+        field!(chuck.jaw_depth_mm, "Jaw depth", MACHINE, 2.0, 40.0, ""),
+        field!(chuck.length_mm, "Length", MACHINE, 20.0, 150.0, "From the spindle's end to the front of the jaws."),
+        field!(
+            chuck.overhang_times,
+            "Overhang while boring",
+            OVERHANG,
+            1.0,
+            10.0,
+            "Times the gripped diameter that the work may stand out without support."
+        ),
+    ]
+}
+
+fn centres() -> Vec<ShopField> {
+    vec![
+        field!(centres.drive_diameter_mm, "Drive centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
+        field!(centres.live_diameter_mm, "Live centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
+        field!(centres.margin_mm, "Wood around it", FOOTPRINT, 0.0, 10.0, ""),
+        field!(
+            centres.overlap_percent,
+            "Overlap of marks, percent",
+            OVERLAP,
+            0.0,
+            100.0,
+            "Nearer marks let a centre walk back into the old hole."
+        ),
     ]
 }
 

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::board::{Board, Subject, theme};
+use super::board::{Board, theme};
+use super::subject::Subject;
 
 use crate::app::state::{State, state};
 use crate::drawings::Viewport;

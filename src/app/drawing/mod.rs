@@ -1,14 +1,19 @@
 //! The drawings on screen: tabs on a narrow screen, all together on a wide one.
 
 mod board;
+mod canvas;
 mod chart;
+mod closer;
+mod hand;
 mod side;
+mod subject;
 pub mod views;
 
 use leptos::prelude::*;
 
-pub use board::{Board, Subject, theme};
+pub use board::{Board, theme};
 pub use chart::HoldChart;
+pub use subject::Subject;
 
 use super::later::{View, later};
 use super::state::{Tab, state};

@@ -5,7 +5,8 @@ use std::sync::Arc;
 use leptos::ev;
 use leptos::prelude::*;
 
-use super::board::{Board, Subject, theme};
+use super::board::{Board, theme};
+use super::subject::Subject;
 
 use crate::app::state::{Panel, State, state};
 use crate::design::units::Quantity;

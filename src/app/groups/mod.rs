@@ -3,6 +3,7 @@
 mod handle;
 pub mod nodes;
 pub mod outside;
+mod picked;
 pub mod plug;
 pub mod saw;
 pub mod wood;

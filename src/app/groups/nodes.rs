@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::Rows;
+use super::picked::{Pickable, Picked};
 use crate::app::state::state;
 use crate::design::units::Quantity;
 use crate::design::{Cut, Node};
@@ -26,7 +26,7 @@ pub fn Nodes(cut: usize) -> impl IntoView {
                 children=move |index| view! { <li><NodeButton cut=cut index=index /></li> }
             />
         </ul>
-        <PickedNode cut=cut count=count />
+        <Picked cut=cut index=picked_node(cut, count) gaps=Memo::new(move |_| count.get().saturating_sub(1)) kind=NODE />
     }
     .into_any()
 }
@@ -57,10 +57,19 @@ fn NodeButton(cut: usize, index: usize) -> impl IntoView {
     .into_any()
 }
 
-#[component]
-fn PickedNode(cut: usize, count: Memo<usize>) -> impl IntoView {
+/// The nodes of a profile, to be picked.
+const NODE: Pickable = Pickable {
+    fields: Field::of_node,
+    insert: insert_node,
+    can_remove: can_remove_node,
+    remove: remove_node,
+    to_next: |cut, index| view! { <CurveChoice cut=cut index=index /> }.into_any(),
+};
+
+/// The picked node of a cut, if it is there.
+fn picked_node(cut: usize, count: Memo<usize>) -> Memo<Option<usize>> {
     let state = state();
-    let index = Memo::new(move |_| {
+    Memo::new(move |_| {
         let picked = match state.picked.get() {
             Some(HandleId::Part(Movable::PassNode { cut: of, node } | Movable::HollowNode { cut: of, node })) => {
                 (of == cut).then_some(node)
@@ -68,40 +77,7 @@ fn PickedNode(cut: usize, count: Memo<usize>) -> impl IntoView {
             _ => None,
         };
         picked.filter(|index| *index < count.get())
-    });
-    move || {
-        {
-            index.get().map(|index| {
-                let fields = Memo::new(move |_| state.design.with(|design| Field::of_node(design, cut, index)));
-                let removable = move || state.design.with(|design| can_remove_node(design, cut, index));
-                let has_next = move || index + 1 < count.get();
-                let remove = move |_| {
-                    state.picked.set(None);
-                    state.change(|design| remove_node(design, cut, index));
-                };
-                view! {
-                    <div class="picked">
-                        <Rows fields=fields />
-                        <Show when=has_next>
-                            <CurveChoice cut=cut index=index />
-                        </Show>
-                        <div class="buttons">
-                            <Show when=has_next>
-                                <button type="button" class="button"
-                                    on:click=move |_| state.change(|design| insert_node(design, cut, index))>
-                                    "Add a point after it"
-                                </button>
-                            </Show>
-                            <Show when=removable>
-                                <button type="button" class="button" on:click=remove>"Remove point"</button>
-                            </Show>
-                        </div>
-                    </div>
-                }
-            })
-        }
-        .into_any()
-    }
+    })
 }
 
 #[component]

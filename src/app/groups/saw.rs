@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::Rows;
+use super::picked::{Pickable, Picked};
 use crate::app::state::state;
 use crate::design::units::Quantity;
 use crate::design::{Cut, SawPath};
@@ -23,6 +23,8 @@ pub fn SawLine(cut: usize) -> impl IntoView {
             _ => (false, 0),
         })
     });
+    // An arc takes no further points.
+    let gaps = Memo::new(move |_| if path.get().0 { 0 } else { path.get().1.saturating_sub(1) });
     let option = move |arc: bool, name: &'static str| {
         view! {
             <button
@@ -53,7 +55,7 @@ pub fn SawLine(cut: usize) -> impl IntoView {
                 children=move |index| view! { <li><PointButton cut=cut index=index /></li> }
             />
         </ul>
-        <PickedPoint cut=cut path=path />
+        <Picked cut=cut index=picked_point(cut, move || path.get().1) gaps=gaps kind=POINT />
         <p class="caution">
             "Saw with the piece held in a vice or a cradle, never in the hand, and the lathe unplugged or out of the way."
         </p>
@@ -85,44 +87,23 @@ fn PointButton(cut: usize, index: usize) -> impl IntoView {
     .into_any()
 }
 
-#[component]
-fn PickedPoint(cut: usize, path: Memo<(bool, usize)>) -> impl IntoView {
+/// The points of a saw line, to be picked.
+const POINT: Pickable = Pickable {
+    fields: Field::of_point,
+    insert: insert_saw_point,
+    can_remove: |design, cut, _| can_remove_saw_point(design, cut),
+    remove: remove_saw_point,
+    to_next: |_, _| ().into_any(),
+};
+
+/// The picked point of a saw line, if it is there.
+fn picked_point(cut: usize, count: impl Fn() -> usize + Send + Sync + 'static) -> Memo<Option<usize>> {
     let state = state();
-    let index = Memo::new(move |_| {
+    Memo::new(move |_| {
         let picked = match state.picked.get() {
             Some(HandleId::Part(Movable::SawPoint { cut: of, point })) if of == cut => Some(point),
             _ => None,
         };
-        picked.filter(|index| *index < path.get().1)
-    });
-    move || {
-        {
-            index.get().map(|index| {
-                let fields = Memo::new(move |_| state.design.with(|design| Field::of_point(design, cut, index)));
-                let can_insert = move || !path.get().0 && index + 1 < path.get().1;
-                let removable = move || state.design.with(|design| can_remove_saw_point(design, cut));
-                let remove = move |_| {
-                    state.picked.set(None);
-                    state.change(|design| remove_saw_point(design, cut, index));
-                };
-                view! {
-                    <div class="picked">
-                        <Rows fields=fields />
-                        <div class="buttons">
-                            <Show when=can_insert>
-                                <button type="button" class="button"
-                                    on:click=move |_| state.change(|design| insert_saw_point(design, cut, index))>
-                                    "Add a point after it"
-                                </button>
-                            </Show>
-                            <Show when=removable>
-                                <button type="button" class="button" on:click=remove>"Remove point"</button>
-                            </Show>
-                        </div>
-                    </div>
-                }
-            })
-        }
-        .into_any()
-    }
+        picked.filter(|index| *index < count())
+    })
 }
