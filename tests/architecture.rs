@@ -3,8 +3,9 @@
 mod imports;
 
 use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
-use imports::{Import, Sources, circles};
+use imports::{Import, Sources, circles, rust_files};
 
 /// The folders of `src`, each with those below it that it may import.
 const BELOW: [(&str, &[&str]); 8] = [
@@ -29,10 +30,10 @@ const KNOWN_CIRCLES: &[&[&str]] = &[
         "figures/wall/opening.rs",
         "figures/wall/sheet.rs",
     ],
-    &["geometry/shadow.rs", "geometry/shadow/face.rs", "geometry/shadow/plain.rs"],
+    &["geometry/shadow/mod.rs", "geometry/shadow/face.rs", "geometry/shadow/plain.rs"],
     &["geometry/surface/coaxial.rs", "geometry/surface/kept.rs"],
     &["geometry/surface/lower.rs", "geometry/surface/ring.rs"],
-    &["figures/rest.rs", "figures/rest/poses.rs"],
+    &["figures/rest/mod.rs", "figures/rest/poses.rs"],
 ];
 
 fn folder(file: &str) -> &str {
@@ -69,4 +70,19 @@ fn circles_between_files_get_fewer() {
     let gone: Vec<_> = known.iter().filter(|circle| !found.contains(circle)).collect();
     assert!(new.is_empty(), "new circles: move what is shared to a file below both.\n{new:#?}");
     assert!(gone.is_empty(), "circles that are gone: take them off the list.\n{gone:#?}");
+}
+
+/// A folder's own file is its `mod.rs`: a newcomer looks in one place.
+#[test]
+fn the_file_of_a_folder_lies_in_it() {
+    let files = rust_files(&src());
+    let beside = |file: &&String| files.contains(&file.replace("/mod.rs", ".rs"));
+    assert_eq!(files.iter().filter(|file| file.ends_with("/mod.rs")).filter(beside).count(), 0);
+    let folders: BTreeSet<&str> = files.iter().filter_map(|file| Some(file.rsplit_once('/')?.0)).collect();
+    let headless: Vec<_> = folders.iter().filter(|folder| !files.contains(&format!("{folder}/mod.rs"))).collect();
+    assert!(headless.is_empty(), "folders whose file lies beside them: {headless:?}");
+}
+
+fn src() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
 }

@@ -24,7 +24,7 @@ pub fn watch_media(query: &str, changed: impl Fn(bool) + 'static) -> bool {
 }
 
 /// Listens for the life of the page.
-pub fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, heard: impl Fn(E) + 'static) {
+fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, heard: impl Fn(E) + 'static) {
     let listener = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
         if let Ok(event) = event.dyn_into::<E>() {
             heard(event);

@@ -80,7 +80,7 @@ impl Offline {
     }
 
     /// Whether a newer build is on the device and waits for [`take_over`](Self::take_over).
-    pub fn newer_build_waits(self) -> bool {
+    fn newer_build_waits(self) -> bool {
         self.newer_build.get()
     }
 

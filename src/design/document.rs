@@ -297,7 +297,7 @@ pub struct PlugTenon {
 }
 
 /// Wood for parting the plug off the blank and truing the end that is left, in mm. Common practice, no source.
-pub const PLUG_PARTING_MM: f64 = 5.0;
+const PLUG_PARTING_MM: f64 = 5.0;
 
 impl Plug {
     /// How far it stands out before the bowl-end face, in mm.
@@ -308,7 +308,7 @@ impl Plug {
 
     /// The length of wood that it takes, spigot and parting included, in mm.
     #[must_use]
-    pub fn wood_mm(&self) -> f64 {
+    fn wood_mm(&self) -> f64 {
         self.stands_out_mm() + self.spigot_length_mm + PLUG_PARTING_MM
     }
 }

@@ -262,7 +262,7 @@ fn sawn(path: &SawPath) -> Option<Sawn> {
 
 /// The points of a saw line in the side view `(s, y)`, arcs flattened.
 #[must_use]
-pub fn saw_points(path: &SawPath) -> Vec<(f64, f64)> {
+fn saw_points(path: &SawPath) -> Vec<(f64, f64)> {
     match path {
         SawPath::Lines { points } => points.iter().map(|p| (p.at_mm, p.height_mm)).collect(),
         SawPath::Arc { from, to, bulge_mm } => {

@@ -22,7 +22,7 @@ pub struct NeededLength {
 }
 
 /// Waste between the piece and what holds it, for the parting tool and a stub, in mm. Common practice, no source.
-pub const PARTING_MM: f64 = 5.0;
+const PARTING_MM: f64 = 5.0;
 
 /// Where the finished piece ends toward the head, the farthest of it along the blank, in mm; `None` where nothing parts
 /// it. Of a plane square to a tilted axis the edge counts that the passes on that axis leave.

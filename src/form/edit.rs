@@ -5,8 +5,8 @@ use super::place::{nodes_of, nodes_of_mut};
 use crate::design::ends::{End, end_of_pass, with_end};
 use crate::design::validation::{bounds, largest_bulge_mm};
 use crate::design::{
-    AxisName, BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, PassProfile, PlugTenon, Problem, SawPath,
-    SawPoint, plug,
+    BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, PassProfile, PlugTenon, Problem, SawPath, SawPoint,
+    plug,
 };
 
 /// The share of a chord that a new arc bows by.
@@ -295,13 +295,4 @@ pub fn leave_to_shop(design: &mut Design, field: Field) {
     if let Some(limit) = field.limit() {
         *limit(&mut design.limits) = None;
     }
-}
-
-/// The first pass on an axis after A, and that axis: the handle of a piece whose handle leaves at an angle.
-#[must_use]
-pub fn tilted_pass(design: &Design) -> Option<(usize, AxisName)> {
-    design.cuts.iter().enumerate().find_map(|(cut, it)| match it {
-        Cut::Pass(pass) if pass.axis != AxisName::A => Some((cut, pass.axis)),
-        _ => None,
-    })
 }

@@ -134,7 +134,7 @@ impl Revolved {
 
     /// [`Self::signed_distance`] from a point of the half-plane.
     #[must_use]
-    pub fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
+    fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
         let distance = self.surface_sq(t, radius, f64::INFINITY).sqrt();
         if self.contains_seen(t, radius) { -distance } else { distance }
     }

@@ -46,7 +46,7 @@ impl Sawn {
     /// From points `(s, y)` of a curve whose tangent at the first end rises by `slope` per mm, where the first chord
     /// would carry the line on too steeply or too flat. Past a tenth of a degree from upright it is held there.
     #[must_use]
-    pub fn above_with_tangent(points: &[(f64, f64)], slope: f64) -> Option<Self> {
+    fn above_with_tangent(points: &[(f64, f64)], slope: f64) -> Option<Self> {
         let sound = points.len() >= 2
             && !slope.is_nan()
             && points.iter().all(|p| p.0.is_finite() && p.1.is_finite())

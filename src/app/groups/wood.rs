@@ -112,7 +112,7 @@ pub fn Choice(
 
 /// What the wood comes to: the least blank, and what it weighs.
 #[component]
-pub fn BlankFigures() -> impl IntoView {
+fn BlankFigures() -> impl IntoView {
     let state = state();
     let length = move |value| state.units().show_with_unit(value, Quantity::Length);
     let least = move || {

@@ -9,7 +9,7 @@ use crate::app::turning::TurningFigures;
 use crate::figures::plan::Step;
 
 /// What the tick of a step is called.
-pub fn tick_name(done: bool) -> &'static str {
+fn tick_name(done: bool) -> &'static str {
     if done { "Done" } else { "To do" }
 }
 
@@ -49,7 +49,7 @@ pub fn StepCard(number: usize) -> impl IntoView {
 
 /// Everything about a step but its title and picture.
 #[component]
-pub fn Details(number: usize) -> impl IntoView {
+fn Details(number: usize) -> impl IntoView {
     let steps = steps();
     move || {
         steps.with_step(number, |step| {

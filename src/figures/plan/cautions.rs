@@ -24,7 +24,7 @@ pub const OFF_CENTRE: &str = "Off-centre work: part of each turn is air. Keep th
 pub const GRIP: &str = "Stop after the first cuts and check the grip: tighten chuck and centres again, and look for wood \
     that has crept.";
 /// For thin walls and open ends.
-pub const OPEN_END: &str = "Nothing steadies the open end: light cuts, low speed.";
+const OPEN_END: &str = "Nothing steadies the open end: light cuts, low speed.";
 /// For a hand near an open rim.
 pub const OPEN_RIM: &str = "A spinning rim is hard to see and cuts: keep hands and cloth away from it, and stop the lathe to \
     feel it.";
@@ -37,29 +37,28 @@ pub const BORING: [&str; 4] = [
     "Low speed: a wide bit in end grain runs hot.",
 ];
 /// For work inside a hollow.
-pub const INSIDE: &str =
-    "Keep fingers and cloth out of a spinning hollow: sand with a stick or with the lathe stopped.";
+const INSIDE: &str = "Keep fingers and cloth out of a spinning hollow: sand with a stick or with the lathe stopped.";
 /// For sanding on the lathe.
 pub const REST_AWAY: &str = "Take the tool rest away before you sand: fingers are drawn in between it and the work. Hold the abrasive so that it \
      can pull free, never wrapped around the work.";
 /// For dust of any wood; what is known of the wood itself stands beside it.
 pub const DUST: &str = "Take the dust at its source and wear a fitted dust mask: the finest dust harms most.";
 /// For parting off.
-pub const PARTING: &str = "Do not catch the piece as it comes free: leave a stub and saw it with the lathe stopped.";
+const PARTING: &str = "Do not catch the piece as it comes free: leave a stub and saw it with the lathe stopped.";
 /// For sawing.
-pub const SAWING: [&str; 3] = [
+const SAWING: [&str; 3] = [
     "Clamp it: round work rolls, and is never held in the hand against a moving blade.",
     "Keep both hands behind the line, and support the piece to the end of the cut.",
     "On a band saw, guard down to the work. Round or tapered work goes on a flat carrier, glued or screwed to it or \
      clamped in a cradle, so that it rests on the table all along the cut.",
 ];
 /// For a chisel or gouge pushed by hand into held work.
-pub const HAND_TOOLS: &str = "Clamp the work, and keep both hands behind the edge.";
+const HAND_TOOLS: &str = "Clamp the work, and keep both hands behind the edge.";
 /// For glue and wax.
-pub const SEALING: &str = "Thin glue runs and bonds skin at once: eye protection, fresh air, no cloth to wipe it. Melt wax \
+const SEALING: &str = "Thin glue runs and bonds skin at once: eye protection, fresh air, no cloth to wipe it. Melt wax \
     in a water bath, never over a flame.";
 /// For buffing.
-pub const BUFFING: &str = "A wheel throws what it catches: hold the piece below the middle, edges trailing, with a face \
+const BUFFING: &str = "A wheel throws what it catches: hold the piece below the middle, edges trailing, with a face \
     shield on.";
 /// For finishing. Spreading rags or sinking them in water: fire-safety pages on linseed-oil rags, restated.
 pub const FINISHING: [&str; 2] = [

@@ -43,13 +43,13 @@ pub const US_TABLESPOON: Measure = us("tablespoon", "tbsp", 14.786_764_781_25);
 /// A third of a US tablespoon. Exact by definition.
 pub const US_TEASPOON: Measure = us("teaspoon", "tsp", 4.928_921_593_75);
 /// Customary.
-pub const METRIC_CUP: Measure = metric("cup", "cup", "metric (Australia, NZ, Canada, UK usage)", 250.0);
+const METRIC_CUP: Measure = metric("cup", "cup", "metric (Australia, NZ, Canada, UK usage)", 250.0);
 /// Customary.
-pub const METRIC_TABLESPOON: Measure = metric("tablespoon", "tbsp", "metric (UK, Canada, NZ)", 15.0);
+const METRIC_TABLESPOON: Measure = metric("tablespoon", "tbsp", "metric (UK, Canada, NZ)", 15.0);
 /// Customary.
-pub const METRIC_TEASPOON: Measure = metric("teaspoon", "tsp", "metric", 5.0);
+const METRIC_TEASPOON: Measure = metric("teaspoon", "tsp", "metric", 5.0);
 /// Four metric teaspoons; differs from every other tablespoon.
-pub const AUSTRALIAN_TABLESPOON: Measure = metric("tablespoon", "tbsp", "Australia", 20.0);
+const AUSTRALIAN_TABLESPOON: Measure = metric("tablespoon", "tbsp", "Australia", 20.0);
 
 /// Every measure.
 pub const ALL: [Measure; 8] = [
@@ -209,6 +209,6 @@ pub fn say_in_shop(volume_mm3: f64, kitchen: Kitchen) -> String {
 
 /// A volume given in mm3 in US fluid ounces.
 #[must_use]
-pub fn fluid_ounces(volume_mm3: f64) -> f64 {
+fn fluid_ounces(volume_mm3: f64) -> f64 {
     volume_mm3 / MM3_PER_ML / US_FLUID_OUNCE.volume_ml
 }

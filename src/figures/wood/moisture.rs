@@ -4,7 +4,7 @@ use crate::design::InUse;
 
 /// Above this moisture, percent of dry mass, wood neither shrinks nor swells.
 /// Source: Wood Handbook, FPL-GTR-190 (2010), chapter 4.
-pub const FIBRE_SATURATION_PERCENT: f64 = 30.0;
+const FIBRE_SATURATION_PERCENT: f64 = 30.0;
 
 /// The moisture that wood comes to in air at a temperature (degrees Celsius) and relative humidity (percent), in
 /// percent of dry mass: within 0.05 of the handbook's table from 0 to 45 degrees.
