@@ -68,7 +68,9 @@ impl<'a, 'b> Escapes<'a, 'b> {
             _ => None,
         });
         hollows.any(|other| {
-            of_hollow(other, view, SAME / 2.0).is_some_and(|ways| {
+            let touches = other.signed_distance(view.at.point).abs() <= SAME;
+            let ways = if touches { of_hollow(other, view, SAME / 2.0) } else { None };
+            ways.is_some_and(|ways| {
                 ways.iter().all(|depth| {
                     let least = view.least(depth).0;
                     least >= 0.0 && least + depth.gradient.dot(view.at.into_wood) * BEHIND >= 0.6 * BEHIND
