@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::share_at;
+use super::missing::share_at;
 use crate::design::Piece;
 use crate::geometry::{Revolved, Role, Swept};
 

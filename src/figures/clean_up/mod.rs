@@ -1,6 +1,7 @@
 //! Figure 3: whether each pass finds wood all the way round, and why where it does not.
 
 mod least;
+mod missing;
 
 use std::f64::consts::TAU;
 
@@ -8,7 +9,8 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Pass, Piece};
-use crate::geometry::{Axis, Circle, Intervals, Region, Revolved, Role};
+use crate::geometry::{Circle, Intervals, Region, Revolved};
+use missing::{Missing, share};
 
 /// How one pass cleans up.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -110,15 +112,6 @@ fn clean_up(cut: usize, pass: &Pass, piece: &Piece) -> Option<CleanUp> {
     Some(result)
 }
 
-/// The share of a pass's circle at a station that meets wood, 0 to 1.
-fn share_at(cut: usize, t: f64, turned: &Revolved, piece: &Piece) -> f64 {
-    let radius = turned.meridian.radius_before(t);
-    if radius <= 0.0 {
-        return 1.0;
-    }
-    Missing::of(&Circle::new(&turned.axis, t, radius), &turned.axis, t, radius, cut, piece).present()
-}
-
 /// The shares of a pass's circle at one station, 0 to 1: what meets wood, and what is missing because of earlier cuts and of
 /// hollows; `None` without such a pass.
 #[must_use]
@@ -183,47 +176,6 @@ fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut Cl
         result.flat = Some(flat);
     }
     present
-}
-
-/// The share of a turn, 0 to 1.
-fn share(arcs: &Intervals) -> f64 {
-    arcs.length() / TAU
-}
-
-/// The arcs of a pass's circle that find no wood, by what took it.
-struct Missing {
-    earlier: Intervals,
-    blank: Intervals,
-    hollow: Intervals,
-}
-
-impl Missing {
-    fn of(circle: &Circle, axis: &Axis, t: f64, radius: f64, cut: usize, piece: &Piece) -> Self {
-        let stock = &piece.solid.stock;
-        let may_reach = |region: &Region| match region {
-            Region::Revolved(other) => other.may_reach_disc(axis, t, radius),
-            Region::Sawn(_) | Region::HalfSpace(_) => true,
-        };
-        let before = piece.solid.removals.iter().filter(|r| r.cut < cut && may_reach(&r.region));
-        // Past the ends of the work there is nothing to clean up.
-        let work = circle.between_stations(0.0, stock.length);
-        let (mut earlier, mut hollow) = (Intervals::none(), Intervals::none());
-        for removal in before {
-            match removal.role {
-                Role::Outside => earlier = earlier.union(&circle.in_region(&removal.region)),
-                Role::Inside => hollow = hollow.union(&circle.in_region(&removal.region)),
-                Role::Opening => {}
-            }
-        }
-        let left = work.minus(&earlier);
-        let inside = left.intersection(&circle.within_sides(stock));
-        Self { earlier: work.intersection(&earlier), blank: left.minus(&inside), hollow: inside.intersection(&hollow) }
-    }
-
-    /// The share of the circle that finds wood, 0 to 1.
-    fn present(&self) -> f64 {
-        1.0 - share(&self.blank) - share(&self.earlier) - share(&self.hollow)
-    }
 }
 
 /// The widest of the arcs outside the blank.

@@ -4,7 +4,7 @@
 //! `(p - c) . t`, `p` the point that touches and `t` square to `n`: on a corner that only falls, so a least is where an
 //! edge lies on the table with the centre over it, or on a curve where that passes nothing.
 
-use super::{Contact, Pose};
+use super::pose::{Contact, Pose};
 use crate::geometry::curve::farthest_along;
 use crate::geometry::meridian::Bent;
 use crate::geometry::{Corner, Flats, Region, State, Vector, finer};

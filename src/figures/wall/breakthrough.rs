@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::WallPoint;
+use super::point::WallPoint;
 use super::sheet::{COLUMNS, Field, WallSheet};
 use crate::geometry::order::sort_by_number;
 use crate::geometry::surface::{Hole, Near, Patch, Start};

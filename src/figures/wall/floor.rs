@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::WallPoint;
 use super::least::proven;
+use super::point::WallPoint;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
 use crate::geometry::surface::{Taker, Thinnest};
 use crate::geometry::{Ray, Role};

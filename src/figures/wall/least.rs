@@ -1,6 +1,6 @@
 //! The thinnest wall.
 
-use super::WallPoint;
+use super::point::WallPoint;
 use super::sheet::{Field, WallSheet};
 use crate::geometry::surface::{Thinnest, WITHIN};
 

@@ -7,6 +7,7 @@ mod breakthrough;
 mod floor;
 mod least;
 mod opening;
+mod point;
 mod sheet;
 
 use serde::Serialize;
@@ -14,12 +15,12 @@ use serde::Serialize;
 pub use breakthrough::Breakthrough;
 pub use floor::Floor;
 pub use opening::OpeningReach;
+pub use point::{WallMap, WallPoint};
 
-use super::place::Place;
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
 use crate::geometry::surface::HollowSurface;
-use crate::geometry::{Limit, Solid, Vector};
+use crate::geometry::{Solid, Vector};
 use sheet::{Field, WallSheet};
 
 /// The wall of one hollow.
@@ -42,35 +43,6 @@ pub struct Wall {
     pub openings: Vec<OpeningReach>,
     /// The whole field.
     pub map: WallMap,
-}
-
-/// The wall at one point.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct WallPoint {
-    /// Thickness, in mm. Negative where the outside has come through: then it is the depth by which the point passes
-    /// the surface it overruns most, not a distance to wood.
-    pub wall_mm: f64,
-    /// The point of the hollow.
-    pub place: Place,
-    /// The cut that limits it, by its place in working order from 0; absent where the blank's own surface does.
-    pub limited_by_cut: Option<usize>,
-    /// The point itself.
-    #[serde(skip)]
-    pub point: Vector,
-}
-
-/// The wall unrolled: rows go along the hollow's outline from its mouth, columns around its axis. What is kept outward of
-/// the mouth, where the hollow goes on at its first radius, is not shown.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct WallMap {
-    /// Distance of each row from the mouth along the hollow's outline, in mm.
-    pub along_mm: Vec<f64>,
-    /// Station of each row along the hollow's axis, in mm.
-    pub station_mm: Vec<f64>,
-    /// Clock direction of each column about the hollow's axis, in degrees.
-    pub clock_deg: Vec<f64>,
-    /// The wall, in mm; `None` where the hollow's surface is not kept.
-    pub wall_mm: Vec<Vec<Option<f64>>>,
 }
 
 /// The walls of every hollow. Least walls and floors within 0.02 mm, but for slivers of a hollow narrower than 0.001 mm; of
@@ -146,12 +118,4 @@ fn thin_and_broken(sheet: &WallSheet<'_, '_>, field: &Field) -> (Option<WallPoin
     let least = least::least(sheet, field);
     let breakthroughs = breakthrough::find(sheet, field, least.as_ref());
     (least, breakthroughs)
-}
-
-/// The cut behind a limit.
-fn limiting_cut(limit: Limit) -> Option<usize> {
-    match limit {
-        Limit::Cut(cut) => Some(cut),
-        Limit::StockSide | Limit::HeadEnd => None,
-    }
 }

@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::{WallMap, WallPoint, limiting_cut};
+use super::point::{WallMap, WallPoint, limiting_cut};
 use crate::figures::Place;
 use crate::geometry::surface::{HollowSurface, Patch, Start};
 use crate::geometry::{Fill, Intervals, Ray, Removal, Role, Vector};

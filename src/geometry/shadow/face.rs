@@ -2,7 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use super::{Corner, DUST, HAIR, Hull, convex_hull};
+use super::hull::{Corner, DUST, HAIR, Hull, convex_hull};
 use crate::geometry::intervals::Intervals;
 use crate::geometry::keep::{Keep, clipped};
 use crate::geometry::near_half::{arc_bound, cut_by, middle_of};

@@ -1,7 +1,7 @@
 //! How far wood reaches along a plane that a piece lies on.
 
+use super::hull::{Corner, DUST, HAIR};
 use super::plain::planes_of;
-use super::{Corner, HAIR};
 use crate::geometry::revolved::Ray;
 use crate::geometry::solid::State;
 use crate::geometry::vector::Vector;
@@ -85,7 +85,7 @@ impl<'a> Flats<'a> {
         let [s, y] = level.point(place);
         let start = Vector::new(0.0, y + UNDER * level.along[0], s - UNDER * level.along[1]);
         let across = self.state.along(Ray { start, direction: Vector::new(1.0, 0.0, 0.0) });
-        across.iter().any(|(from, to)| to - from > super::DUST)
+        across.iter().any(|(from, to)| to - from > DUST)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Corners where planes meet in the side view.
 
-use super::{Corner, DUST, HAIR};
+use super::hull::{Corner, DUST, HAIR};
 use crate::geometry::region::Region;
 use crate::geometry::revolved::Ray;
 use crate::geometry::solid::State;

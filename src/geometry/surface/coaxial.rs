@@ -1,6 +1,6 @@
 //! Two hollows about one line: what one takes of the other's surface runs all round, and is known exactly.
 
-use super::kept::{SAME, beside};
+use super::beside::{SAME, beside};
 use super::sheet::Sheet;
 use crate::geometry::axis::Axis;
 use crate::geometry::intervals::Intervals;

@@ -4,7 +4,8 @@ use std::cell::OnceCell;
 
 use smallvec::{SmallVec, smallvec};
 
-use super::kept::{Ending, HollowSurface, NEARLY, SAME, Shape};
+use super::beside::SAME;
+use super::kept::{Ending, HollowSurface, NEARLY, Shape};
 use super::patch::{Bend, Tangent, View};
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};

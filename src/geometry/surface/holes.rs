@@ -3,8 +3,8 @@
 use super::escape::Escapes;
 use super::kept::HollowSurface;
 use super::lower::Lower;
+use super::near::Near;
 use super::patch::{Patch, View};
-use super::ring::Near;
 use super::thinnest::{Start, Thinnest};
 
 /// A patch of the sheet with a part of a hole in it.

@@ -1,5 +1,6 @@
 //! Which points of a hollow's surface are kept.
 
+use super::beside::{SAME, beside};
 use super::coaxial;
 use super::sheet::{Place, Sheet, SheetPoint};
 use crate::geometry::intervals::Intervals;
@@ -9,12 +10,8 @@ use crate::geometry::solid::{Limit, Removal, Role, Solid};
 use crate::geometry::stock::Stock;
 use crate::geometry::vector::Vector;
 
-/// Surfaces nearer to each other than this, in mm, coincide.
-pub const SAME: f64 = 1e-7;
 /// Surfaces of two hollows nearer to each other than this, in mm, count as one where the thinnest wall is looked for.
 pub(super) const NEARLY: f64 = 0.002;
-/// How far into the wood another hollow is looked for where its surface coincides, in mm.
-const PROBE: f64 = 1e-4;
 /// Below this station, in mm, a point lies before the face s = 0: rounding must not take the face itself.
 const FACE: f64 = -1e-9;
 
@@ -115,17 +112,6 @@ impl Ending<'_> {
     pub fn is_outside(&self) -> bool {
         matches!(self.taker, Taker::Outside(_))
     }
-}
-
-/// The clearance from another hollow. Where both surfaces coincide the first of both hollows keeps them; where they
-/// coincide back to back there is no wood between, and neither does.
-pub(super) fn beside(other: &Revolved, is_first: bool, at: &SheetPoint) -> f64 {
-    let distance = other.signed_distance(at.point);
-    if distance.abs() > SAME {
-        return distance;
-    }
-    let back_to_back = other.signed_distance(at.point + at.into_wood * PROBE) < -PROBE / 2.0;
-    if is_first || back_to_back { -SAME } else { SAME }
 }
 
 /// The surface of one hollow of a solid, and what takes parts of it: what is left is the kept surface.

@@ -3,8 +3,8 @@
 use smallvec::SmallVec;
 
 use super::escape::{Escapes, line_under};
+use super::near::Near;
 use super::patch::{Bend, Tangent, View, Way};
-use super::ring::Near;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};
 use crate::geometry::solid::{Role, Solid};

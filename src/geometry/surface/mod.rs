@@ -6,19 +6,22 @@
 //!   `escape` for what other cuts leave of it.
 //! - `thinnest`: where what is kept comes nearest to the outside, proven; `holes`: where that has come through.
 
+mod beside;
 mod coaxial;
 mod escape;
 mod holes;
 mod kept;
 mod lower;
+mod near;
 mod patch;
 mod ring;
 mod sheet;
 mod thinnest;
 
+pub use beside::SAME;
 pub use holes::Hole;
-pub use kept::{Ending, HollowSurface, SAME, Taker};
+pub use kept::{Ending, HollowSurface, Taker};
+pub use near::Near;
 pub use patch::{Patch, Way};
-pub use ring::Near;
 pub use sheet::{Place, Sheet, SheetPoint};
 pub use thinnest::{Start, Thinnest, WITHIN};

@@ -4,6 +4,7 @@
 use super::coaxial::on_one_line;
 use super::kept::HollowSurface;
 use super::lower::from_strip;
+use super::near::Near;
 use crate::geometry::axis::Axis;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};
@@ -20,35 +21,6 @@ struct Ring<'a> {
 
 /// A ring is looked at in so many narrower ones.
 const PARTS: u32 = 4;
-
-/// Which parts of the outside may come near: the stock, and each pass and parting.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Near(u64);
-
-impl Near {
-    /// All of them.
-    pub const ALL: Self = Self(u64::MAX);
-    const STOCK: u64 = 1;
-
-    /// Whether none comes near.
-    #[must_use]
-    pub fn is_none(self) -> bool {
-        self.0 == 0
-    }
-
-    pub(super) fn has_stock(self) -> bool {
-        self.0 & Self::STOCK != 0
-    }
-
-    /// Whether the outside with this place among the outsides may come near; those past the 62nd share one mark.
-    pub(super) fn has(self, place: usize) -> bool {
-        self.0 & Self::of(place) != 0
-    }
-
-    fn of(place: usize) -> u64 {
-        2 << place.min(62)
-    }
-}
 
 impl HollowSurface<'_> {
     /// What of the outside may be nearer than `enough` mm to a point of the sheet between two lengths along the meridian,

@@ -5,11 +5,12 @@ use std::sync::LazyLock;
 
 use smallvec::{SmallVec, smallvec};
 
+use super::beside::SAME;
 use super::escape::Escapes;
-use super::kept::{HollowSurface, SAME, Shape};
+use super::kept::{HollowSurface, Shape};
 use super::lower::Lower;
+use super::near::Near;
 use super::patch::{Patch, View};
-use super::ring::Near;
 use super::sheet::{Place, SheetPoint};
 use crate::geometry::intervals::Intervals;
 
