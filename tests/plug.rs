@@ -8,7 +8,7 @@ use skewline::design::{BlankSection, Cut, Design, Piece, Plug, PlugTenon, Shop};
 use skewline::figures::work_out;
 use skewline::form::Field;
 use skewline::form::edit::set_plug_tenon;
-use skewline::geometry::Vector;
+use skewline::geometry::{Vector, mass};
 
 fn plug(design: &Design) -> (usize, Plug) {
     let found = design.cuts.iter().enumerate().find_map(|(cut, choice)| match choice {
@@ -99,6 +99,29 @@ fn a_tenon_is_no_wider_than_its_disc() {
     }
 }
 
+/// A spigot of another piece once made 632 mL of 604: it is refused, and the sentence says what fits.
+#[test]
+fn a_spigot_wider_or_longer_than_its_bore_is_refused() {
+    let (place, _) = plug(&demo());
+    let sentence = |change: fn(&mut Plug)| {
+        let mut design = demo();
+        for cut in &mut design.cuts {
+            if let Cut::FitPlug(plug) = cut {
+                change(plug);
+            }
+        }
+        let problems = design.problems();
+        assert_eq!(problems.len(), 1, "{problems:?}");
+        (problems[0].field.clone(), problems[0].to_string())
+    };
+    let (field, wider) = sentence(|plug| plug.spigot_diameter_mm = 41.5);
+    assert_eq!(field, format!("cuts[{place}].spigot_diameter_mm"));
+    assert!(wider.contains("41.5 mm") && wider.contains("more than its bore"), "{wider}");
+    let (field, longer) = sentence(|plug| plug.spigot_length_mm = 47.0);
+    assert_eq!(field, format!("cuts[{place}].spigot_length_mm"));
+    assert!(longer.contains("47 mm") && longer.contains("bore"), "{longer}");
+}
+
 /// Documents of earlier versions have no tenon on their plugs.
 #[test]
 fn a_plug_without_a_tenon_is_read_as_before() {
@@ -110,6 +133,23 @@ fn a_plug_without_a_tenon_is_read_as_before() {
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Whatever the plug, sound or not, the finished piece is what it is without one.
+    #[test]
+    fn no_plug_is_in_the_finished_piece(disc in 5.0..120.0_f64, wide in 0.1..3.0_f64, long in 0.0..120.0_f64) {
+        let mut design = demo();
+        for cut in &mut design.cuts {
+            if let Cut::FitPlug(plug) = cut {
+                plug.disc_diameter_mm = disc;
+                plug.spigot_diameter_mm *= wide;
+                plug.spigot_length_mm = long;
+            }
+        }
+        let finished = |design: &Design| mass(&resolved(design).solid.finished());
+        let (found, own) = (finished(&design), finished(&demo()));
+        prop_assert!((found.volume_mm3 - own.volume_mm3).abs() < 1e-6 * own.volume_mm3);
+        prop_assert!((found.centroid - own.centroid).length() < 1e-5);
+    }
 
     /// The swing of every later pass counts the tenon's and the disc's edges, and the finished piece is none the wiser.
     #[test]

@@ -6,17 +6,10 @@ mod support;
 
 use std::f64::consts::PI;
 
-use proptest::collection::vec;
-use proptest::prelude::*;
-use skewline::design::starters::BoredEndScoop;
-use skewline::design::{
-    AxisChoice, AxisName, BlankSection, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Piece, Shop,
-};
+use skewline::design::{AxisChoice, AxisName, Design, Node, PassProfile, Piece, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::handle::handle_axis;
 use skewline::figures::strength::{
     CATCH_N, Governs, Grain, HALVED, Loads, Neck, Strength, TAIL_THRUST_N, Waste, hankinson, table_share, waste,
-    waste_at,
 };
 use skewline::figures::wood::Timber;
 use skewline::figures::wood::moisture::wet_share;
@@ -24,7 +17,7 @@ use skewline::figures::work_out;
 use skewline::geometry::{
     Axis, Bending, CutFace, HalfSpace, Outline, Region, Removal, Role, Solid, Vector, spokes, square_section,
 };
-use support::pieces::{pass, scoop};
+use support::pieces::{bar, pass, scoop};
 use support::solids::{assert_within, kept_body, leaning_axes, piece, taken_body};
 use support::table::Table;
 
@@ -188,17 +181,6 @@ fn wet_wood_is_weaker() {
     assert_eq!((wet_share(25.0), wet_share(80.0)), (0.6, 0.6));
 }
 
-/// A bar about one axis, by its nodes, in a round blank 40 mm thick.
-fn bar(axis: Option<AxisChoice>, length_mm: f64, nodes: Vec<Node>) -> Design {
-    let mut design = scoop();
-    design.blank = skewline::design::Blank { section: BlankSection::Round { diameter_mm: 40.0 }, length_mm };
-    design.axes = axis.into_iter().collect();
-    let on = if axis.is_some() { AxisName::B } else { AxisName::A };
-    let (from, to) = (nodes[0].at_mm, nodes[nodes.len() - 1].at_mm);
-    design.cuts = vec![pass("bar", on, from, to, PassProfile::Drawn { nodes })];
-    design
-}
-
 fn strength(design: &Design) -> Strength {
     work_out(design, &Shop::default()).unwrap().figures.strength
 }
@@ -319,171 +301,4 @@ fn spokes_come_near_the_section() {
     let bar: Solid = piece(vec![]);
     let quick = spokes(&bar.finished(), &Axis::A, 120.0).moments;
     assert_within(quick.second_vertical_mm4, 300.0_f64.powi(4) / 12.0, 0.25);
-}
-
-fn scoops() -> impl Strategy<Value = Design> {
-    (8.0..22.0, 14.0..26.0, 1.0..14.0, 70.0..150.0, 170.0..260.0, 50.0..80.0_f64).prop_map(
-        |(neck_diameter_mm, handle_diameter_mm, tilt_deg, crossing_mm, length_mm, blank_side_mm)| {
-            let choices = BoredEndScoop {
-                neck_diameter_mm,
-                handle_diameter_mm,
-                tilt_deg,
-                crossing_mm,
-                length_mm,
-                blank_side_mm,
-                ..BoredEndScoop::default()
-            };
-            choices.design("any scoop")
-        },
-    )
-}
-
-/// Rounds on up to three axes, one after the other and one inside the other, with coves, steps and a bore.
-fn spindles() -> impl Strategy<Value = Design> {
-    let axis = (-5.0..5.0, -5.0..5.0, -16.0..16.0, -16.0..16.0_f64).prop_map(|(tail_x_mm, tail_y_mm, x, y)| {
-        AxisChoice::Marks { tail_x_mm, tail_y_mm, head_x_mm: x, head_y_mm: y }
-    });
-    let turned = (0_usize..3, 5.0..150.0, 20.0..90.0, [14.0..40.0, 12.0..40.0, 14.0..40.0_f64]);
-    (vec(axis, 2), vec(turned, 1..4), (any::<bool>(), 10.0..18.0, 20.0..60.0_f64)).prop_map(
-        |(axes, passes, (bored, diameter_mm, depth_mm))| {
-            let mut design = bar(None, 240.0, vec![Node::line(0.0, 40.0), Node::line(240.0, 40.0)]);
-            design.axes = axes;
-            if bored {
-                let shape = HollowShape::RoundEnded { diameter_mm, depth_mm, rounding_mm: 4.0 };
-                design.cuts.push(Cut::Hollow(Hollow { axis: AxisName::A, mouth_mm: 0.0, shape }));
-            }
-            for (axis, from_mm, length_mm, [a, b, c]) in passes {
-                let nodes = vec![
-                    Node::line(from_mm, a),
-                    Node::ogee(from_mm + 0.4 * length_mm, b),
-                    Node::line(from_mm + length_mm, c),
-                ];
-                let axis = AxisName::from_index(axis).unwrap();
-                design.cuts.push(pass("turned", axis, from_mm, from_mm + length_mm, PassProfile::Drawn { nodes }));
-            }
-            design
-        },
-    )
-}
-
-/// The loads of a pass as the checks know them, without what hangs on the speed.
-const LOADS: Loads = Loads { thrust_n: TAIL_THRUST_N, balance_n: 25.0, catch_n: CATCH_N };
-
-/// The least factor after every pass of a design.
-fn factors(design: &Design) -> Vec<Option<f64>> {
-    let shop = Shop::default();
-    let solid = Piece::resolve(design, &shop.limits).unwrap();
-    let timber = Timber::of(design, &shop);
-    (0..design.cuts.len()).map(|cut| waste(design, &solid, cut, &LOADS, timber.as_ref())?.factor).collect()
-}
-
-/// Whether no profile of two pieces differs by more than 0.1 mm: the fewest tapers along a join leap from one run of
-/// stations to another, and with them the walls of the bowl.
-fn are_alike(before: &Design, after: &Design) -> bool {
-    let resolved = |design: &Design| Piece::resolve(design, &Shop::default().limits).unwrap();
-    let (before, after) = (resolved(before), resolved(after));
-    (0..before.solid.removals.len() + 8).all(|cut| match (before.revolved(cut), after.revolved(cut)) {
-        (Some(a), Some(b)) => (0..=100).all(|i| {
-            let t = a.meridian.start() + (a.meridian.end() - a.meridian.start()) * f64::from(i) / 100.0;
-            (a.meridian.radius_after(t) - b.meridian.radius_after(t)).abs() <= 0.1
-        }),
-        (a, b) => a.is_some() == b.is_some(),
-    })
-}
-
-/// No leap: what bends 7 percent differently changes its factor by no more.
-fn assert_steady(before: &Design, after: &Design) -> Result<(), TestCaseError> {
-    for (cut, (a, b)) in factors(before).into_iter().zip(factors(after)).enumerate() {
-        if let (Some(a), Some(b)) = (a, b) {
-            prop_assert!((a - b).abs() <= 0.07 * a.max(b) + 0.02, "cut {cut}: {a} and {b}");
-        }
-    }
-    Ok(())
-}
-
-/// A scoop from a 90 mm blank once read 1.09 at 11.6 degrees and 6.09 at 11.8.
-#[test]
-fn a_factor_does_not_leap_with_the_tilt() {
-    let factor = |tilt_deg: f64| {
-        let choices = BoredEndScoop { tilt_deg, blank_side_mm: 90.0, ..BoredEndScoop::default() };
-        factors(&choices.design("scoop")).into_iter().flatten().fold(f64::INFINITY, f64::min)
-    };
-    let all: Vec<f64> = (0..9).map(|i| factor(11.0 + 0.2 * f64::from(i))).collect();
-    for pair in all.windows(2) {
-        assert!((pair[0] / pair[1]).ln().abs() < 0.15, "{all:?}");
-    }
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
-
-    /// No section between the centres bears less than the one found, by more than 2 percent.
-    #[test]
-    fn the_least_factor_while_turning_is_found(design in prop_oneof![scoops(), spindles()]) {
-        prop_assume!(design.problems().is_empty());
-        let shop = Shop::default();
-        let solid = Piece::resolve(&design, &shop.limits).unwrap();
-        let timber = Timber::of(&design, &shop);
-        for cut in 0..design.cuts.len() {
-            let Some(found) = waste(&design, &solid, cut, &LOADS, timber.as_ref()) else { continue };
-            for i in 0..150 {
-                // Off the even stations of the search.
-                let t = -20.0 + 300.0 * (f64::from(i) + 0.37) / 150.0;
-                let here = waste_at(&design, &solid, cut, &LOADS, timber.as_ref(), t);
-                let (here, least) = (here.and_then(|it| it.factor), found.factor.unwrap());
-                if let Some(here) = here {
-                    prop_assert!(here >= 0.98 * least, "{here} at {t}, found {least} at {:?}", found.place);
-                }
-            }
-        }
-    }
-
-    /// A little more tilt, and a little more depth, change the factor a little.
-    #[test]
-    fn the_factor_while_turning_does_not_leap(design in prop_oneof![scoops(), spindles()], depth in any::<bool>()) {
-        prop_assume!(design.problems().is_empty());
-        let mut moved = design.clone();
-        match (moved.axes.first_mut(), depth) {
-            (Some(AxisChoice::Tilt { tilt_deg, .. }), false) => *tilt_deg += 0.02,
-            (Some(AxisChoice::Marks { head_x_mm, .. }), false) => *head_x_mm += 0.05,
-            _ => {
-                for cut in &mut moved.cuts {
-                    if let Cut::Pass(Pass { profile: PassProfile::Drawn { nodes }, .. }) = cut {
-                        nodes.iter_mut().for_each(|node| node.diameter_mm = (node.diameter_mm - 0.05).max(0.0));
-                    }
-                }
-            }
-        }
-        prop_assume!(are_alike(&design, &moved));
-        assert_steady(&design, &moved)?;
-    }
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
-
-    /// No section between the lip and the hand is weaker than the one found, by more than 2 percent.
-    #[test]
-    fn the_weakest_section_is_found(design in scoops()) {
-        prop_assume!(design.problems().is_empty());
-        let worked = work_out(&design, &Shop::default()).unwrap();
-        let Some(neck) = worked.figures.strength.neck.value() else { return Ok(()) };
-        let Some(stress) = neck.stress_mpa else { return Ok(()) };
-        let handle = handle_axis(&design, &worked.piece);
-        let state = worked.piece.solid.finished();
-        let outline = &worked.figures.rest.outline;
-        let ends = outline.iter().map(|p| handle.see(Vector::new(0.0, p[1], p[0])).t);
-        let (lip, end) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |r, t| (r.0.min(t), r.1.max(t)));
-        for i in 0..400 {
-            let t = lip + (end - 40.0 - lip) * f64::from(i) / 400.0;
-            let section = square_section(&state, handle, t);
-            for load in [UP, RIGHT] {
-                let lever = t - lip;
-                if lever > section.depth_mm(load) && section.modulus_mm3(load) > 0.0 {
-                    let here = neck.load_n * lever / section.modulus_mm3(load);
-                    prop_assert!(here <= 1.02 * stress, "{here} at {lever}, found {stress} at {}", neck.lever_mm);
-                }
-            }
-        }
-    }
 }

@@ -50,6 +50,28 @@ fn wall_around_a_bore_set_off_centre() {
     assert_eq!(wall.least.unwrap().limited_by_cut, Some(1));
 }
 
+/// A cylinder turned e under the bore's axis leaves least wall at the top. Two saw lines that meet in a peak leave the bore's
+/// surface up to a tip there, `height` over the axis: its wall is R - sqrt(r^2 + e^2 + 2 e height).
+#[test]
+fn the_tip_of_a_sawn_lip_is_the_thinnest() {
+    let (r, large, e) = (20.0, 27.0, 2.0);
+    for (at_mm, height_mm, end_mm) in [(25.0, 6.0, -9.0), (31.7, 11.3, -12.0), (12.3, 2.2, -17.0), (44.0, 17.5, 4.0)] {
+        let mut design = scoop();
+        let offset = AxisChoice::Marks { tail_x_mm: 0.0, tail_y_mm: -e, head_x_mm: 0.0, head_y_mm: -e };
+        design.axes = vec![offset];
+        let Cut::Hollow(hollow) = &mut design.cuts[0] else { panic!("the hollow") };
+        hollow.shape = HollowShape::RoundEnded { diameter_mm: 2.0 * r, depth_mm: 50.0, rounding_mm: 0.0 };
+        let nodes = vec![Node::line(-5.0, 2.0 * large), Node::line(150.0, 2.0 * large)];
+        design.cuts[1] = pass("bowl", AxisName::B, -5.0, 150.0, drawn(nodes));
+        let point = |at_mm: f64, height_mm: f64| SawPoint { at_mm, height_mm };
+        let points = vec![point(-1.0, -15.0), point(at_mm, height_mm), point(60.0, end_mm)];
+        design.cuts[2] = Cut::Saw(SawCut { path: SawPath::Lines { points } });
+        let least = wall(&design).least.unwrap();
+        near(least.wall_mm, large - (r * r + e * e + 2.0 * e * height_mm).sqrt(), 0.002);
+        near(least.place.station_mm, at_mm, 0.5);
+    }
+}
+
 /// The wall beside a taper is square to the taper, not to the axis: radius difference times cos of the half angle.
 #[test]
 fn wall_under_a_taper_is_the_nearest_distance() {

@@ -35,3 +35,14 @@ pub fn scoop() -> Design {
         log: Vec::new(),
     }
 }
+
+/// A bar about one axis, by its nodes, in a round blank 40 mm thick.
+pub fn bar(axis: Option<AxisChoice>, length_mm: f64, nodes: Vec<Node>) -> Design {
+    let mut design = scoop();
+    design.blank = Blank { section: BlankSection::Round { diameter_mm: 40.0 }, length_mm };
+    design.axes = axis.into_iter().collect();
+    let on = if axis.is_some() { AxisName::B } else { AxisName::A };
+    let (from, to) = (nodes[0].at_mm, nodes[nodes.len() - 1].at_mm);
+    design.cuts = vec![pass("bar", on, from, to, PassProfile::Drawn { nodes })];
+    design
+}

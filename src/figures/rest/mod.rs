@@ -23,8 +23,8 @@ pub struct Rest {
     pub outline: Vec<[f64; 2]>,
 }
 
-/// How the finished piece lies. Pitches within 0.01 degree and margins within 0.02 mm for pieces over 60 mm long, given the
-/// centre of mass; where it lies on an edge between two curved cuts, within 0.03 degree.
+/// How the finished piece lies, given its centre of mass. Pitches within 0.01 degree and margins within 0.02 mm of those of
+/// 62 meshes, and what those are off themselves.
 ///
 /// The side view's hull has the piece's own corners, ends and sawn edges; curves of profiles and saw lines are taken as they
 /// are drawn, not as chords. On a plane the piece rests as far as there is wood, down to a feather a hundred-thousandth of a

@@ -61,7 +61,8 @@ pub struct Together {
 
 /// The slack of a design, one wall at a time, so that it can be worked out between frames.
 ///
-/// Every wall is the exact one of a piece made with the error, not a linear guess. Room is found to 0.02 mm.
+/// Every wall is the exact one of a piece made with the error, not a linear guess. At the room found the wall keeps its
+/// target within 0.02 mm, and 0.02 mm farther it does not, within 0.02 mm.
 #[derive(Clone, Debug)]
 pub struct SlackSearch {
     set_out: Design,

@@ -1,7 +1,10 @@
 //! Figure 13: whether the neck bears its use, and the thinnest wood its turning.
 
+mod beside;
 mod grain;
 mod neck;
+mod nub;
+mod spinning;
 mod waste;
 mod weakest;
 
@@ -9,10 +12,9 @@ use serde::Serialize;
 
 pub use grain::{Governs, Grain, STEEPEST_OF_TABLE, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck};
-pub use waste::{
-    ASSUMPTIONS, CATCH_N, HALVED, Loads, PartingNub, Stresses, TAIL_THRUST_N, TurnedLast, Waste, parting_nub, waste,
-    waste_at,
-};
+pub use nub::TurnedLast;
+pub use spinning::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N};
+pub use waste::{PartingNub, Waste, parting_nub, waste, waste_at};
 
 use super::handle::handle_axis;
 use super::known::Known;

@@ -9,11 +9,14 @@ const STATIONS: usize = 48;
 /// is up to a quarter off in a section's second moments, and more where the axis leaves the wood.
 const SPREAD: f64 = 2.0;
 /// Places around which the least is refined.
-const PLACES: usize = 6;
+const PLACES: usize = 16;
 /// A place is refined unless its station bears this many times what the least does.
-const PROMISING: f64 = 1.5;
+const PROMISING: f64 = 2.0;
 /// Steps of the search on either side of each of them: they end within 0.1 mm for stations 5 mm apart.
 const GOLDEN_STEPS: u32 = 7;
+/// Stations are halved, down to this far apart in mm, while one bears this many times what the next does.
+const CLOSE: f64 = 1.5;
+const UNLIKE: f64 = 1.25;
 /// Stations nearer to each other than this are one, in mm.
 const APART: f64 = 1e-3;
 
@@ -59,10 +62,12 @@ fn marked(revolved: &Revolved) -> impl Iterator<Item = (f64, f64)> + '_ {
 /// The station where `exact` is least. `quick` is a rough and cheaper look at the same; NaN counts for nothing.
 ///
 /// `exact` is asked at every station whose quick look comes near the least, and on both sides of those that are lower
-/// than their neighbours. Held to scans of 400 sections in use and 150 while turning: within 2 % on random pieces.
+/// than their neighbours. Held to scans of 400 sections in use and 150 while turning: within 1 % on random pieces. Of 2788
+/// passes of 800 random pieces, 3 have a section of 1500 even ones that bears less by more than 0.1 %, the worst by 0.17 %.
 pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn(f64) -> f64) -> Option<f64> {
     let known = |value: f64| if value.is_nan() { f64::INFINITY } else { value };
-    let mut values: Vec<f64> = stations.iter().map(|t| known(quick(*t))).collect();
+    let looked = looked(stations, |t| known(quick(t)));
+    let (stations, mut values): (Vec<f64>, Vec<f64>) = looked.into_iter().unzip();
     let lowest = values.iter().copied().fold(f64::INFINITY, f64::min);
     let mut best: Option<(f64, f64)> = None;
     let mut consider = |t: f64, value: f64| {
@@ -72,7 +77,7 @@ pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn
         best.map_or(value, |(_, least)| least)
     };
     let mut least = f64::INFINITY;
-    for (value, &t) in values.iter_mut().zip(stations) {
+    for (value, &t) in values.iter_mut().zip(&stations) {
         if *value <= SPREAD * lowest {
             *value = known(exact(t));
             least = consider(t, *value);
@@ -85,6 +90,28 @@ pub(super) fn least(stations: &[f64], quick: impl Fn(f64) -> f64, exact: impl Fn
         }
     }
     best.map(|(t, _)| t)
+}
+
+/// The stations with their values, and more of them where one is very unlike the next: a short neck between shoulders that
+/// lean lies between two even stations.
+fn looked(stations: &[f64], value: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+    let look = |t: &f64| (*t, value(*t));
+    let mut done: Vec<(f64, f64)> = Vec::with_capacity(2 * stations.len());
+    let mut waiting: Vec<(f64, f64)> = stations.iter().rev().map(look).collect();
+    while let Some(next) = waiting.pop() {
+        if let Some(last) = done.last().filter(|last| next.0 - last.0 > CLOSE && is_unlike(last.1, next.1)) {
+            let middle = look(&f64::midpoint(last.0, next.0));
+            waiting.extend([next, middle]);
+            continue;
+        }
+        done.push(next);
+    }
+    done
+}
+
+/// Whether one value is more than [`UNLIKE`] times the other.
+fn is_unlike(a: f64, b: f64) -> bool {
+    a.max(b) > UNLIKE * a.min(b)
 }
 
 /// The places that are no higher than their neighbours, nor than `most`; the lowest first.

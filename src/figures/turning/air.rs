@@ -77,7 +77,7 @@ pub(super) fn look<'a>(step: &Step<'_>, spin: &Spin<'a>) -> Vec<(f64, Around<'a>
     (0..=STATIONS).map(|i| (at(i), spin.at(at(i)))).collect()
 }
 
-/// The air of a pass. Radii within 0.02 mm; shares within 0.005 of a turn.
+/// The air of a pass. Radii within 0.02 mm; shares within 0.004 of a turn, their mean over radius within 0.001.
 pub(super) fn air_cut(step: &Step<'_>, looked: &[(f64, Around<'_>)]) -> Option<AirCut> {
     if !step.is_pass {
         return None;
