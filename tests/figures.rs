@@ -7,7 +7,7 @@ use skewline::design::{
     Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::{FiguresError, Parts, Worked, shape, work_out};
+use skewline::figures::{FiguresError, Worked, in_slices, shape, work_out};
 use skewline::geometry::MeridianError;
 
 mod support;
@@ -25,21 +25,22 @@ fn near(value: f64, expected: f64, tolerance: f64) {
     assert!((value - expected).abs() <= tolerance, "{value} is not {expected} within {tolerance}");
 }
 
-/// A screen works them out a part at a time, the command all at once.
+/// A screen works them out a slice at a time, the command all at once.
 #[test]
-fn figures_in_parts_are_those_worked_out_at_once() {
+fn figures_in_slices_are_those_worked_out_at_once() {
     let (design, shop) = (scoop(), Shop::default());
     let whole = work_out(&design, &shop).unwrap();
     let shape = std::sync::Arc::new(shape(&design, &shop).unwrap());
-    let mut parts = Parts::new(design.clone(), shop.clone(), shape.clone());
-    let mut steps = 1;
-    while parts.step() {
-        steps += 1;
-        assert!(steps < 100, "the steps come to an end");
-    }
-    assert!(steps > 1, "there is a pause between the slow figures");
-    assert_eq!(parts.finish(), (design.clone(), shop.clone(), whole.clone()));
-    assert_eq!(Parts::new(design, shop, shape.clone()).finish().2, whole);
+    let mut work = in_slices(design.clone(), shop.clone(), shape.clone());
+    let mut share = 0.0;
+    let found = (0..1000).find_map(|_| {
+        assert!(work.share_done() >= share, "the share of the work that is done only rises");
+        share = work.share_done();
+        work.step()
+    });
+    let found = found.unwrap();
+    assert!(share > 0.5, "the work is done bit by bit");
+    assert_eq!((&found.design, &found.shop, &found.worked, &found.shape), (&design, &shop, &whole, &shape));
     assert_eq!((&shape.walls, &shape.marks), (&whole.figures.walls, &whole.figures.marks));
 }
 

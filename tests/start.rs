@@ -13,6 +13,7 @@ use skewline::figures::work_out;
 use skewline::form::edit::with_number;
 use skewline::form::{Field, nodes_of};
 use skewline::geometry::surface::{HollowSurface, WITHIN};
+use skewline::geometry::{Pace, at_once};
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -132,7 +133,7 @@ proptest! {
         for surface in HollowSurface::all(&piece.solid) {
             let end = (surface.sheet.disc_from(), surface.sheet.length());
             let thinnest = |rows: usize, around: usize| {
-                surface.thinnest(&surface.starts(end, rows, around), None).map(|thinnest| thinnest.distance)
+                at_once(surface.thinnest(&surface.starts(end, rows, around), None, &Pace::unbroken())).map(|thinnest| thinnest.distance)
             };
             let many = thinnest(12, 24);
             for few in [thinnest(1, 4), thinnest(2, 8)] {

@@ -3,7 +3,8 @@
 use leptos::prelude::*;
 
 use super::cures::CureFinder;
-use super::state::{Panel, Place, state};
+use super::state::{Effort, Panel, Place, state};
+use super::working::not_worked_out;
 use crate::figures::checks::{Check, Verdict};
 
 /// The words and shape of a verdict: never colour alone.
@@ -47,7 +48,9 @@ pub fn WorstCheck() -> impl IntoView {
             (verdict, name, of_it.count())
         })
     });
+    let is_coming = move || matches!(state.effort.get(), Effort::Brief | Effort::Long(_));
     let words = move || match worst.get() {
+        None if !is_coming() => (None, "Not worked out".to_owned(), "checks".to_owned()),
         None if state.why_no_figures().is_none() => (None, "\u{2026}".to_owned(), "checking".to_owned()),
         None => (Some(Verdict::Stop), "Stop".to_owned(), "it has no figures".to_owned()),
         Some((Verdict::Ok, ..)) => (Some(Verdict::Ok), told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
@@ -80,9 +83,14 @@ pub fn ChecksPanel() -> impl IntoView {
     let state = state();
     // Watched by itself, so that the list stays while the shape changes.
     let why_not = Memo::new(move |_| state.why_no_figures());
+    let not_known = Memo::new(move |_| not_worked_out(state));
     let list = move || {
         if let Some(why) = why_not.get() {
             return view! { <li class="check stop"><p>{why}</p></li> }.into_any();
+        }
+        if let Some(why) = not_known.get() {
+            return view! { <li class="check">{shape(None)}<div><h3>"Not worked out"</h3><p>{why}</p></div></li> }
+                .into_any();
         }
         let checks = move || state.figure(|worked| told_apart(&worked.checks)).unwrap_or_default();
         // Only what reads differently is shown anew.

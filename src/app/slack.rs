@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::state::{State, state};
 use crate::design::Design;
 use crate::design::units::Quantity;
+use crate::figures::Sliced;
 use crate::figures::slack::{Alone, Fallible, Room, Slack, SlackSearch, What};
 
 /// How long the work pauses for what else the page has to do, in milliseconds.
@@ -15,25 +16,28 @@ const PAUSE_MS: u32 = 4;
 #[component]
 pub fn SlackCard() -> impl IntoView {
     let state = state();
-    let search = StoredValue::new_local(None::<SlackSearch>);
+    let work = StoredValue::new_local(None::<Work>);
     let waiting = StoredValue::new_local(None::<Timeout>);
     let found = RwSignal::new(None::<(Slack, bool)>);
+    let bench = Bench { work, waiting, found };
     // What was found for another design says nothing of this one.
     Effect::new(move |_| {
         state.design.track();
         state.shop.track();
         waiting.set_value(None);
-        search.set_value(None);
+        work.set_value(None);
         found.set(None);
     });
     let start = move |_| {
-        let begun = state.shape_untracked(|shape| {
-            state
-                .design
-                .with_untracked(|design| state.shop.with_untracked(|shop| SlackSearch::new(design, shop, &shape.piece)))
-        });
-        search.set_value(begun.flatten());
-        go_on(search, waiting, found);
+        let piece = state.shape_untracked(|shape| shape.piece.clone());
+        let (design, shop) = (state.design.get_untracked(), state.shop.get_untracked());
+        work.set_value(piece.map(|piece| {
+            Sliced::new(async move |pace| {
+                let search = SlackSearch::in_slices(&design, &shop, &piece, &pace).await?;
+                Some((search, true))
+            })
+        }));
+        bench.go_on();
     };
     on_cleanup(move || {
         waiting.try_update_value(|it| *it = None);
@@ -59,20 +63,33 @@ pub fn SlackCard() -> impl IntoView {
     .into_any()
 }
 
-fn go_on(
-    search: StoredValue<Option<SlackSearch>, LocalStorage>,
+/// The next step of the search: the search after it, and whether there is more to do; none where there is no wall.
+type Work = Sliced<Option<(SlackSearch, bool)>>;
+
+/// Where the work is done.
+#[derive(Clone, Copy)]
+struct Bench {
+    work: StoredValue<Option<Work>, LocalStorage>,
     waiting: StoredValue<Option<Timeout>, LocalStorage>,
     found: RwSignal<Option<(Slack, bool)>>,
-) {
-    let step = search.try_update_value(|search| {
-        let search = search.as_mut()?;
-        let more = search.step();
-        Some((search.so_far().clone(), more))
-    });
-    let Some(Some((slack, more))) = step else { return };
-    found.set(Some((slack, !more)));
-    if more {
-        waiting.set_value(Some(Timeout::new(PAUSE_MS, move || go_on(search, waiting, found))));
+}
+
+impl Bench {
+    /// Does one slice.
+    fn go_on(self) {
+        let Some(done) = self.work.try_update_value(|work| Some(work.as_mut()?.step())).flatten() else { return };
+        if let Some(step) = done {
+            let Some((mut search, more)) = step else { return };
+            self.found.set(Some((search.so_far().clone(), !more)));
+            if !more {
+                return;
+            }
+            self.work.set_value(Some(Sliced::new(async move |pace| {
+                let more = search.step_in_slices(&pace).await;
+                Some((search, more))
+            })));
+        }
+        self.waiting.set_value(Some(Timeout::new(PAUSE_MS, move || self.go_on())));
     }
 }
 

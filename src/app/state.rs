@@ -12,10 +12,11 @@ use crate::design::entry::Units;
 use crate::design::history::History;
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
-use crate::figures::{FiguresError, Shape, Worked, shape};
+use crate::figures::{FiguresError, Shape, Worked, shape_within};
 use crate::form::edit::{accepted, with_number};
 use crate::form::own_woods::follow_rename;
 use crate::form::{Field, Group, shown, shown_in_design};
+use crate::shelf::choices::station_on_blank;
 use crate::shelf::drafts::Drafts;
 
 /// The places of the page.
@@ -88,6 +89,22 @@ impl Tab {
 /// The shape of a design, or why it has none.
 pub type Shaped = Result<Arc<Shape>, Arc<FiguresError>>;
 
+/// How the work on the figures stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Effort {
+    /// It is done, or takes a moment.
+    Brief,
+    /// It takes long; so many percent are done.
+    Long(u8),
+    /// It was stopped: no figures are known.
+    Stopped,
+    /// There is too much in the design: no figures will be known.
+    TooBig,
+}
+
+/// A shape as it was begun with, and the whole of it.
+type Begun = (Arc<Shape>, Arc<Shape>);
+
 /// All figures, and what they are of.
 pub struct Finished {
     /// The design, without ticks and log.
@@ -97,6 +114,10 @@ pub struct Finished {
     /// The figures and checks.
     pub worked: Worked,
 }
+
+/// The work on a shape that the page does at once, in units: that of a common piece many times over, and no more than a
+/// finger notices. What takes more is worked out in slices.
+const AT_ONCE: u64 = 12_000_000;
 
 /// How the names of the drafts of a design's values begin: they go with the design.
 pub const VALUE_DRAFTS: &str = "value/";
@@ -118,6 +139,10 @@ pub struct State {
     pub finished: RwSignal<Option<Arc<Finished>>>,
     /// Whether the figures are still coming: those on screen are of the design as it was, or none yet.
     pub coming: RwSignal<bool>,
+    /// How the work on the figures stands.
+    pub effort: RwSignal<Effort>,
+    /// The last shape that was worked out in slices.
+    pub whole: RwSignal<Option<Begun>>,
     /// Where the page is.
     pub place: RwSignal<Place>,
     /// What the panel shows.
@@ -153,7 +178,7 @@ impl State {
         let shop = RwSignal::new(shop);
         let made =
             Memo::new(move |_| design.with(|design| Design { done: Vec::new(), log: Vec::new(), ..design.clone() }));
-        let shape = move || made.with(|made| shop.with(|shop| shape(made, shop)));
+        let shape = move || made.with(|made| shop.with(|shop| shape_within(made, shop, AT_ONCE)));
         // News even where the shape is the same: the shop's settings decide more than that.
         let shaped = Memo::new_with_compare(move |_| shape().map(Arc::new).map_err(Arc::new), |_, _| true);
         Self {
@@ -164,6 +189,8 @@ impl State {
             settled: RwSignal::new(None),
             finished: RwSignal::new(None),
             coming: RwSignal::new(true),
+            effort: RwSignal::new(Effort::Brief),
+            whole: RwSignal::new(None),
             place: RwSignal::new(Place::Design),
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),
@@ -182,7 +209,13 @@ impl State {
 
     /// Something of the shape; `None` while the design has none.
     pub fn shape<T>(self, read: impl FnOnce(&Shape) -> T) -> Option<T> {
-        self.shaped.with(|shaped| shaped.as_ref().ok().map(|shape| read(shape)))
+        self.whole.with(|whole| {
+            self.shaped.with(|shaped| {
+                let shape = shaped.as_ref().ok()?;
+                let whole = whole.as_ref().filter(|(begun, _)| Arc::ptr_eq(begun, shape));
+                Some(read(whole.map_or(shape, |(_, whole)| whole)))
+            })
+        })
     }
 
     /// As [`shape`](Self::shape), without watching for changes.
@@ -456,9 +489,9 @@ impl State {
     }
 }
 
-/// The station of a section, kept on the blank. What was remembered may be from another design, or damaged.
+/// The station of a section, kept on the blank.
 fn on_blank(design: &Design, station_mm: f64) -> f64 {
-    if station_mm.is_finite() { station_mm.clamp(0.0, design.blank.length_mm.max(0.0)) } else { 0.0 }
+    station_on_blank(station_mm, design.blank.length_mm)
 }
 
 /// The state, from any component.

@@ -5,15 +5,19 @@ use std::collections::HashMap;
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
-use super::state::{Panel, Place, State};
+use super::state::{Effort, Panel, Place, State};
 use crate::design::Design;
 use crate::drawings::HandleId;
+use crate::figures::Sliced;
 use crate::figures::stop_free::StopFreeSearch;
 use crate::form::{Field, Movable, sections};
 
 /// How long nothing must have changed before the work begins, and the pause between its steps, in milliseconds.
 const QUIET_MS: u32 = 350;
 const PAUSE_MS: u32 = 8;
+
+/// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
+const MOST_WORK: u64 = 400_000_000;
 
 /// The range of a field in which no check stops; `None` when there is no such place.
 pub type StopFree = Option<(f64, f64)>;
@@ -23,7 +27,7 @@ pub type StopFree = Option<(f64, f64)>;
 pub struct StopFreeRanges {
     known: RwSignal<HashMap<Field, StopFree>>,
     waiting: StoredValue<Option<Timeout>, LocalStorage>,
-    queue: StoredValue<Vec<(Field, StopFreeSearch)>>,
+    queue: StoredValue<Vec<(Field, Sliced<StopFree>)>, LocalStorage>,
 }
 
 impl StopFreeRanges {
@@ -32,7 +36,7 @@ impl StopFreeRanges {
         Self {
             known: RwSignal::new(HashMap::new()),
             waiting: StoredValue::new_local(None),
-            queue: StoredValue::new(Vec::new()),
+            queue: StoredValue::new_local(Vec::new()),
         }
     }
 
@@ -61,7 +65,12 @@ impl StopFreeRanges {
     }
 
     fn begin(self, state: State) {
-        if state.place.get_untracked() != Place::Design {
+        // The figures come first.
+        if state.coming.get_untracked() && state.effort.get_untracked() != Effort::TooBig {
+            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
+            return;
+        }
+        if state.place.get_untracked() != Place::Design || state.effort.get_untracked() != Effort::Brief {
             return;
         }
         let Panel::Values(group) = state.panel.get_untracked() else { return };
@@ -74,7 +83,8 @@ impl StopFreeRanges {
             state.shop.with_untracked(|shop| {
                 let search = |field: Field| {
                     let row = field.row(design);
-                    (field, StopFreeSearch::new(design, shop, field, row.from, row.to))
+                    let search = StopFreeSearch::new(design, shop, field, row.from, row.to);
+                    (field, Sliced::new(async move |pace| search.in_slices(&pace).await))
                 };
                 // The last is taken first.
                 let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
@@ -90,7 +100,8 @@ impl StopFreeRanges {
         let found = self.queue.try_update_value(|queue| {
             let (field, search) = queue.last_mut()?;
             let found = search.step().map(|range| (*field, range));
-            if found.is_some() {
+            // A range that takes too long to find is not shown.
+            if found.is_some() || search.units() > MOST_WORK {
                 queue.pop();
             }
             found

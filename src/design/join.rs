@@ -6,7 +6,7 @@ use super::shop::Limits;
 use crate::geometry::clearance::Clearance;
 use crate::geometry::envelope::{kept_radius, radius_clear_of};
 use crate::geometry::tapers::{Gate, fewest};
-use crate::geometry::{Axis, Fill, Meridian, Region, Revolved, Role, Vector};
+use crate::geometry::{Axis, Fill, Meridian, Pace, Region, Revolved, Role, Vector};
 
 /// What a pass must leave, station by station along its own axis.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,11 +43,12 @@ type Taken = Option<(Region, Role)>;
 
 /// Works out the join of every pass that something later depends on, last pass first, and fills in the region of each
 /// pass whose profile is the join.
-pub(super) fn propose_all(
+pub(super) async fn propose_all(
     design: &Design,
     axes: &[Axis],
     regions: &mut [Taken],
     limits: &Limits,
+    pace: &Pace,
 ) -> Result<Vec<JoinLine>, PieceError> {
     let mut lines = Vec::new();
     for (cut, choice) in design.cuts.iter().enumerate().rev() {
@@ -58,7 +59,7 @@ pub(super) fn propose_all(
         if !wants_join && others.later.is_empty() {
             continue;
         }
-        let line = propose(cut, pass, axis, &others, limits);
+        let line = propose(cut, pass, axis, &others, limits, pace).await;
         if wants_join {
             let meridian = Meridian::new(line.tapers.clone()).map_err(|source| PieceError::Profile { cut, source })?;
             regions[cut] =
@@ -92,7 +93,7 @@ impl<'a> Others<'a> {
     }
 }
 
-fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &Limits) -> JoinLine {
+async fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &Limits, pace: &Pace) -> JoinLine {
     let floors: Vec<Revolved> = others.hollows.iter().filter_map(|h| end_face(h)).collect();
     let floors: Vec<&Revolved> = floors.iter().collect();
     let station = |t: f64| {
@@ -111,7 +112,7 @@ fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limits: &L
         let raised = |station: &JoinStation| (station.t, station.join + CHORD);
         near.iter().all(|it| it.keeps_along(axis, raised(a), raised(b), SHORT))
     };
-    let stations = refined(&stations(pass, axis, others), station, keeps);
+    let stations = refined(&stations(pass, axis, others), station, keeps, pace).await;
     let lean = others.later.iter().map(|later| later.axis.along().cross(axis.along()).length()).fold(0.0, f64::max);
     let tapers = tapers(&stations, lean, limits.join_spare_mm.max(0.0));
     JoinLine { cut, stations, tapers }
@@ -156,14 +157,20 @@ const APART: f64 = 0.05;
 
 /// The stations given, and as many between them as it takes for chords to stay within [`CHORD`] of the join in their
 /// middle and to keep the wall all along, or until they are [`FINEST`] apart.
-fn refined(
+async fn refined(
     coarse: &[f64],
     station: impl Fn(f64) -> JoinStation,
     keeps: impl Fn(&JoinStation, &JoinStation) -> bool,
+    pace: &Pace,
 ) -> Vec<JoinStation> {
     let mut done: Vec<JoinStation> = Vec::with_capacity(2 * coarse.len());
-    let mut waiting: Vec<JoinStation> = coarse.iter().rev().map(|t| station(*t)).collect();
+    let mut waiting: Vec<JoinStation> = Vec::with_capacity(coarse.len());
+    for t in coarse.iter().rev() {
+        waiting.push(station(*t));
+        pace.pause().await;
+    }
     while let Some(next) = waiting.pop() {
+        pace.pause().await;
         if let Some(last) = done.last().filter(|last| next.t - last.t > FINEST && done.len() < MOST_REFINED) {
             let middle = station((last.t + next.t) / 2.0);
             if (middle.join - (last.join + next.join) / 2.0).abs() > CHORD || !keeps(last, &next) {

@@ -1,5 +1,8 @@
 //! From the document to geometry: a design's axes, regions and states.
 
+use std::pin::pin;
+use std::task::Poll;
+
 use super::axis_name::AxisName;
 use super::document::{
     AxisChoice, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, Side,
@@ -8,9 +11,10 @@ use super::join::{self, JoinLine};
 use super::piece_error::PieceError;
 use super::profile::{Curve, Node};
 use super::shop::Limits;
+use crate::geometry::pace::poll_once;
 use crate::geometry::{
-    Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section,
-    Segment, Solid, Stock, Vector, arc_points,
+    Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Sawn,
+    Section, Segment, Solid, Stock, Vector, arc_points, at_once,
 };
 
 /// A design with everything resolved that geometry needs.
@@ -34,7 +38,28 @@ impl Piece {
     /// # Errors
     /// The first thing that has no geometry; see [`PieceError`].
     pub fn resolve(design: &Design, limits: &Limits) -> Result<Self, PieceError> {
-        Self::with_joins(design, Some(limits))
+        at_once(Self::resolve_in_slices(design, limits, &Pace::unbroken()))
+    }
+
+    /// As [`resolve`](Self::resolve), in slices.
+    ///
+    /// # Errors
+    /// As [`resolve`](Self::resolve).
+    pub async fn resolve_in_slices(design: &Design, limits: &Limits, pace: &Pace) -> Result<Self, PieceError> {
+        Self::with_joins(design, Some(limits), pace).await
+    }
+
+    /// As [`resolve`](Self::resolve), where that takes no more than about so many units of
+    /// [work](crate::geometry::pace); else as [`resolve_drawn`](Self::resolve_drawn). And whether the joins are proposed.
+    ///
+    /// # Errors
+    /// As [`resolve`](Self::resolve).
+    pub fn resolve_within(design: &Design, limits: &Limits, units: u64) -> Result<(Self, bool), PieceError> {
+        let pace = Pace::in_slices(units);
+        match poll_once(pin!(Self::resolve_in_slices(design, limits, &pace))) {
+            Poll::Ready(piece) => Ok((piece?, true)),
+            Poll::Pending => Ok((Self::resolve_drawn(design)?, false)),
+        }
     }
 
     /// Resolves a design whose passes are all drawn, without proposing joins: quicker. A pass that follows the join is
@@ -43,10 +68,10 @@ impl Piece {
     /// # Errors
     /// The first thing that has no geometry; see [`PieceError`].
     pub fn resolve_drawn(design: &Design) -> Result<Self, PieceError> {
-        Self::with_joins(design, None)
+        at_once(Self::with_joins(design, None, &Pace::unbroken()))
     }
 
-    fn with_joins(design: &Design, limits: Option<&Limits>) -> Result<Self, PieceError> {
+    async fn with_joins(design: &Design, limits: Option<&Limits>, pace: &Pace) -> Result<Self, PieceError> {
         let stock = stock(design)?;
         let tail_face = tail_face(design);
         let axes = placed_axes(design)?;
@@ -55,7 +80,7 @@ impl Piece {
             regions.push(region(cut, choice, &axes)?);
         }
         let joins = match limits {
-            Some(limits) => join::propose_all(design, &axes, &mut regions, limits)?,
+            Some(limits) => join::propose_all(design, &axes, &mut regions, limits, pace).await?,
             None => Vec::new(),
         };
         let removals = regions

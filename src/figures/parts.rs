@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use super::blank::{Blank, blank};
 use super::carried::carried;
 use super::checks::checks;
-use super::clean_up::{CleanUp, clean_ups};
+use super::clean_up::{CleanUp, clean_ups, clean_ups_in_slices};
 use super::end::boring_length_mm;
 use super::grip::grip;
 use super::handle::handle_level;
@@ -14,22 +14,22 @@ use super::known::Known;
 use super::leave::{Join, joins};
 use super::marks_apart::marks_apart;
 use super::report::{Figures, Worked};
-use super::rest::{Rest, rest};
+use super::rest::{Rest, rest, rest_in_slices};
 use super::rough_end::rough_end;
 use super::shape::Shape;
-use super::start::{NearestStart, nearest_starts};
-use super::strength::{Neck, Strength, in_use, strength};
+use super::start::{NearestStart, nearest_starts, nearest_starts_in_slices};
+use super::strength::{Neck, Strength, in_use, in_use_in_slices, strength, strength_in_slices};
 use super::summary::{Summary, repose};
-use super::turning::{StateMasses, Turning, end_speeds, turnings};
+use super::turning::{StateMasses, Turning, end_speeds, turnings, turnings_in_slices};
 use super::wall::holes;
 use super::wood::wood;
 use crate::design::{Cut, Design, Piece, Shop};
+use crate::geometry::Pace;
 
-/// A design of which every figure is being worked out: a step at a time, so that a screen stays free between the steps,
-/// or all at once, on two threads where there are threads. The slow figures come one a step; what is quick comes with the
-/// end.
+/// A design of which every figure is being worked out, at once on two threads where there are threads, or by
+/// [`Slices`](super::Slices).
 #[derive(Clone, Debug)]
-pub struct Parts {
+pub(super) struct Parts {
     design: Design,
     shop: Shop,
     piece: Arc<Piece>,
@@ -42,7 +42,6 @@ pub struct Parts {
     turning: OnceLock<Vec<Turning>>,
     neck: OnceLock<Known<Neck>>,
     strength: OnceLock<Strength>,
-    next: usize,
 }
 
 /// Figures 2 and 3, of each pass.
@@ -53,25 +52,10 @@ struct Passes {
     clean_ups: Vec<CleanUp>,
 }
 
-/// The slow figures, in the order in which they are worked out.
-const SLOW: [fn(&Parts); 7] = [
-    |parts| _ = parts.masses(),
-    |parts| _ = parts.rest(),
-    |parts| _ = parts.hold(),
-    |parts| _ = parts.turning(),
-    |parts| _ = parts.neck(),
-    |parts| _ = parts.strength(),
-    |parts| _ = parts.passes(),
-];
+/// How many figures are slow.
+const SLOW: u32 = 9;
 
 impl Parts {
-    /// Nothing but the shape is worked out yet; it must be that of this design in this shop.
-    #[must_use]
-    pub fn new(design: Design, shop: Shop, shape: Arc<Shape>) -> Self {
-        let piece = shape.piece.clone();
-        Self { shape: OnceLock::from(shape), ..Self::of(design, shop, piece) }
-    }
-
     /// Nothing is worked out yet but the geometry, of this design in this shop.
     pub(super) fn of(design: Design, shop: Shop, piece: Arc<Piece>) -> Self {
         Self {
@@ -87,22 +71,52 @@ impl Parts {
             turning: OnceLock::new(),
             neck: OnceLock::new(),
             strength: OnceLock::new(),
-            next: 0,
         }
     }
 
-    /// Works out the next part; whether more are left before [`finish`](Self::finish) has only quick ones to do.
-    pub fn step(&mut self) -> bool {
-        if let Some(part) = SLOW.get(self.next) {
-            part(self);
-            self.next += 1;
-        }
-        self.next < SLOW.len()
+    /// Works out the slow figures one after the other, in slices. `begun` is the shape as far as it is known.
+    pub(super) async fn in_slices(mut self, begun: Arc<Shape>, pace: &Pace) -> Self {
+        let part = |number: u32| pace.begin_part(number, SLOW);
+        part(0);
+        let begun = begun.in_slices(&self.design, &self.shop, pace).await;
+        self.piece = begun.piece.clone();
+        let (design, shop, piece) = (&self.design, &self.shop, &self.piece);
+        let shape = self.shape.get_or_init(|| begun);
+        part(1);
+        keep(&self.masses, StateMasses::in_slices(design, piece, pace).await);
+        part(2);
+        keep(&self.rest, rest_in_slices(piece, self.masses().finished(), pace).await);
+        pace.pause().await;
+        self.blank();
+        pace.pause().await;
+        part(3);
+        let vessel = Vessel::in_slices(&piece.solid, &holes(&shape.walls), pace).await;
+        let hold = match vessel {
+            Ok(vessel) => Ok(vessel.report_in_slices(&self.asked(), || self.lying(), pace).await),
+            Err(error) => Err(error),
+        };
+        keep(&self.hold, Known::from(hold));
+        part(4);
+        let density = self.density_kg_m3();
+        let turning = turnings_in_slices(design, piece, shop, &density, self.masses(), &shape.borings, pace).await;
+        keep(&self.turning, turning);
+        part(5);
+        keep(&self.neck, in_use_in_slices(design, shop, piece, self.rest(), pace).await);
+        part(6);
+        let (neck, force_n) = (self.neck().clone(), |cut| self.force_n(cut));
+        keep(&self.strength, strength_in_slices(design, shop, piece, neck, force_n, pace).await);
+        part(7);
+        let joins = joins(design, piece, shop.length_unit);
+        let limits = design.limits.over(&shop.limits);
+        let nearest_starts = nearest_starts_in_slices(design, piece, &limits, pace).await;
+        part(8);
+        let clean_ups = clean_ups_in_slices(design, piece, pace).await;
+        keep(&self.passes, Passes { joins, nearest_starts, clean_ups });
+        self
     }
 
     /// The design, the shop and all that was worked out: what is left of it is worked out now.
-    #[must_use]
-    pub fn finish(self) -> (Design, Shop, Worked) {
+    pub(super) fn finish(self) -> (Design, Shop, Worked) {
         #[cfg(not(target_arch = "wasm32"))]
         self.share();
         let (design, shop, piece, shape) = (&self.design, &self.shop, &self.piece, self.shape());
@@ -159,6 +173,15 @@ impl Parts {
     }
 
     fn shape(&self) -> &Shape {
+        self.shared()
+    }
+
+    /// The shape, to be kept apart.
+    pub(super) fn shape_shared(&self) -> Arc<Shape> {
+        self.shared().clone()
+    }
+
+    fn shared(&self) -> &Arc<Shape> {
         self.shape.get_or_init(|| Arc::new(Shape::of(&self.design, &self.shop, self.piece.clone())))
     }
 
@@ -192,14 +215,19 @@ impl Parts {
     fn hold(&self) -> &Known<Hold> {
         self.hold.get_or_init(|| {
             let piece = &self.piece;
-            let lying = || {
-                let rest = self.rest();
-                Some(rest.poses.get(rest.opening_up?)?.pitch_deg.to_radians())
-            };
-            let asked = Asked { handle_level: handle_level(&self.design, piece), repose: repose(&self.design) };
             let vessel = Vessel::broken_at(&piece.solid, &holes(&self.shape().walls));
-            Known::from(vessel.map(|vessel| vessel.report(&asked, lying)))
+            Known::from(vessel.map(|vessel| vessel.report(&self.asked(), || self.lying())))
         })
+    }
+
+    fn asked(&self) -> Asked {
+        Asked { handle_level: handle_level(&self.design, &self.piece), repose: repose(&self.design) }
+    }
+
+    /// The pitch at which it lies with the opening up, in radians.
+    fn lying(&self) -> Option<f64> {
+        let rest = self.rest();
+        Some(rest.poses.get(rest.opening_up?)?.pitch_deg.to_radians())
     }
 
     fn turning(&self) -> &[Turning] {
@@ -217,15 +245,24 @@ impl Parts {
     }
 
     fn strength(&self) -> &Strength {
-        let force_n = |cut: usize| {
-            let known = self.turning().iter().find(|step| step.cut == cut).and_then(Turning::force_n);
-            known.unwrap_or(self.shop.lathe.force_limit_n)
-        };
+        let force_n = |cut| self.force_n(cut);
         let strength = || strength(&self.design, &self.shop, &self.piece, self.neck().clone(), force_n);
         self.strength.get_or_init(strength)
+    }
+
+    /// The out-of-balance force at a cut, in N; the most that is accepted where it is not known.
+    fn force_n(&self, cut: usize) -> f64 {
+        let known = self.turning().iter().find(|step| step.cut == cut).and_then(Turning::force_n);
+        known.unwrap_or(self.shop.lathe.force_limit_n)
     }
 
     fn neck(&self) -> &Known<Neck> {
         self.neck.get_or_init(|| in_use(&self.design, &self.shop, &self.piece, self.rest()))
     }
+}
+
+/// Keeps what was worked out.
+fn keep<T>(part: &OnceLock<T>, found: T) {
+    // None is kept yet: a part is worked out once.
+    let _ = part.set(found);
 }

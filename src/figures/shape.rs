@@ -1,7 +1,9 @@
 //! What a design looks like, and how thick it is: all that the drawing board needs at once, worked out in a fraction of
 //! the time that every figure takes.
 
+use std::pin::pin;
 use std::sync::Arc;
+use std::task::Poll;
 
 use thiserror::Error;
 
@@ -10,10 +12,13 @@ use super::checks::Words;
 use super::fin::{Fin, fins};
 use super::handle::handle_tilt_deg;
 use super::marks::{AxisMarks, marks};
-use super::wall::{Wall, WallPoint, walls};
+use super::wall::{Wall, WallPoint, walls_in_slices};
 use crate::design::entry::Units;
 use crate::design::validation::Problem;
+use crate::design::validation::weight::too_big;
 use crate::design::{Design, Piece, PieceError, Shop};
+use crate::geometry::pace::poll_once;
+use crate::geometry::{Pace, at_once};
 
 /// The shape of a design.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +35,21 @@ pub struct Shape {
     pub fins: Vec<Fin>,
     /// The angle of the handle to axis A, in degrees; 0 for a handle along axis A.
     pub handle_tilt_deg: f64,
+    /// What of the figures is left out of it.
+    pub extent: Extent,
+}
+
+/// How much of a shape is worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Extent {
+    /// All of it.
+    Whole,
+    /// Not the walls: they take so long that they are worked out in slices.
+    WithoutWalls,
+    /// Not the walls, nor what passes that follow the join take, for the same reason.
+    WithoutJoins,
+    /// The same, and there is too much in the design for its figures to be worked out.
+    TooBig(Problem),
 }
 
 /// Why a design has no figures.
@@ -63,28 +83,81 @@ fn told(problems: &[Problem], units: Units) -> String {
 /// # Errors
 /// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
 pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
-    Ok(Shape::of(design, shop, Arc::new(sound_piece(design, shop)?)))
+    check(design, shop)?;
+    let piece = Piece::resolve(design, &design.limits.over(&shop.limits))?;
+    Ok(Shape::of(design, shop, Arc::new(piece)))
 }
 
-/// The geometry of a design without problems, in a shop without problems.
-pub(super) fn sound_piece(design: &Design, shop: &Shop) -> Result<Piece, FiguresError> {
+/// Works out the shape of a design without doing much more than so many units of [work](crate::geometry::pace): of a design
+/// with more to it, all but the walls.
+///
+/// # Errors
+/// As [`shape`].
+pub fn shape_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape, FiguresError> {
+    if let Some(problem) = too_big(design) {
+        check(design, shop)?;
+        let piece = Piece::resolve_drawn(design)?;
+        return Ok(Shape { extent: Extent::TooBig(problem), ..Shape::without_walls(design, shop, Arc::new(piece)) });
+    }
+    check(design, shop)?;
+    let (piece, is_joined) = Piece::resolve_within(design, &design.limits.over(&shop.limits), units)?;
+    let mut shape = Shape::without_walls(design, shop, Arc::new(piece));
+    if !is_joined {
+        shape.extent = Extent::WithoutJoins;
+        return Ok(shape);
+    }
+    let pace = Pace::in_slices(units);
+    let walls = poll_once(pin!(shape.walled(&pace)));
+    if let Poll::Ready(walls) = walls {
+        (shape.walls, shape.extent) = (walls, Extent::Whole);
+    }
+    Ok(shape)
+}
+
+/// That a design and a shop have no problems.
+pub(super) fn check(design: &Design, shop: &Shop) -> Result<(), FiguresError> {
     let mut problems = design.problems();
     problems.extend(shop.problems());
-    if !problems.is_empty() {
-        return Err(FiguresError::Problems(problems));
-    }
-    Ok(Piece::resolve(design, &design.limits.over(&shop.limits))?)
+    if problems.is_empty() { Ok(()) } else { Err(FiguresError::Problems(problems)) }
 }
 
 impl Shape {
     /// Of a piece that is this design's in this shop.
     pub(super) fn of(design: &Design, shop: &Shop, piece: Arc<Piece>) -> Self {
+        let shape = Self::without_walls(design, shop, piece);
+        let walls = at_once(shape.walled(&Pace::unbroken()));
+        Self { walls, extent: Extent::Whole, ..shape }
+    }
+
+    /// The whole of it, of a design and a shop without problems, in slices.
+    pub(super) async fn in_slices(self: Arc<Self>, design: &Design, shop: &Shop, pace: &Pace) -> Arc<Self> {
+        let shape = match self.extent {
+            Extent::Whole => return self,
+            Extent::WithoutWalls => Self::clone(&self),
+            Extent::WithoutJoins | Extent::TooBig(_) => {
+                let piece = Piece::resolve_in_slices(design, &design.limits.over(&shop.limits), pace).await;
+                // A sound design has geometry: else the shape as it is drawn stands.
+                let piece = piece.map_or_else(|_| self.piece.clone(), Arc::new);
+                Self::without_walls(design, shop, piece)
+            }
+        };
+        let walls = shape.walled(pace).await;
+        Arc::new(Self { walls, extent: Extent::Whole, ..shape })
+    }
+
+    /// The walls, in slices.
+    async fn walled(&self, pace: &Pace) -> Vec<Wall> {
+        let deepest_point = |cut: usize| self.borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
+        walls_in_slices(&self.piece, deepest_point, pace).await
+    }
+
+    /// All but the walls.
+    pub(super) fn without_walls(design: &Design, shop: &Shop, piece: Arc<Piece>) -> Self {
         let borings = schedules(design, &piece, shop);
-        let deepest_point = |cut: usize| borings.iter().find(|b| b.cut == cut).map(|b| b.deepest_point_mm);
-        let walls = walls(&piece, deepest_point);
         let marks = marks(design, &piece, &shop.centres);
         let handle_tilt_deg = handle_tilt_deg(design, &marks);
-        Self { marks, borings, walls, fins: fins(design, &piece), handle_tilt_deg, piece }
+        let (walls, fins, extent) = (Vec::new(), fins(design, &piece), Extent::WithoutWalls);
+        Self { marks, borings, walls, fins, handle_tilt_deg, piece, extent }
     }
 
     /// The thinnest wall of any hollow; `None` without one.

@@ -10,9 +10,8 @@ use crate::design::validation::bounds;
 use crate::design::{AxisName, Limits, Piece};
 use crate::form::Field;
 use crate::form::edit::with_number;
-use crate::geometry::search::bisect_within;
 use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};
-use crate::geometry::{Axis, Region, Removal, Revolved, Role, Solid};
+use crate::geometry::{Axis, Pace, Region, Removal, Revolved, Role, Solid, at_once};
 
 /// How near to the bowl a later pass may start.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -44,18 +43,31 @@ const PROMISED: f64 = 0.02 - WITHIN / 2.0;
 /// whose wall another cut has brought below its limit, so that no start can keep it.
 #[must_use]
 pub fn nearest_starts(design: &Design, piece: &Piece, limits: &Limits) -> Vec<NearestStart> {
+    at_once(nearest_starts_in_slices(design, piece, limits, &Pace::unbroken()))
+}
+
+/// As [`nearest_starts`], in slices.
+pub async fn nearest_starts_in_slices(
+    design: &Design,
+    piece: &Piece,
+    limits: &Limits,
+    pace: &Pace,
+) -> Vec<NearestStart> {
     let moved = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
         Cut::Pass(pass) if pass.axis != AxisName::A => Some((cut, pass)),
         _ => None,
     });
-    let search = |(cut, pass): (usize, &Pass)| {
-        let axis = piece.axis(pass.axis).filter(|axis| **axis != Axis::A)?;
-        let mut search = Search { design, piece, limits, cut, pass, axis, last: None };
-        let nearest_from_mm = search.nearest()?;
-        let station_mm = blank_station(axis, nearest_from_mm);
-        Some(NearestStart { cut, from_mm: pass.from_mm, nearest_from_mm, station_mm })
-    };
-    moved.filter_map(search).collect()
+    let mut starts = Vec::new();
+    for (cut, pass) in moved {
+        pace.tell(cut, design.cuts.len());
+        let Some(axis) = piece.axis(pass.axis).filter(|axis| **axis != Axis::A) else { continue };
+        let mut search = Search { design, piece, limits, cut, pass, axis, last: None, pace };
+        if let Some(nearest_from_mm) = search.nearest().await {
+            let station_mm = blank_station(axis, nearest_from_mm);
+            starts.push(NearestStart { cut, from_mm: pass.from_mm, nearest_from_mm, station_mm });
+        }
+    }
+    starts
 }
 
 struct Search<'a> {
@@ -67,29 +79,34 @@ struct Search<'a> {
     axis: &'a Axis,
     /// Where it was too thin last, by hollow, and the limit there: mostly it is again.
     last: Option<(usize, Place, f64)>,
+    pace: &'a Pace,
 }
 
 impl Search<'_> {
-    fn nearest(&mut self) -> Option<f64> {
+    async fn nearest(&mut self) -> Option<f64> {
         let others = self.piece.solid.with_role(Role::Outside).filter(|removal| removal.cut != self.cut);
         let without = self.solid(others.cloned().collect());
-        if self.too_thin(&without, PROMISED).is_some() {
+        if self.too_thin(&without, PROMISED).await.is_some() {
             return None;
         }
-        let (good, _) = bisect_within(self.bracket()?, FINE, |from_mm| self.keeps(from_mm));
+        let (mut good, mut bad) = self.bracket().await?;
+        while good - bad > FINE {
+            let middle = f64::midpoint(good, bad);
+            if self.keeps(middle).await { good = middle } else { bad = middle }
+        }
         with_number(self.design, Field::PassFrom(self.cut), good).is_ok().then_some(good)
     }
 
     /// A start that keeps the wall and one before it that does not, by ever wider steps from the start as it is.
-    fn bracket(&mut self) -> Option<(f64, f64)> {
+    async fn bracket(&mut self) -> Option<(f64, f64)> {
         let now = self.pass.from_mm;
         let lowest = (now - NEARER).max(bounds::STATION.from);
         let highest = self.pass.to_mm - bounds::LEAST_LENGTH_MM;
-        let keeps_now = self.keeps(now);
+        let keeps_now = self.keeps(now).await;
         let (mut known, mut step) = (now, STEP);
         loop {
             let next = if keeps_now { (now - step).max(lowest) } else { (now + step).min(highest) };
-            if self.keeps(next) != keeps_now {
+            if self.keeps(next).await != keeps_now {
                 return Some(if keeps_now { (known, next) } else { (next, known) });
             }
             if next <= lowest || next >= highest {
@@ -101,8 +118,9 @@ impl Search<'_> {
     }
 
     /// Whether every wall and floor keeps its limit from this pass where it starts here.
-    fn keeps(&mut self, from_mm: f64) -> bool {
-        let Some(region) = self.started_at(from_mm) else { return false };
+    async fn keeps(&mut self, from_mm: f64) -> bool {
+        self.pace.pause().await;
+        let Some(region) = self.started_at(from_mm).await else { return false };
         let removal = Removal { region: Region::Revolved(region), role: Role::Outside, cut: self.cut };
         let solid = self.solid(vec![removal]);
         if let Some((hollow, place, limit)) = self.last {
@@ -111,18 +129,18 @@ impl Search<'_> {
                 return false;
             }
         }
-        let thin = self.too_thin(&solid, 0.0);
+        let thin = self.too_thin(&solid, 0.0).await;
         self.last = thin.or(self.last);
         thin.is_none()
     }
 
     /// What the pass takes where it starts here, as a document says that has this start.
-    fn started_at(&self, from_mm: f64) -> Option<Revolved> {
+    async fn started_at(&self, from_mm: f64) -> Option<Revolved> {
         if matches!(self.pass.profile, PassProfile::Drawn { .. }) {
             return pass_region(&with_end(self.pass, End::Start, from_mm), *self.axis);
         }
         let changed = with_number(self.design, Field::PassFrom(self.cut), from_mm).ok()?;
-        Piece::resolve(&changed, self.limits).ok()?.revolved(self.cut).cloned()
+        Piece::resolve_in_slices(&changed, self.limits, self.pace).await.ok()?.revolved(self.cut).cloned()
     }
 
     /// The hollows and openings of the piece, and only these outsides.
@@ -134,16 +152,18 @@ impl Search<'_> {
     }
 
     /// A place, by hollow, that is less far from the outside than its limit less so much, and that limit.
-    fn too_thin(&self, solid: &Solid, less_mm: f64) -> Option<(usize, Place, f64)> {
-        HollowSurface::all(solid).iter().enumerate().find_map(|(hollow, surface)| {
-            let nearer = |starts: &[Start], limit: f64| {
-                Some((hollow, surface.nearer(starts, limit - less_mm)?.place, limit - less_mm))
-            };
-            nearer(&starts(surface), self.limits.wall_mm).or_else(|| {
-                let is_lower = self.limits.floor_mm <= self.limits.wall_mm || !is_lengthwise(surface);
-                if is_lower { None } else { nearer(&end_starts(surface), self.limits.floor_mm) }
-            })
-        })
+    async fn too_thin(&self, solid: &Solid, less_mm: f64) -> Option<(usize, Place, f64)> {
+        for (hollow, surface) in HollowSurface::all(solid).iter().enumerate() {
+            let is_lower = self.limits.floor_mm <= self.limits.wall_mm || !is_lengthwise(surface);
+            let floor = (!is_lower).then(|| (end_starts(surface), self.limits.floor_mm));
+            for (starts, limit) in [Some((starts(surface), self.limits.wall_mm)), floor].into_iter().flatten() {
+                let found = surface.nearer(&starts, limit - less_mm, self.pace).await;
+                if let Some(found) = found {
+                    return Some((hollow, found.place, limit - less_mm));
+                }
+            }
+        }
+        None
     }
 }
 

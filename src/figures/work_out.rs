@@ -1,18 +1,35 @@
-//! Every figure and check of a design at once.
+//! Every figure and check of a design.
 
 use std::sync::Arc;
 
 use super::parts::Parts;
 use super::report::Worked;
-use super::shape::{FiguresError, sound_piece};
-use crate::design::{Design, Shop};
+use super::shape::{FiguresError, Shape, check};
+use crate::design::{Design, Piece, Shop};
+use crate::geometry::{Pace, at_once};
 
-/// Works out everything about a design.
+/// Works out everything about a design at once, on two threads where there are threads.
 ///
 /// # Errors
 /// [`FiguresError`]: every problem of the document at once, or the first thing that has no geometry.
 pub fn work_out(design: &Design, shop: &Shop) -> Result<Worked, FiguresError> {
-    let piece = Arc::new(sound_piece(design, shop)?);
-    let (_, _, worked) = Parts::of(design.clone(), shop.clone(), piece).finish();
-    Ok(worked)
+    let piece = Arc::new(at_once(sound_piece(design, shop, &Pace::unbroken()))?);
+    Ok(Parts::of(design.clone(), shop.clone(), piece).finish().2)
+}
+
+/// As [`work_out`], in slices and on one thread.
+///
+/// # Errors
+/// As [`work_out`].
+pub async fn work_out_in_slices(design: &Design, shop: &Shop, pace: &Pace) -> Result<Worked, FiguresError> {
+    let piece = Arc::new(sound_piece(design, shop, pace).await?);
+    let parts = Parts::of(design.clone(), shop.clone(), piece.clone());
+    let shape = Arc::new(Shape::without_walls(design, shop, piece));
+    Ok(parts.in_slices(shape, pace).await.finish().2)
+}
+
+/// The geometry of a design without problems, in a shop without problems.
+async fn sound_piece(design: &Design, shop: &Shop, pace: &Pace) -> Result<Piece, FiguresError> {
+    check(design, shop)?;
+    Ok(Piece::resolve_in_slices(design, &design.limits.over(&shop.limits), pace).await?)
 }

@@ -3,6 +3,7 @@
 use super::fields::Field;
 use super::place::{nodes_of, nodes_of_mut};
 use crate::design::ends::{End, end_of_pass, with_end};
+use crate::design::validation::weight::too_big;
 use crate::design::validation::{bounds, largest_bulge_mm};
 use crate::design::{
     BlankSection, Curve, Cut, Design, HollowShape, InUse, Node, PassProfile, PlugTenon, Problem, SawPath, SawPoint,
@@ -36,7 +37,11 @@ pub fn accepted(design: &Design, change: impl FnOnce(&mut Design)) -> Result<Des
     change(&mut changed);
     let before = design.problems();
     match changed.problems().into_iter().find(|problem| !before.contains(problem)) {
-        None => Ok(changed),
+        None => match too_big(&changed) {
+            // One that is too big already may be changed, and made smaller.
+            Some(problem) if too_big(design).is_none() => Err(Box::new(problem)),
+            _ => Ok(changed),
+        },
         Some(problem) => Err(Box::new(problem)),
     }
 }

@@ -5,6 +5,7 @@ use std::f64::consts::TAU;
 
 use super::axis::Axis;
 use super::intervals::Intervals;
+use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Revolved};
 use super::sawn::Sawn;
@@ -133,6 +134,8 @@ impl Circle {
             return arcs;
         }
         let (first, last) = (revolved.meridian.piece_at(low), revolved.meridian.piece_at(high));
+        // The roots of a polynomial of the fourth degree.
+        spend(48 * (last + 1 - first));
         for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].0 > pair[0].0) {
             let slope = (pair[1].1 - pair[0].1) / (pair[1].0 - pair[0].0);
             let line = Wave::default().plus(station, slope).raised(pair[0].1 - slope * pair[0].0);

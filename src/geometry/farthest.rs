@@ -1,6 +1,7 @@
 //! The farthest point of a profile's inside from another axis, in a plane square to that axis.
 
 use super::axis::Axis;
+use super::pace::spend;
 use super::quadratic::not_negative;
 use super::revolved::Revolved;
 use super::search::bisect;
@@ -38,6 +39,7 @@ pub(crate) fn farthest_within(about: &Axis, t: f64, region: &Revolved) -> Option
     let points = region.meridian.points();
     let (first, last) = (region.meridian.piece_at(low), region.meridian.piece_at(high));
     let mut best: Option<(f64, f64, f64)> = None;
+    spend(4 * (last + 1 - first));
     for pair in points[first..=last + 1].windows(2) {
         let Some(stretch) = Stretch::new(&frame, pair[0], pair[1]) else { continue };
         if best.is_some_and(|b| stretch.bound(pair[0].1.max(pair[1].1)) <= b.0) {

@@ -3,6 +3,7 @@
 use smallvec::{SmallVec, smallvec};
 
 use super::intervals::Intervals;
+use super::pace::{Pace, at_once};
 use super::quadrature::{OddRule, checked_panel, panel};
 use super::slice::{Slice, States, station_breaks};
 use super::solid::State;
@@ -70,16 +71,28 @@ pub fn mass(state: &State<'_>) -> Mass {
 /// perhaps more. Little dearer than that of the last one alone, since they share their lines.
 #[must_use]
 pub fn masses(states: &[State<'_>]) -> Vec<Mass> {
+    at_once(masses_in_slices(states, &Pace::unbroken()))
+}
+
+/// As [`masses`], with pauses between the strips of each slice of the piece.
+pub async fn masses_in_slices(states: &[State<'_>], pace: &Pace) -> Vec<Mass> {
     let Some(states) = States::new(states) else { return Vec::new() };
     let breaks = station_breaks(&states);
-    let panels: Vec<Panel> = breaks.windows(2).map(|pair| Panel::new(states, pair[0], pair[1])).collect();
+    let mut panels: Vec<Panel> = Vec::with_capacity(breaks.len());
+    // Panels that are halved take about as long again.
+    let items = 2 * breaks.len();
+    for (done, pair) in breaks.windows(2).enumerate() {
+        pace.tell(done, items);
+        panels.push(Panel::new(states, pair[0], pair[1], pace).await);
+    }
     let mut disagree: SmallVec<[f64; 8]> = smallvec![0.0; states.count()];
     for panel in &panels {
         disagree.iter_mut().zip(&panel.sums).for_each(|(most, sums)| *most += sums.volume * DISAGREE);
     }
     let mut sums = none(states.count());
-    for panel in panels {
-        append(&mut sums, &panel.refined(states, &disagree, DEEPEST), 1.0);
+    for (done, panel) in panels.into_iter().enumerate() {
+        pace.tell(breaks.len() + done, items);
+        append(&mut sums, &panel.refined(states, &disagree, pace).await, 1.0);
     }
     sums.into_iter().map(Sums::finish).collect()
 }
@@ -115,11 +128,11 @@ struct Panel {
 }
 
 impl Panel {
-    fn new(states: States<'_>, low: f64, high: f64) -> Self {
+    async fn new(states: States<'_>, low: f64, high: f64, pace: &Pace) -> Self {
         let count = states.count();
         let mut panel = Self { low, high, sums: none(count), coarse: smallvec![0.0; count] };
         for station in checked_panel(low, high, high - low < SHORT) {
-            let slice = slice_sums(states, station.at);
+            let slice = slice_sums(states, station.at, pace).await;
             panel.coarse.iter_mut().zip(&slice).for_each(|(coarse, sums)| *coarse += sums.volume * station.coarse);
             append(&mut panel.sums, &slice, station.fine);
         }
@@ -132,14 +145,26 @@ impl Panel {
     }
 
     /// Its sums, halved until both rules agree.
-    fn refined(self, states: States<'_>, disagree: &[f64], depth: u32) -> Each {
-        if depth == 0 || self.agrees(disagree) {
-            return self.sums;
+    async fn refined(self, states: States<'_>, disagree: &[f64], pace: &Pace) -> Each {
+        // A half that is halved again stands below both of its own halves, and adds them up when it comes out on top.
+        let (mut waiting, mut done) = (vec![Some((self, DEEPEST))], Vec::<Each>::new());
+        while let Some(next) = waiting.pop() {
+            let Some((panel, depth)) = next else {
+                if let (Some(second), Some(first)) = (done.pop(), done.last_mut()) {
+                    append(first, &second, 1.0);
+                }
+                continue;
+            };
+            if depth == 0 || panel.agrees(disagree) {
+                done.push(panel.sums);
+                continue;
+            }
+            let middle = (panel.low + panel.high) / 2.0;
+            let first = Self::new(states, panel.low, middle, pace).await;
+            let second = Self::new(states, middle, panel.high, pace).await;
+            waiting.extend([None, Some((second, depth - 1)), Some((first, depth - 1))]);
         }
-        let middle = (self.low + self.high) / 2.0;
-        let mut both = Self::new(states, self.low, middle).refined(states, disagree, depth - 1);
-        append(&mut both, &Self::new(states, middle, self.high).refined(states, disagree, depth - 1), 1.0);
-        both
+        done.pop().unwrap_or_default()
     }
 }
 
@@ -153,7 +178,7 @@ fn lines_for(height: f64) -> OddRule {
 }
 
 /// The sums over one slice, per mm of the blank.
-fn slice_sums(states: States<'_>, s: f64) -> Each {
+async fn slice_sums(states: States<'_>, s: f64, pace: &Pace) -> Each {
     let mut sums = none(states.count());
     let slice = Slice::new(states, s);
     let (stock, plain) = slice.plain_stock();
@@ -164,7 +189,9 @@ fn slice_sums(states: States<'_>, s: f64) -> Each {
     }
     // Outlines about steep axes may cross where no height was looked for.
     let halvings = if slice.is_steep() { MOST_HALVINGS } else { 0 };
-    for pair in slice.heights().windows(2) {
+    let heights = slice.heights();
+    for pair in heights.windows(2) {
+        pace.pause().await;
         if halvings == 0 {
             strip(&slice, pair[0], pair[1], &mut sums);
             continue;

@@ -3,6 +3,7 @@
 use thiserror::Error;
 
 use super::curve::{Segment, flatten};
+use super::pace::spend;
 
 /// Radius `r` as a function of station `t`, piecewise straight, stations never falling. Equal stations make a step.
 #[derive(Clone, Debug, PartialEq)]
@@ -223,8 +224,10 @@ impl Meridian {
     /// Pieces are tried outward from `t` and given up once they are farther along the axis than the best so far.
     pub(crate) fn distance_sq_below(&self, t: f64, r: f64, mut best_sq: f64) -> f64 {
         let (pieces, middle) = (self.points.len() - 1, self.piece_at(t));
+        let mut looked = 1;
         let mut i = middle;
         while i < pieces {
+            looked += 1;
             let ahead = (self.points[i].0 - t).max(0.0);
             if ahead * ahead > best_sq {
                 break;
@@ -238,6 +241,7 @@ impl Meridian {
         }
         let mut left = middle;
         while left > 0 {
+            looked += 1;
             let behind = (t - self.points[left].0).max(0.0);
             if behind * behind > best_sq {
                 break;
@@ -249,6 +253,7 @@ impl Meridian {
             left -= 1;
             best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[left], self.points[left + 1]));
         }
+        spend(looked);
         best_sq
     }
 

@@ -7,6 +7,7 @@ use smallvec::{SmallVec, smallvec};
 
 use super::axis::{Axis, Seen};
 use super::keep::Keep;
+use super::pace::spend;
 use super::sawn::Sawn;
 use super::stock::{Section, Stock};
 use super::turned::{Side, Slab, Turned};
@@ -20,7 +21,8 @@ pub(crate) struct HalfSpaceNear {
 }
 
 impl HalfSpaceNear {
-    /// Cuts the convex hull of some points: what is left is the hull of the points that are left.
+    /// Cuts the convex hull of some points: what is left is within the hull of the points that are left. Cuts that would
+    /// leave more than [`MOST_POINTS`] are passed over.
     fn cut(&self, points: &mut Vec<Vector>) {
         let over = |p: &Vector| p.dot(self.normal) - self.offset;
         let (out, mut left): (Vec<Vector>, Vec<Vector>) = points.iter().partition(|p| over(p) > 0.0);
@@ -28,6 +30,11 @@ impl HalfSpaceNear {
             return;
         }
         let within = left.len();
+        spend(points.len());
+        if within + out.len() * within > MOST_POINTS {
+            return;
+        }
+        spend(out.len() * within);
         for p in &out {
             for i in 0..within {
                 let q = left[i];
@@ -38,6 +45,10 @@ impl HalfSpaceNear {
         *points = left;
     }
 }
+
+/// A bound has no more points than this. Every cut may square their number, and a bound that is not cut once more holds all
+/// the same.
+const MOST_POINTS: usize = 150;
 
 /// Half-spaces of one kept set.
 type Halves = SmallVec<[HalfSpaceNear; 2]>;

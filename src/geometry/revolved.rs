@@ -3,6 +3,7 @@
 use super::axis::Axis;
 use super::intervals::Intervals;
 use super::meridian::Meridian;
+use super::pace::spend;
 use super::quadratic::not_positive;
 use super::vector::Vector;
 
@@ -223,6 +224,7 @@ impl Revolved {
             return Intervals::none();
         }
         let (first, last) = (self.meridian.piece_at(low), self.meridian.piece_at(high));
+        spend(last + 2 - first);
         let mut set = Intervals::none();
         if line.dt == 0.0 {
             let t = line.t0;

@@ -3,6 +3,7 @@
 use smallvec::SmallVec;
 
 use super::intervals::Intervals;
+use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::slice_edges::{CORNER, Heights, SQUARE, SliceEdges, turn};
@@ -204,6 +205,7 @@ impl<'a> Slice<'a> {
     /// The wood along x at a height, of each state in turn that does not show plain stock; with whether it may differ from
     /// that of the state before.
     pub fn woods_along_x(&self, y: f64, mut each: impl FnMut(usize, &Intervals, bool)) {
+        spend(self.cuts.len() + self.states.count());
         let ray = line_across(y, self.s);
         let mut wood = if self.in_stock { self.states.first.stock.along(ray) } else { Intervals::none() };
         let mut cuts = self.cuts.iter().peekable();

@@ -2,6 +2,7 @@
 
 use smallvec::SmallVec;
 
+use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::vector::Vector;
@@ -147,7 +148,9 @@ impl<'a> SliceEdges<'a> {
         };
         // Whether the conic of the piece before ran level past the piece's end; none when it did not run level.
         let mut ran_past: Option<[bool; 2]> = None;
-        for i in self.reached(revolved, points) {
+        let reached = self.reached(revolved, points);
+        spend(4 * reached.len());
+        for i in reached {
             let Some(here) = points.get(i) else { break };
             let next = points.get(i + 1).filter(|n| n.0 > here.0);
             // A stretch turned to nothing has no outline.
@@ -225,6 +228,8 @@ impl<'a> SliceEdges<'a> {
     /// All heights from -half to half, both included.
     pub fn heights(self, half: f64) -> Heights {
         let mut heights = self.heights.clone();
+        let edges = self.rounds.len() + self.lines.len();
+        spend(edges * edges);
         for (i, round) in self.rounds.iter().enumerate() {
             for other in &self.rounds[i + 1..] {
                 heights.extend(round.crossings(other, self.s).into_iter().flatten());

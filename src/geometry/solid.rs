@@ -1,6 +1,7 @@
 //! A piece: stock less what the cuts so far have taken, and a plug while it is in.
 
 use super::intervals::Intervals;
+use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Ray, Revolved};
 use super::stock::Stock;
@@ -99,6 +100,7 @@ impl Solid {
             }
             best
         };
+        spend(self.removals.len());
         let mut best = consider(self.stock.length - point.s, Limit::HeadEnd);
         for removal in self.removals.iter().filter(|r| r.role == Role::Outside) {
             let distance = match &removal.region {
@@ -153,6 +155,7 @@ impl State<'_> {
     /// Whether a point is wood.
     #[must_use]
     pub fn contains(&self, point: Vector) -> bool {
+        spend(self.removals.len());
         let in_blank = self.stock.contains(point) && !self.removals.iter().any(|r| r.region.contains(point));
         in_blank || self.plug.is_some_and(|plug| self.in_plug(plug, point))
     }

@@ -4,6 +4,7 @@
 use super::axis::Axis;
 use super::circle::{Circle, whole};
 use super::intervals::Intervals;
+use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Revolved};
 use super::stock::{Section, Stock};
@@ -124,6 +125,8 @@ impl Swept {
             return arcs;
         }
         let (first, last) = (revolved.meridian.piece_at(low), revolved.meridian.piece_at(high));
+        // As many roots as of two circles.
+        spend(96 * (last + 1 - first));
         for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].0 > pair[0].0) {
             arcs = arcs.union(&met(pair[0], pair[1]));
         }

@@ -7,6 +7,7 @@
 
 use std::f64::consts::{FRAC_PI_2, TAU};
 
+use super::pace::spend;
 use super::plane::Plane;
 use super::quadratic::not_negative;
 use super::revolved::{Fill, Revolved};
@@ -108,6 +109,8 @@ fn square_outlines(region: &Revolved, t: f64, centre: [f64; 2], window: Window) 
     chains
 }
 
+/// The work of a corner, in units: it is found, and cut by other outlines.
+const CORNER_UNITS: usize = 64;
 /// More corners than this on one curve would only be asked for by absurd sizes.
 const MOST_CORNERS: f64 = 2000.0;
 
@@ -118,6 +121,7 @@ fn circle(centre: [f64; 2], radius: f64, tolerance: f64) -> Option<Vec<[f64; 2]>
     }
     let step = 2.0 * (1.0 - (tolerance / radius).min(0.5)).acos();
     let count = (TAU / step).ceil().clamp(8.0, MOST_CORNERS);
+    spend(CORNER_UNITS * count as usize);
     let step = TAU / count;
     let corner = radius * (step / step.sin()).sqrt();
     let point = |i: usize| {
@@ -194,6 +198,7 @@ fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Hal
         }
         open = piece.to_end;
     }
+    spend(profile.len() + halves.iter().map(|half| CORNER_UNITS * half.corners.len()).sum::<usize>());
     halves
 }
 

@@ -4,6 +4,7 @@ use smallvec::SmallVec;
 
 use super::axis::Axis;
 use super::intervals::Intervals;
+use super::pace::spend;
 use super::quadratic::not_negative;
 use super::region::HalfSpace;
 use super::revolved::{Fill, Ray, Revolved, SeenLine};
@@ -128,7 +129,9 @@ impl Turned {
         let (low, high) = (p.min(q) - grow, p.max(q) + grow);
         let first = self.slabs.partition_point(|slab| slab.to < low);
         let mut kept = Kept::default();
+        spend(1);
         for slab in self.slabs[first..].iter().take_while(|slab| slab.from <= high) {
+            spend(1);
             if slab.side == Side::Nothing {
                 continue;
             }

@@ -29,6 +29,12 @@ impl Drafts {
         self.0.iter().any(|(name, _)| name.starts_with(prefix))
     }
 
+    /// How many lines are kept.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.0.len()
+    }
+
     /// Keeps what is typed in a line, or lets it go.
     pub fn set(&mut self, name: &str, text: Option<&str>) {
         self.0.retain(|(known, _)| known != name);

@@ -5,6 +5,7 @@
 //! as arguments; only `browser` touches the browser.
 
 pub mod backup;
+pub mod choices;
 pub mod designs;
 pub mod double;
 pub mod drafts;

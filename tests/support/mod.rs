@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at once")]
 
 pub mod arbitrary;
+pub mod heavy;
 pub mod moved;
 pub mod pieces;
 pub mod shelves;

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use super::notice::Notice;
 use super::opening;
-use super::state::{Place, State, state};
+use super::state::{Effort, Place, State, state};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop};
 use crate::shelf::browser::events::{on_change_elsewhere, on_page_hide};
@@ -106,7 +106,8 @@ pub fn start(keeping: Keeping, state: State) {
         }
     });
     Effect::new(move |_| {
-        if !state.coming.get() {
+        // What takes long leaves the page free all the same.
+        if !state.coming.get() || state.effort.get() != Effort::Brief {
             opening::end();
         }
     });

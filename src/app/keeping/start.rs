@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{Keeping, Kept};
 use crate::app::notice::{BACK_FROM_SECOND_COPY, Notice};
 use crate::app::opening;
-use crate::app::remembered::Choices;
+use crate::app::remembered::{self, Choices};
 use crate::app::state::{Place, State};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop, starters};
@@ -55,7 +55,7 @@ impl Start {
             entry => (None, entry),
         };
         let design = entry.as_ref().map_or_else(starters::demo, |entry| entry.design.clone());
-        Self { design, shop, choices: Choices::recall(), entry, trouble, not_shown, shop_trouble, unfinished }
+        Self { design, shop, choices: remembered::recall(), entry, trouble, not_shown, shop_trouble, unfinished }
     }
 }
 

@@ -10,7 +10,7 @@ use crate::app::holds::HoldsPanel;
 use crate::app::keeping::{Keeping, Start, TroubleBanner};
 use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
-use crate::app::remembered::Choices;
+use crate::app::remembered::{self, Choices};
 use crate::app::state::{Panel, Place, Tab, state};
 use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
@@ -38,12 +38,12 @@ fn begin(start: Option<Start>, recovered: &[String]) {
         keeping.offer_unfinished(state, &entry);
     }
     Offline::offer_newer_build(state, keeping);
-    Effect::new(move |_| Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }.keep());
+    Effect::new(move |_| remembered::keep(Choices { theme: state.theme.get(), section_mm: state.section_mm.get() }));
 }
 
 fn show(view: View) -> AnyView {
     match view {
-        View::Trouble => view! { <TroubleBanner /> }.into_any(),
+        View::Trouble => view! { <TroubleBanner /><working::EffortBar /> }.into_any(),
         View::Place(place) => show_place(place),
         View::Panel(panel) => show_panel(panel),
         View::Side => view! { <ChecksPanel /><MarksPanel /> }.into_any(),

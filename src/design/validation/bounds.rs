@@ -106,6 +106,8 @@ pub const AXES: usize = 12;
 pub const CUTS: usize = 60;
 /// Most nodes of a profile, or points of a saw line.
 pub const NODES: usize = 200;
+/// Most nodes of all profiles and points of all saw lines together for which figures are worked out.
+pub const NODES_IN_ALL: usize = 1200;
 /// Most bits.
 pub const BITS: usize = 100;
 /// Most grits.

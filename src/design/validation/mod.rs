@@ -28,6 +28,7 @@ mod problem;
 mod profile;
 mod report;
 mod shop;
+pub mod weight;
 pub(crate) mod words;
 
 use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};

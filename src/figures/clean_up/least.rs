@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use super::missing::share_at;
 use crate::design::Piece;
-use crate::geometry::{Revolved, Role, Swept};
+use crate::geometry::{Pace, Revolved, Role, Swept};
 
 /// No station has a share less than the least by more than this.
 pub(super) const WITHIN: f64 = 0.001;
@@ -25,12 +25,16 @@ struct Stretch {
 ///
 /// Branch and bound: what of a circle may be missing anywhere on a stretch is missing at an end of it, but for what comes to
 /// nothing as the stretch is halved ([`Swept`]).
-pub(super) fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f64)) -> (f64, f64) {
+pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f64), pace: &Pace) -> (f64, f64) {
     let search = Search { cut, turned, piece };
     // Where a pass comes down to its axis there is no circle.
     let is_round = |pair: &&[(f64, f64)]| pair[0].1.max(pair[1].1) > 0.0 && pair[1].0 - pair[0].0 > SHORTEST;
     let pieces = turned.meridian.points().windows(2).filter(is_round);
-    let mut waiting: Vec<Stretch> = pieces.map(|pair| search.stretch(pair[0], pair[1])).collect();
+    let mut waiting: Vec<Stretch> = Vec::new();
+    for pair in pieces {
+        waiting.push(search.stretch(pair[0], pair[1]));
+        pace.pause().await;
+    }
     waiting.sort_by(|a, b| b.low.total_cmp(&a.low));
     let mut best = known;
     for _ in 0..MOST_STRETCHES {
@@ -38,6 +42,7 @@ pub(super) fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f
         if stretch.low >= best.0 - WITHIN || stretch.to.0 - stretch.from.0 < SHORTEST {
             continue;
         }
+        pace.pause().await;
         let (from, to) = (stretch.from, stretch.to);
         let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
         if middle.1 > 0.0 {

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Pass, Piece};
-use crate::geometry::{Circle, Intervals, Region, Revolved};
+use crate::geometry::{Circle, Intervals, Pace, Region, Revolved, at_once};
 use missing::{Missing, share};
 
 /// How one pass cleans up.
@@ -63,14 +63,24 @@ const BESIDE: f64 = 1e-6;
 /// mm; shares are fractions of a turn.
 #[must_use]
 pub fn clean_ups(design: &Design, piece: &Piece) -> Vec<CleanUp> {
+    at_once(clean_ups_in_slices(design, piece, &Pace::unbroken()))
+}
+
+/// As [`clean_ups`], in slices.
+pub async fn clean_ups_in_slices(design: &Design, piece: &Piece, pace: &Pace) -> Vec<CleanUp> {
     let passes = design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
         Cut::Pass(pass) => Some((cut, pass)),
         _ => None,
     });
-    passes.filter_map(|(cut, pass)| clean_up(cut, pass, piece)).collect()
+    let mut all = Vec::new();
+    for (cut, pass) in passes {
+        pace.tell(cut, design.cuts.len());
+        all.extend(clean_up(cut, pass, piece, pace).await);
+    }
+    all
 }
 
-fn clean_up(cut: usize, pass: &Pass, piece: &Piece) -> Option<CleanUp> {
+async fn clean_up(cut: usize, pass: &Pass, piece: &Piece, pace: &Pace) -> Option<CleanUp> {
     let turned = piece.revolved(cut)?;
     let mut result = CleanUp {
         cut,
@@ -104,8 +114,9 @@ fn clean_up(cut: usize, pass: &Pass, piece: &Piece) -> Option<CleanUp> {
         if share < lowest.0 {
             lowest = (share, t);
         }
+        pace.pause().await;
     }
-    let least = least::least(cut, turned, piece, lowest);
+    let least = least::least(cut, turned, piece, lowest, pace).await;
     if least.1 != lowest.1 {
         station(cut, least.1, turned, piece, &mut result);
     }

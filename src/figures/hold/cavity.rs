@@ -1,11 +1,11 @@
 //! The hollow under its openings, as the volume of solids: for pieces whose openings do not all run across.
 
-use crate::geometry::{Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Solid, mass};
+use crate::geometry::{Fill, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Solid, masses_in_slices};
 
 /// Volume of the hollows past s = 0, within the outside and under every opening, in mm3; within 0.1 %.
 ///
 /// Each hollow in turn, without those before it: what is left of the blank when all beyond the hollow goes.
-pub(super) fn in_parts(solid: &Solid) -> f64 {
+pub(super) async fn in_parts(solid: &Solid, pace: &Pace) -> f64 {
     let outside = solid.removals.iter().filter(|removal| removal.role != Role::Inside);
     let mut taken: Vec<Removal> = outside.cloned().collect();
     let mut volume = 0.0;
@@ -17,7 +17,7 @@ pub(super) fn in_parts(solid: &Solid) -> f64 {
                 removals: beyond.map(outside_of).chain(taken.iter().cloned()).collect(),
                 plugs: Vec::new(),
             };
-            volume += mass(&part.finished()).volume_mm3;
+            volume += masses_in_slices(&[part.finished()], pace).await.iter().map(|mass| mass.volume_mm3).sum::<f64>();
         }
         taken.push(removal.clone());
     }

@@ -4,6 +4,7 @@ use std::cmp::Ordering;
 
 use super::pitch::Pitch;
 use crate::geometry::Vector;
+use crate::geometry::pace::spend;
 
 /// Straight pieces in a chunk.
 const CHUNK: usize = 4;
@@ -117,6 +118,7 @@ impl Envelope {
         let (spread, first) = (2.0 * self.slope * radius, self.last);
         let mut bound = UpperBound::of(&best, self.slope, radius);
         let run = 1.0 / self.slope;
+        spend(self.chunks.len());
         for chunk in &self.chunks {
             // How near the chunk must be to matter, compared in squares.
             let within = chunk.radius + (best.height + spread - chunk.lowest) * run;
@@ -125,6 +127,7 @@ impl Envelope {
             if within < 0.0 || away_sq > within * within {
                 continue;
             }
+            spend(chunk.to - chunk.from);
             for i in (chunk.from..chunk.to).filter(|i| *i != first) {
                 let near = self.pieces[i].near(i, self.middle, self.slope);
                 if near.height > best.height + spread || bound.is_under(&near) {
@@ -150,6 +153,7 @@ impl Envelope {
 
     /// The height of the envelope at a place within the radius given to [`Self::near`].
     pub(super) fn height(&self, x: f64, level: f64) -> f64 {
+        spend(self.near.len());
         let (dx, dl) = (x - self.middle.0, level - self.middle.1);
         let mut height = f64::INFINITY;
         for near in &self.near {

@@ -9,6 +9,8 @@ use super::strike::Strike;
 use super::support::Support;
 use super::vessel::Vessel;
 use crate::geometry::Vector;
+use crate::geometry::at_once;
+use crate::geometry::pace::{Pace, spend};
 
 /// Contents in one pose.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -39,14 +41,14 @@ impl Vessel<'_> {
     /// apart all count: see [`Self::pools_mm3`]. The pitch is held to -90 to 90 degrees, the repose to 0 to 89.
     #[must_use]
     pub fn hold(&self, pitch: f64, repose: f64) -> Contents {
-        self.fill(pitch, repose, false).heaped
+        at_once(self.fill(pitch, repose, false, &Pace::unbroken())).heaped
     }
 
     /// As [`Self::hold`], and struck off: besides, in each upright column nothing above the lowest place where it comes
     /// up into what a saw or a facing has taken, or out past the face s = 0. Never more than the cavity.
     #[must_use]
     pub fn struck(&self, pitch: f64, repose: f64) -> Contents {
-        self.fill(pitch, repose, true).struck
+        at_once(self.fill(pitch, repose, true, &Pace::unbroken())).struck
     }
 
     /// The volumes of contents that ridges keep apart, in mm3, the largest first; heaped, or struck off.
@@ -55,12 +57,12 @@ impl Vessel<'_> {
     /// to element: a ridge that stays bare over less than about a tenth of the hollow is not seen.
     #[must_use]
     pub fn pools_mm3(&self, pitch: f64, repose: f64, struck: bool) -> Vec<f64> {
-        let Filling { heaped_pools, struck_pools, .. } = self.fill(pitch, repose, struck);
+        let Filling { heaped_pools, struck_pools, .. } = at_once(self.fill(pitch, repose, struck, &Pace::unbroken()));
         if struck { struck_pools } else { heaped_pools }
     }
 
     /// Fills the piece in one pose; struck contents only count when asked for.
-    pub(super) fn fill(&self, pitch: f64, repose: f64, asked_struck: bool) -> Filling {
+    pub(super) async fn fill(&self, pitch: f64, repose: f64, asked_struck: bool, pace: &Pace) -> Filling {
         let (pitch, repose) = in_range(pitch, repose);
         let frame = Pitch::new(pitch);
         let strike = asked_struck.then(|| Strike::new(self, frame, repose));
@@ -68,7 +70,7 @@ impl Vessel<'_> {
         let mut by_group = self.neighbours.as_ref().map(|_| vec![(0.0, 0.0); self.elements.groups.len()]);
         let (mut heaped, mut struck) = (Sum::default(), Sum::default());
         let rim = self.rim.iter().map(|line| line.points.as_slice());
-        self.visit(rim, &self.elements, frame, repose, |group, i, element, top| {
+        let each = |group: usize, i, element: Raised, top: f64| {
             if element.area < 0.0 && support.as_ref().is_some_and(|s| s.hangs(i)) {
                 return;
             }
@@ -77,7 +79,8 @@ impl Vessel<'_> {
             if let Some(volumes) = by_group.as_mut().and_then(|all| all.get_mut(group)) {
                 *volumes = (volumes.0 + whole, volumes.1 + under);
             }
-        });
+        };
+        self.visit(rim, &self.elements, frame, repose, each, pace).await;
         let pools = |sum: &Sum, of: fn(&(f64, f64)) -> f64| match (&self.neighbours, &by_group) {
             (Some(neighbours), Some(volumes)) => neighbours.pools(volumes.iter().map(of)),
             _ => vec![sum.volume.max(0.0)],
@@ -87,7 +90,7 @@ impl Vessel<'_> {
         // Each is within its accuracy: what cannot be must not come of that.
         let is_liquid = repose <= 0.0;
         if is_liquid || asked_struck {
-            let cavity = self.cavity_mm3();
+            let cavity = self.cavity_mm3_in_slices(pace).await;
             if is_liquid {
                 heaped.volume_mm3 = heaped.volume_mm3.min(cavity);
             }
@@ -97,13 +100,14 @@ impl Vessel<'_> {
     }
 
     /// Volume only, from the coarse surface and rim, in mm3: for comparing poses.
-    pub(super) fn roughly(&self, pitch: f64, repose: f64) -> f64 {
+    pub(super) async fn roughly(&self, pitch: f64, repose: f64, pace: &Pace) -> f64 {
         let (pitch, repose) = in_range(pitch, repose);
         let mut sum = Sum::default();
         let rim = self.coarse_rim.iter().map(Vec::as_slice);
-        self.visit(rim, &self.coarse, Pitch::new(pitch), repose, |_, _, element, top| {
+        let each = |_, _, element, top| {
             sum.add(element, top);
-        });
+        };
+        self.visit(rim, &self.coarse, Pitch::new(pitch), repose, each, pace).await;
         sum.volume.max(0.0)
     }
 
@@ -111,6 +115,7 @@ impl Vessel<'_> {
     pub(super) fn liquid_mm3(&self, elements: &Elements, pitch: f64) -> f64 {
         let frame = Pitch::new(in_range(pitch, 0.0).0);
         let top = self.lowest_rim(frame);
+        spend(elements.len() / 4);
         let columns = elements.y.iter().zip(&elements.s).zip(elements.area_y.iter().zip(&elements.area_s));
         let volume: f64 = columns
             .map(|((y, s), (area_y, area_s))| {
@@ -130,17 +135,19 @@ impl Vessel<'_> {
     }
 
     /// Calls `each` with every element under the envelope: its group, its place, itself and the envelope's height.
-    fn visit<'r>(
+    async fn visit<'r>(
         &self,
         rim: impl Iterator<Item = &'r [Vector]>,
         elements: &Elements,
         frame: Pitch,
         repose: f64,
         mut each: impl FnMut(usize, usize, Raised, f64),
+        pace: &Pace,
     ) {
         let slope = repose.tan();
         let mut envelope = (repose > 0.0).then(|| Envelope::new(rim, frame, slope));
         let level_top = self.lowest_rim(frame);
+        spend(elements.groups.len());
         for (at, group) in elements.groups.iter().enumerate() {
             let (x, level) = (group.middle.x, frame.level(group.middle));
             let lowest = frame.height(group.middle) - group.radius - slope * group.radius;
@@ -151,6 +158,7 @@ impl Vessel<'_> {
             if !under {
                 continue;
             }
+            spend(group.to - group.from);
             for i in group.from..group.to {
                 let element = Raised::new(elements.position(i), elements.area(i), frame);
                 let top = envelope.as_ref().map_or(level_top, |e| e.height(element.x, element.level));
@@ -158,6 +166,7 @@ impl Vessel<'_> {
                     each(at, i, element, top);
                 }
             }
+            pace.pause().await;
         }
     }
 }

@@ -6,7 +6,7 @@ use super::bound::RimEdge;
 use super::fill::Contents;
 use super::search::{crest, greatest};
 use super::vessel::Vessel;
-use crate::geometry::{Axis, Region, Role, Vector};
+use crate::geometry::{Axis, Pace, Region, Role, Vector, at_once};
 
 /// Dry goods are not carried with the bowl end raised more than this, in degrees.
 pub const STEEPEST_CARRIED_DEG: f64 = 30.0;
@@ -99,20 +99,40 @@ impl Vessel<'_> {
     /// radians, if it lies at all, and is asked last.
     #[must_use]
     pub fn report(&self, asked: &Asked, lying: impl FnOnce() -> Option<f64>) -> Hold {
+        at_once(self.report_in_slices(asked, lying, &Pace::unbroken()))
+    }
+
+    /// As [`Self::report`], in slices.
+    pub async fn report_in_slices(&self, asked: &Asked, lying: impl FnOnce() -> Option<f64>, pace: &Pace) -> Hold {
         let repose = asked.repose;
-        let dry_handle_level = self.dry(asked.handle_level, repose);
-        let best = self.dry(self.best_dry_pitch(repose), repose);
+        // What is struck is held to it.
+        let cavity_mm3 = self.cavity_mm3_in_slices(pace).await;
+        let dry_handle_level = self.dry(asked.handle_level, repose, pace).await;
+        let best_pitch = self.best_dry_pitch_in_slices(repose, pace).await;
+        let best = self.dry(best_pitch, repose, pace).await;
+        let liquid_best_pitch = self.best_liquid_pitch();
+        pace.pause().await;
+        let liquid_best = self.liquid(liquid_best_pitch, pace).await;
+        let liquid_handle_level = self.liquid(asked.handle_level, pace).await;
+        let struck_level = match self.opening_level_pitch() {
+            Some(pitch) => Some(self.dry(pitch, repose, pace).await.struck),
+            None => None,
+        };
+        let liquid_lying = match lying() {
+            Some(pitch) => Some(self.liquid(pitch, pace).await),
+            None => None,
+        };
         let carried = dry_handle_level.heaped.pitch_deg.abs() <= STEEPEST_CARRIED_DEG;
         let level_is_best = carried && dry_handle_level.heaped.volume_mm3 > best.heaped.volume_mm3;
         Hold {
-            liquid_best: self.liquid(self.best_liquid_pitch()),
-            liquid_handle_level: self.liquid(asked.handle_level),
+            liquid_best,
+            liquid_handle_level,
             dry_handle_level,
             dry_best: if level_is_best { dry_handle_level } else { best },
-            struck_level: self.opening_level_pitch().map(|pitch| self.dry(pitch, repose).struck),
-            cavity_mm3: self.cavity_mm3(),
+            struck_level,
+            cavity_mm3,
             repose_deg: repose.to_degrees(),
-            liquid_lying: lying().map(|pitch| self.liquid(pitch)),
+            liquid_lying,
         }
     }
 
@@ -128,8 +148,12 @@ impl Vessel<'_> {
     /// within 0.5 % of the greatest and 0.1 % of the cavity.
     #[must_use]
     pub fn best_dry_pitch(&self, repose: f64) -> f64 {
+        at_once(self.best_dry_pitch_in_slices(repose, &Pace::unbroken()))
+    }
+
+    async fn best_dry_pitch_in_slices(&self, repose: f64, pace: &Pace) -> f64 {
         let steepest = STEEPEST_CARRIED_DEG.to_radians();
-        crest((-steepest, steepest), DRY_STEPS, DRY_GAIN, |pitch| self.roughly(pitch, repose))
+        crest((-steepest, steepest), DRY_STEPS, DRY_GAIN, async |pitch| self.roughly(pitch, repose, pace).await).await
     }
 
     /// Hold over pitch, from -30 to 90 degrees every `step_deg` (at least 1), within 0.1 % of the cavity. For drawing.
@@ -182,13 +206,13 @@ impl Vessel<'_> {
         lines.flat_map(|line| line.points.windows(2)).map(|pair| (pair[1] - pair[0]).length()).sum()
     }
 
-    fn liquid(&self, pitch: f64) -> Filled {
-        let filling = self.fill(pitch, 0.0, false);
+    async fn liquid(&self, pitch: f64, pace: &Pace) -> Filled {
+        let filling = self.fill(pitch, 0.0, false, pace).await;
         filled(pitch, filling.heaped, &filling.heaped_pools)
     }
 
-    fn dry(&self, pitch: f64, repose: f64) -> Dry {
-        let filling = self.fill(pitch, repose, true);
+    async fn dry(&self, pitch: f64, repose: f64, pace: &Pace) -> Dry {
+        let filling = self.fill(pitch, repose, true, pace).await;
         Dry {
             heaped: filled(pitch, filling.heaped, &filling.heaped_pools),
             struck: filled(pitch, filling.struck, &filling.struck_pools),

@@ -25,12 +25,12 @@ pub(super) fn greatest(
 
 /// Where `value`, which bends evenly, is about greatest between `low` and `high`: the best of `steps` + 1 places (at
 /// least 2 steps), then the crests of parabolas through the best three, until one gains no more than the share `gain`.
-pub(super) fn crest((low, high): (f64, f64), steps: u32, gain: f64, mut value: impl FnMut(f64) -> f64) -> f64 {
+pub(super) async fn crest((low, high): (f64, f64), steps: u32, gain: f64, value: impl AsyncFn(f64) -> f64) -> f64 {
     let step = (high - low) / f64::from(steps);
     let mut known: Vec<(f64, f64)> = Vec::with_capacity(steps as usize + 6);
     for i in 0..=steps {
         let place = low + step * f64::from(i);
-        known.push((place, value(place)));
+        known.push((place, value(place).await));
     }
     for _ in 0..MOST_CRESTS {
         let best = highest(&known);
@@ -43,7 +43,7 @@ pub(super) fn crest((low, high): (f64, f64), steps: u32, gain: f64, mut value: i
             break;
         }
         let next = known.partition_point(|k| k.0 < place);
-        let (before, found) = (known[best].1, value(place));
+        let (before, found) = (known[best].1, value(place).await);
         known.insert(next, (place, found));
         if !at_end_of_wide && found <= before * (1.0 + gain) {
             break;

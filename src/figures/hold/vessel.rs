@@ -15,7 +15,7 @@ use super::rim::{self, RimLine};
 use super::sheet::area;
 use super::trace::{Chord, Traced, Tracer};
 use crate::geometry::surface::HollowSurface;
-use crate::geometry::{Region, Revolved, Role, Solid, Vector};
+use crate::geometry::{Pace, Region, Revolved, Role, Solid, Vector, at_once};
 
 /// Elements aimed at for each hollow, on the average over the whole surface of all: four times fewer than there are.
 const ELEMENTS: f64 = 450.0;
@@ -77,7 +77,15 @@ impl<'a> Vessel<'a> {
     /// # Errors
     /// As [`Self::new`].
     pub fn broken_at(solid: &'a Solid, holes: &[Vector]) -> Result<Self, HoldError> {
-        Self::followed(solid, holes, ELEMENTS)
+        at_once(Self::in_slices(solid, holes, &Pace::unbroken()))
+    }
+
+    /// As [`Self::broken_at`], in slices.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub async fn in_slices(solid: &'a Solid, holes: &[Vector], pace: &Pace) -> Result<Self, HoldError> {
+        Self::followed(solid, holes, ELEMENTS, pace).await
     }
 
     /// As [`Self::new`], with about so many elements for each hollow (450 by itself; 50 to 20000 in all): slower and nearer.
@@ -85,10 +93,10 @@ impl<'a> Vessel<'a> {
     /// # Errors
     /// As [`Self::new`].
     pub fn with_elements(solid: &'a Solid, elements: f64) -> Result<Self, HoldError> {
-        Self::followed(solid, &[], elements)
+        at_once(Self::followed(solid, &[], elements, &Pace::unbroken()))
     }
 
-    fn followed(solid: &'a Solid, holes: &[Vector], elements: f64) -> Result<Self, HoldError> {
+    async fn followed(solid: &'a Solid, holes: &[Vector], elements: f64, pace: &Pace) -> Result<Self, HoldError> {
         let solid = as_one(solid);
         let surfaces = HollowSurface::all(&solid);
         if surfaces.is_empty() {
@@ -104,9 +112,9 @@ impl<'a> Vessel<'a> {
             let mut tracer = Tracer::new(surface, size, &mut traced);
             // Pools are told apart on the whole surface only.
             if surfaces.len() == 1 && bulges_nowhere(surface.sheet.hollow()) && tracer.is_mirrored() {
-                tracer.run_one_side(holes);
+                tracer.run_one_side(holes, pace).await;
             } else {
-                tracer.run(holes);
+                tracer.run(holes, pace).await;
             }
         }
         Self::from_traced(solid, traced, size)
@@ -156,15 +164,22 @@ impl<'a> Vessel<'a> {
     /// measure, because contents run out at the lowest point of the rim. In mm3, within 0.1 %.
     #[must_use]
     pub fn cavity_mm3(&self) -> f64 {
+        at_once(self.cavity_mm3_in_slices(&Pace::unbroken()))
+    }
+
+    /// As [`Self::cavity_mm3`], in slices.
+    pub async fn cavity_mm3_in_slices(&self, pace: &Pace) -> f64 {
+        if let Some(known) = self.cavity_mm3.get() {
+            return *known;
+        }
         let open_across = self.solid.with_role(Role::Opening).all(|r| match &r.region {
             Region::Sawn(_) => true,
             Region::HalfSpace(half) => half.into.x.abs() < 1e-9,
             Region::Revolved(_) => false,
         });
-        *self.cavity_mm3.get_or_init(|| {
-            let by_flux = open_across && !self.broken_through;
-            if by_flux { self.flux_of_x.max(0.0) } else { cavity::in_parts(&self.solid) }
-        })
+        let by_flux = open_across && !self.broken_through;
+        let found = if by_flux { self.flux_of_x.max(0.0) } else { cavity::in_parts(&self.solid, pace).await };
+        *self.cavity_mm3.get_or_init(|| found)
     }
 
     /// Height of the lowest point of the rim at a pitch, in mm over the origin of the blank's frame.

@@ -9,7 +9,7 @@ pub use pose::Pose;
 
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
-use crate::geometry::{Mass, shadow};
+use crate::geometry::{Mass, Pace, at_once, shadow_in_slices};
 
 /// How the finished piece lies on a table, without roll.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -31,9 +31,14 @@ pub struct Rest {
 /// mm thick. Rolling to the side is not looked at.
 #[must_use]
 pub fn rest(piece: &Piece, finished: &Mass) -> Rest {
+    at_once(rest_in_slices(piece, finished, &Pace::unbroken()))
+}
+
+/// As [`rest`], in slices.
+pub async fn rest_in_slices(piece: &Piece, finished: &Mass, pace: &Pace) -> Rest {
     let state = piece.solid.finished();
-    let hull = shadow(&state);
-    let mut poses = poses::poses(&state, &hull, [finished.centroid.s, finished.centroid.y]);
+    let hull = shadow_in_slices(&state, pace).await;
+    let mut poses = poses::poses(&state, &hull, [finished.centroid.s, finished.centroid.y], pace).await;
     sort_by_number(&mut poses, |pose| pose.pitch_deg.abs());
     let opening_up = poses.first().filter(|p| p.pitch_deg.abs() < 90.0).map(|_| 0);
     Rest { poses, opening_up, outline: hull.iter().map(|corner| corner.at).collect() }

@@ -7,7 +7,7 @@
 use super::pose::{Contact, Pose};
 use crate::geometry::curve::farthest_along;
 use crate::geometry::meridian::Bent;
-use crate::geometry::{Corner, Flats, Region, State, Vector, finer};
+use crate::geometry::{Corner, Flats, Pace, Region, State, Vector, finer_in_slices};
 
 /// Corners nearer to each other than this are one, in mm.
 const APART: f64 = 1e-4;
@@ -25,9 +25,9 @@ const STEPS: u32 = 24;
 const CHORD: f64 = 0.05;
 
 /// Every pose, in the order of the hull.
-pub(super) fn poses(state: &State<'_>, hull: &[Corner], centre: [f64; 2]) -> Vec<Pose> {
+pub(super) async fn poses(state: &State<'_>, hull: &[Corner], centre: [f64; 2], pace: &Pace) -> Vec<Pose> {
     let lies_on = |a, b| Contact::between(a, b).is_some_and(|contact| contact.margin(centre) > 0.0);
-    let hull = &finer(state, hull.to_vec(), lies_on);
+    let hull = &finer_in_slices(state, hull.to_vec(), lies_on, pace).await;
     let mut corners: Vec<Corner> = Vec::with_capacity(hull.len());
     for corner in hull {
         match corners.last_mut() {

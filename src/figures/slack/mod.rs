@@ -9,9 +9,9 @@ pub use error::{Fallible, What};
 pub use march::REACH_MM;
 
 use super::known::Known;
-use super::wall::{least_wall_mm, wall_samples};
+use super::wall::{least_wall_mm_in_slices, wall_samples_in_slices};
 use crate::design::{Design, Piece, Shop};
-use crate::geometry::Solid;
+use crate::geometry::{Pace, Solid, at_once};
 use march::March;
 
 /// How much may be off.
@@ -99,7 +99,12 @@ impl SlackSearch {
     /// A search for a design worked out as `piece`; `None` when there is no wall.
     #[must_use]
     pub fn new(design: &Design, shop: &Shop, piece: &Piece) -> Option<Self> {
-        let wall_mm = least_wall_mm(&piece.solid)?;
+        at_once(Self::in_slices(design, shop, piece, &Pace::unbroken()))
+    }
+
+    /// As [`new`](Self::new), in slices.
+    pub async fn in_slices(design: &Design, shop: &Shop, piece: &Piece, pace: &Pace) -> Option<Self> {
+        let wall_mm = least_wall_mm_in_slices(&piece.solid, pace).await?;
         let limits = design.limits.over(&shop.limits);
         let slack = Slack { wall_mm, limit_mm: limits.wall_mm, reach_mm: REACH_MM, alone: Vec::new(), together: None };
         let mut search = Self {
@@ -108,7 +113,7 @@ impl SlackSearch {
             usual_mm: limits.usual_error_mm,
             slack,
             stage: Stage::Done,
-            worst: WorstPlaces::new(wall_samples(&piece.solid)),
+            worst: WorstPlaces::new(wall_samples_in_slices(&piece.solid, pace).await),
         };
         search.stage = search.alone(0, false);
         Some(search)
@@ -122,10 +127,15 @@ impl SlackSearch {
 
     /// One step: the cost of one or two walls. Whether there is more to do.
     pub fn step(&mut self) -> bool {
+        at_once(self.step_in_slices(&Pace::unbroken()))
+    }
+
+    /// As [`step`](Self::step), in slices.
+    pub async fn step_in_slices(&mut self, pace: &Pace) -> bool {
         self.stage = match std::mem::replace(&mut self.stage, Stage::Done) {
-            Stage::Alone { of, more, march } => self.step_alone(of, more, march),
-            Stage::Places { of } => self.step_places(of),
-            Stage::Together { rank } => self.step_together(rank),
+            Stage::Alone { of, more, march } => self.step_alone(of, more, march, pace).await,
+            Stage::Places { of } => self.step_places(of, pace).await,
+            Stage::Together { rank } => self.step_together(rank, pace).await,
             Stage::Done => Stage::Done,
         };
         !matches!(self.stage, Stage::Done)
@@ -146,11 +156,14 @@ impl SlackSearch {
         Stage::Alone { of, more, march: March::new(self.slack.wall_mm, [self.slack.limit_mm, 0.0]) }
     }
 
-    fn step_alone(&mut self, of: usize, more: bool, mut march: March) -> Stage {
+    async fn step_alone(&mut self, of: usize, more: bool, mut march: March, pace: &Pace) -> Stage {
         if let Some(off) = march.asks() {
             let signed = if more { off } else { -off };
-            let made = self.made(&[(self.fallible[of], signed)]);
-            march.learns(made.as_ref().and_then(least_wall_mm));
+            let wall_mm = match self.made(&[(self.fallible[of], signed)]) {
+                Some(solid) => least_wall_mm_in_slices(&solid, pace).await,
+                None => None,
+            };
+            march.learns(wall_mm);
             return Stage::Alone { of, more, march };
         }
         let [to_limit_mm, to_zero_mm] = march.found();
@@ -165,19 +178,27 @@ impl SlackSearch {
         self.alone(of + 1, false)
     }
 
-    fn step_places(&mut self, of: usize) -> Stage {
+    async fn step_places(&mut self, of: usize, pace: &Pace) -> Stage {
         let Some(fallible) = self.fallible.get(of).copied() else { return Stage::Together { rank: 0 } };
-        let sampled = [-self.usual_mm, self.usual_mm]
-            .map(|off| self.made(&[(fallible, off)]).map(|solid| wall_samples(&solid)).unwrap_or_default());
+        let mut sampled = [Vec::new(), Vec::new()];
+        for (walls, off) in sampled.iter_mut().zip([-self.usual_mm, self.usual_mm]) {
+            if let Some(solid) = self.made(&[(fallible, off)]) {
+                *walls = wall_samples_in_slices(&solid, pace).await;
+            }
+        }
         self.worst.add(&sampled);
         Stage::Places { of: of + 1 }
     }
 
-    fn step_together(&mut self, rank: usize) -> Stage {
+    async fn step_together(&mut self, rank: usize, pace: &Pace) -> Stage {
         let Some(ways) = (rank < PLACES).then(|| self.worst.ways(rank)).flatten() else { return Stage::Done };
         let errors: Vec<(Fallible, f64)> =
             self.fallible.iter().zip(ways).map(|(of, way)| (*of, self.usual_mm * f64::from(way))).collect();
-        if let Some(wall_mm) = self.made(&errors).as_ref().and_then(least_wall_mm) {
+        let wall_mm = match self.made(&errors) {
+            Some(solid) => least_wall_mm_in_slices(&solid, pace).await,
+            None => None,
+        };
+        if let Some(wall_mm) = wall_mm {
             let wall_mm = self.slack.together.map_or(wall_mm, |before| before.wall_mm.min(wall_mm));
             self.slack.together = Some(Together { off_mm: self.usual_mm, wall_mm });
         }

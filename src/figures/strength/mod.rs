@@ -11,10 +11,10 @@ mod weakest;
 use serde::Serialize;
 
 pub use grain::{Governs, Grain, STEEPEST_OF_TABLE, hankinson, table_share};
-pub use neck::{Neck, lip_load_n, neck};
+pub use neck::{Neck, lip_load_n, neck, neck_in_slices};
 pub use nub::TurnedLast;
 pub use spinning::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N};
-pub use waste::{PartingNub, Waste, parting_nub, waste, waste_at};
+pub use waste::{PartingNub, Waste, parting_nub, waste, waste_at, waste_in_slices};
 
 use super::handle::handle_axis;
 use super::known::Known;
@@ -22,7 +22,7 @@ use super::rest::Rest;
 use super::wood::Timber;
 use super::wood::moisture::{in_use_percent, wet_share};
 use crate::design::{AxisName, Cut, Design, Piece, Shop};
-use crate::geometry::Axis;
+use crate::geometry::{Axis, Pace, at_once};
 
 /// How strong a piece is in use and while it is turned.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -69,9 +69,14 @@ impl Bearing {
 /// The weakest section of a piece in use.
 #[must_use]
 pub fn in_use(design: &Design, shop: &Shop, piece: &Piece, rest: &Rest) -> Known<Neck> {
+    at_once(in_use_in_slices(design, shop, piece, rest, &Pace::unbroken()))
+}
+
+/// As [`in_use`], in slices.
+pub async fn in_use_in_slices(design: &Design, shop: &Shop, piece: &Piece, rest: &Rest, pace: &Pace) -> Known<Neck> {
     let handle = handle_axis(design, piece);
     let bears_mpa = Bearing::of(design, handle, Timber::of(design, shop).as_ref()).mpa();
-    match neck(piece, handle, rest, lip_load_n(design.duty), bears_mpa) {
+    match neck_in_slices(piece, handle, rest, lip_load_n(design.duty), bears_mpa, pace).await {
         Some(neck) => Known::Value(neck),
         None => Known::missing("The piece is too short to be held and loaded at its lip."),
     }
@@ -87,11 +92,27 @@ pub fn strength(
     in_use: Known<Neck>,
     force_n: impl Fn(usize) -> f64,
 ) -> Strength {
+    at_once(strength_in_slices(design, shop, piece, in_use, force_n, &Pace::unbroken()))
+}
+
+/// As [`strength`], in slices.
+pub async fn strength_in_slices(
+    design: &Design,
+    shop: &Shop,
+    piece: &Piece,
+    in_use: Known<Neck>,
+    force_n: impl Fn(usize) -> f64,
+    pace: &Pace,
+) -> Strength {
     let timber = Timber::of(design, shop);
     let Bearing { grain, rupture_mpa, wet_share } = Bearing::of(design, handle_axis(design, piece), timber.as_ref());
     let loads = |cut: usize| Loads { balance_n: force_n(cut), ..Loads::default() };
     let passes = last_passes(design);
-    let wastes = passes.iter().filter_map(|cut| waste(design, piece, *cut, &loads(*cut), timber.as_ref())).collect();
+    let mut wastes = Vec::with_capacity(passes.len());
+    for (done, cut) in passes.iter().enumerate() {
+        pace.tell(done, passes.len());
+        wastes.extend(waste_in_slices(design, piece, *cut, &loads(*cut), timber.as_ref(), pace).await);
+    }
     let nubs = design.cuts.iter().enumerate().filter_map(|(cut, choice)| {
         let (Cut::Part(plane) | Cut::Face(plane)) = choice else { return None };
         let on_axis = |pass: &&usize| matches!(&design.cuts[**pass], Cut::Pass(pass) if pass.axis == plane.axis);

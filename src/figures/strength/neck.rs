@@ -6,7 +6,7 @@ use super::weakest;
 use crate::design::{Duty, Piece};
 use crate::figures::place::Place;
 use crate::figures::rest::Rest;
-use crate::geometry::{Axis, Bending, Limit, Plane, Vector, square_section};
+use crate::geometry::{Axis, Bending, Limit, Pace, Plane, Vector, at_once, square_section};
 
 /// The load at the lip, in N: common practice, no source. 10 N is about the weight of a kilogram.
 #[must_use]
@@ -56,6 +56,18 @@ const SIDEWAYS: [f64; 2] = [1.0, 0.0];
 /// section, and the factor within 2 % of the least of 400 sections (a property on random pieces).
 #[must_use]
 pub fn neck(piece: &Piece, handle: &Axis, rest: &Rest, load_n: f64, bears_mpa: Option<f64>) -> Option<Neck> {
+    at_once(neck_in_slices(piece, handle, rest, load_n, bears_mpa, &Pace::unbroken()))
+}
+
+/// As [`neck`], in slices.
+pub async fn neck_in_slices(
+    piece: &Piece,
+    handle: &Axis,
+    rest: &Rest,
+    load_n: f64,
+    bears_mpa: Option<f64>,
+    pace: &Pace,
+) -> Option<Neck> {
     let along = |p: &[f64; 2]| handle.see(Vector::new(0.0, p[1], p[0])).t;
     let ends = rest.outline.iter().map(along);
     let (lip, end) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |r, t| (r.0.min(t), r.1.max(t)));
@@ -72,7 +84,8 @@ pub fn neck(piece: &Piece, handle: &Axis, rest: &Rest, load_n: f64, bears_mpa: O
     let worst = |section: &Bending, t: f64| stress(section, t, UPRIGHT).max(stress(section, t, SIDEWAYS));
     let stations = weakest::stations(&state, handle, lip, hand);
     let quick = |t: f64| 1.0 / worst(&weakest::look(&state, handle, t), t);
-    let t = weakest::least(&stations, quick, |t| 1.0 / worst(&square_section(&state, handle, t), t))?;
+    let exact = |t: f64| 1.0 / worst(&square_section(&state, handle, t), t);
+    let t = weakest::least(&stations, quick, exact, pace).await?;
     let section = square_section(&state, handle, t);
     if worst(&section, t) <= 0.0 {
         return None;

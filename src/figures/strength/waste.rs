@@ -12,7 +12,7 @@ use crate::figures::place::Place;
 use crate::figures::wood::Timber;
 use crate::figures::wood::moisture::wet_share;
 use crate::geometry::order::sort_by_number_falling;
-use crate::geometry::{Axis, Bending, Plane, State, Vector, square_parts};
+use crate::geometry::{Axis, Bending, Pace, Plane, State, Vector, at_once, square_parts};
 
 /// The weakest section after one pass, on its axis between the centres.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -48,12 +48,24 @@ pub struct Waste {
 /// proposed leaps by up to the spare that tapers may leave, and by more where nothing asks for wood.
 #[must_use]
 pub fn waste(design: &Design, piece: &Piece, cut: usize, loads: &Loads, timber: Option<&Timber<'_>>) -> Option<Waste> {
+    at_once(waste_in_slices(design, piece, cut, loads, timber, &Pace::unbroken()))
+}
+
+/// As [`waste`], in slices.
+pub async fn waste_in_slices(
+    design: &Design,
+    piece: &Piece,
+    cut: usize,
+    loads: &Loads,
+    timber: Option<&Timber<'_>>,
+    pace: &Pace,
+) -> Option<Waste> {
     let work = Work::new(design, piece, cut, loads, timber)?;
     let axis = work.spinning.axis;
     let (from, to) = work.judged();
     let stations = weakest::stations(&work.state, axis, from, to);
     let quick = |t: f64| work.factor(&weakest::look(&work.state, axis, t), t);
-    let t = weakest::least(&stations, quick, |t| work.factor(&work.carrying(t), t))?;
+    let t = weakest::least(&stations, quick, |t| work.factor(&work.carrying(t), t), pace).await?;
     Some(work.at(t))
 }
 

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::step::Step;
 use super::swing::INSIDE_MM;
 use crate::figures::place::blank_station;
-use crate::geometry::{Around, Spin};
+use crate::geometry::{Around, Pace, Spin};
 
 /// The air met by one pass.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -67,25 +67,33 @@ const AS_BAD: f64 = 0.9;
 const BROKEN_MM: f64 = 0.05;
 
 /// What is around the axis at even stations of a pass, from end to end of its wood.
-pub(super) fn look<'a>(step: &Step<'_>, spin: &Spin<'a>) -> Vec<(f64, Around<'a>)> {
+pub(super) async fn look<'a>(step: &Step<'_>, spin: &Spin<'a>, pace: &Pace) -> Vec<(f64, Around<'a>)> {
     let (start, end) = spin.span();
     let (from, to) = (step.from.max(start) + INSIDE_MM, step.to.min(end) - INSIDE_MM);
     if !step.is_pass || from >= to {
         return Vec::new();
     }
     let at = |i: usize| from + (to - from) * i as f64 / STATIONS as f64;
-    (0..=STATIONS).map(|i| (at(i), spin.at(at(i)))).collect()
+    let mut looked = Vec::with_capacity(STATIONS + 1);
+    for i in 0..=STATIONS {
+        looked.push((at(i), spin.at(at(i))));
+        pace.pause().await;
+    }
+    looked
 }
 
 /// The air of a pass. Radii within 0.02 mm; shares within 0.004 of a turn, their mean over radius within 0.001.
-pub(super) fn air_cut(step: &Step<'_>, looked: &[(f64, Around<'_>)]) -> Option<AirCut> {
+pub(super) async fn air_cut(step: &Step<'_>, looked: &[(f64, Around<'_>)], pace: &Pace) -> Option<AirCut> {
     if !step.is_pass {
         return None;
     }
     let turned = step.turned;
     let size = |t: f64| turned.meridian.least_at(t);
-    let stations: Vec<AirAt> =
-        looked.iter().filter_map(|(t, around)| air_at(*t, blank_station(&turned.axis, *t), size(*t), around)).collect();
+    let mut stations: Vec<AirAt> = Vec::with_capacity(looked.len());
+    for (t, around) in looked {
+        stations.extend(air_at(*t, blank_station(&turned.axis, *t), size(*t), around));
+        pace.pause().await;
+    }
     let worst = worst(&stations);
     Some(AirCut { stations, worst })
 }

@@ -24,7 +24,7 @@ use super::boring::Boring;
 use super::known::Known;
 use super::wood::Timber;
 use crate::design::{AxisName, Design, Piece, Shop};
-use crate::geometry::Spin;
+use crate::geometry::{Pace, Spin, at_once};
 
 /// One step that spins the work: a pass or a hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -68,17 +68,32 @@ pub fn turnings(
     masses: &StateMasses,
     borings: &[Boring],
 ) -> Vec<Turning> {
+    at_once(turnings_in_slices(design, piece, shop, density_kg_m3, masses, borings, &Pace::unbroken()))
+}
+
+/// As [`turnings`], in slices.
+pub async fn turnings_in_slices(
+    design: &Design,
+    piece: &Piece,
+    shop: &Shop,
+    density_kg_m3: &Known<f64>,
+    masses: &StateMasses,
+    borings: &[Boring],
+    pace: &Pace,
+) -> Vec<Turning> {
     let softwood = Timber::of(design, shop).is_some_and(|wood| wood.softwood);
     let bits = |cut: usize| -> Vec<BitAtWork> {
         let steps = borings.iter().filter(|boring| boring.cut == cut).flat_map(|boring| &boring.steps);
         steps.map(|it| BitAtWork { kind: it.kind, diameter_mm: it.diameter_mm, softwood }).collect()
     };
-    let turning = |step: step::Step<'_>| {
+    let mut all = Vec::new();
+    for (done, step) in step::steps(design, piece).enumerate() {
+        pace.tell(done, design.cuts.len());
         let state = piece.solid.state(step.cut);
         let spin = Spin::new(state, step.axis);
-        let looked = air::look(&step, &spin);
-        let swing = swing::swing(&step, &spin, &looked, &shop.lathe);
-        let air = air::air_cut(&step, &looked);
+        let looked = air::look(&step, &spin, pace).await;
+        let swing = swing::swing(&step, &spin, &looked, &shop.lathe, pace).await;
+        let air = air::air_cut(&step, &looked, pace).await;
         // Until its plug is in, the live centre bears on the bowl-end face itself.
         let tail_face = if state.plug.is_some() { piece.tail_face } else { 0.0 };
         let held = Held::of(&step, tail_face, piece.head_face);
@@ -90,7 +105,7 @@ pub fn turnings(
             Known::Missing { why_not } => Known::missing(why_not.as_str()),
         };
         let speed = speed::speed(&step, &swing, balance.value(), &bits(step.cut), shop);
-        Turning { cut: step.cut, name: step.name.into(), axis: step.axis_name, swing, air, balance, speed }
-    };
-    step::steps(design, piece).map(turning).collect()
+        all.push(Turning { cut: step.cut, name: step.name.into(), axis: step.axis_name, swing, air, balance, speed });
+    }
+    all
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::step::Step;
 use crate::design::Lathe;
 use crate::figures::Place;
-use crate::geometry::{Around, Outermost, Spin};
+use crate::geometry::{Around, Outermost, Pace, Spin};
 
 /// Between the tool rest and the work, in mm: common practice, no source.
 pub const REST_GAP_MM: f64 = 5.0;
@@ -65,13 +65,22 @@ pub(super) const INSIDE_MM: f64 = 1e-6;
 /// 0.0001 mm, but for what is thinner than that. Along the cut the rest clears every place, not only the stations.
 ///
 /// `looked` is what was seen within the cut already, rising by station.
-pub(super) fn swing(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)], lathe: &Lathe) -> Swing {
+pub(super) async fn swing(
+    step: &Step<'_>,
+    spin: &Spin<'_>,
+    looked: &[(f64, Around<'_>)],
+    lathe: &Lathe,
+    pace: &Pace,
+) -> Swing {
     let all = spin.farthest_between(f64::NEG_INFINITY, f64::INFINITY);
+    pace.pause().await;
     let (from, to) = (step.from + INSIDE_MM, step.to - INSIDE_MM);
     let in_cut = all.filter(|most| from <= most.t && most.t <= to).or_else(|| spin.farthest_between(from, to));
     let radius_of = |most: Option<Outermost>| most.map_or(0.0, |most| most.farthest.radius);
     let (radius, at_cut) = (radius_of(all), radius_of(in_cut));
-    let stations = stations(step, spin, looked);
+    pace.pause().await;
+    let stations = stations(step, spin, looked, pace).await;
+    let rest = if step.is_pass { rest(&stations, spin, at_cut, step, pace).await } else { None };
     Swing {
         radius_mm: radius,
         place: all.map(|most| Place::of(spin.axis().point(most.t, radius, most.farthest.clock))),
@@ -79,35 +88,45 @@ pub(super) fn swing(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>
         radius_at_cut_mm: at_cut,
         over_bed_mm: lathe.swing_over_bed_mm / 2.0 - radius,
         over_rest_mm: step.is_pass.then_some(lathe.swing_over_rest_mm / 2.0 - at_cut),
-        rest: if step.is_pass { rest(&stations, spin, at_cut, step) } else { None },
+        rest,
         stations,
     }
 }
 
 /// The farthest wood along all of the work and within the cut.
-fn stations(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)]) -> Vec<SwingAt> {
+async fn stations(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)], pace: &Pace) -> Vec<SwingAt> {
     let (start, end) = spin.span();
     let even = (0..=STATIONS).map(|i| start + (end - start) * (i as f64 / STATIONS as f64).clamp(1e-6, 1.0 - 1e-6));
     let beside = even.filter(|t| !step.is_pass || *t < step.from || *t > step.to);
     let mut at: Vec<f64> = looked.iter().map(|(t, _)| *t).chain(beside).collect();
     at.sort_by(f64::total_cmp);
     let radius_mm = |t: f64| spin.farthest_at(t).map_or(0.0, |farthest| farthest.radius);
-    at.into_iter().map(|at_mm| SwingAt { at_mm, radius_mm: radius_mm(at_mm) }).collect()
+    let mut stations = Vec::with_capacity(at.len());
+    for at_mm in at {
+        stations.push(SwingAt { at_mm, radius_mm: radius_mm(at_mm) });
+        pace.pause().await;
+    }
+    stations
 }
 
 /// The rest along a cut.
-fn rest(stations: &[SwingAt], spin: &Spin<'_>, farthest_mm: f64, step: &Step<'_>) -> Option<RestLine> {
+async fn rest(
+    stations: &[SwingAt],
+    spin: &Spin<'_>,
+    farthest_mm: f64,
+    step: &Step<'_>,
+    pace: &Pace,
+) -> Option<RestLine> {
     let in_cut = stations.iter().filter(|s| step.from <= s.at_mm && s.at_mm <= step.to && s.radius_mm > 0.0);
     let mut points: Vec<(f64, f64)> = in_cut.map(|s| (s.at_mm, s.radius_mm)).collect();
     let (first, last) = (points.first()?.0, points.last()?.0);
     // What is between two stations counts at both.
-    let between: Vec<f64> = points
-        .windows(2)
-        .map(|pair| {
-            let straight = pair[0].1.max(pair[1].1);
-            spin.farthest_between(pair[0].0, pair[1].0).map_or(straight, |most| most.farthest.radius)
-        })
-        .collect();
+    let mut between: Vec<f64> = Vec::with_capacity(points.len());
+    for pair in points.windows(2) {
+        let straight = pair[0].1.max(pair[1].1);
+        between.push(spin.farthest_between(pair[0].0, pair[1].0).map_or(straight, |most| most.farthest.radius));
+        pace.pause().await;
+    }
     for (i, most) in between.into_iter().enumerate() {
         points[i].1 = points[i].1.max(most);
         points[i + 1].1 = points[i + 1].1.max(most);

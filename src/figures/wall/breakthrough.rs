@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::point::WallPoint;
 use super::sheet::{COLUMNS, Field, WallSheet};
+use crate::geometry::Pace;
 use crate::geometry::order::sort_by_number;
 use crate::geometry::surface::{Hole, Near, Patch, Start};
 
@@ -28,15 +29,20 @@ const PATCHES: f64 = 3000.0;
 const PLACES: usize = 4;
 
 /// Every breakthrough, the deepest first.
-pub(super) fn find(sheet: &WallSheet<'_, '_>, field: &Field, least: Option<&WallPoint>) -> Vec<Breakthrough> {
+pub(super) async fn find(
+    sheet: &WallSheet<'_, '_>,
+    field: &Field,
+    least: Option<&WallPoint>,
+    pace: &Pace,
+) -> Vec<Breakthrough> {
     let Some(least) = least.filter(|least| least.wall_mm <= 0.0) else { return Vec::new() };
     let whole = &sheet.surface.sheet;
     let largest = whole.corners().map(|(_, _, radius)| radius).fold(0.0, f64::max);
     let size = PATCH.max((std::f64::consts::TAU * largest * whole.length() / PATCHES).sqrt());
-    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), size);
+    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), size, pace).await;
     let mut found = Vec::new();
     while let Some(hole) = holes.pop() {
-        found.push(gather(sheet, hole, &mut holes));
+        found.push(gather(sheet, hole, &mut holes, pace).await);
     }
     sort_by_number(&mut found, |it: &Breakthrough| it.deepest.wall_mm);
     match found.first_mut() {
@@ -52,7 +58,7 @@ pub(super) fn find(sheet: &WallSheet<'_, '_>, field: &Field, least: Option<&Wall
 }
 
 /// Gathers the patches that hang together with one, out of those that are left.
-fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>) -> Breakthrough {
+async fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>, pace: &Pace) -> Breakthrough {
     let surface = sheet.surface;
     let (mut waiting, mut hole) = (vec![first], Vec::new());
     while let Some(one) = waiting.pop() {
@@ -64,11 +70,14 @@ fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>) -> Break
     let lowest = hole.iter().map(|one| one.broken).reduce(|a, b| if b.distance < a.distance { b } else { a });
     let start = |one: &Hole| Start { patch: one.patch, place: one.patch.middle(), distance: None, near: Near::ALL };
     let starts: Vec<Start> = hole.iter().map(start).collect();
-    let deepest = surface.thinnest(&starts, lowest).unwrap_or(first.broken);
+    let deepest = surface.thinnest(&starts, lowest, pace).await.unwrap_or(first.broken);
     let point = surface.sheet.point(deepest.place);
     let mut whole =
         Breakthrough { deepest: sheet.wall_at(point), from_station_mm: point.s, to_station_mm: point.s, area_mm2: 0.0 };
-    hole.iter().for_each(|one| add(sheet, one, &mut whole));
+    for one in &hole {
+        add(sheet, one, &mut whole);
+        pace.pause().await;
+    }
     whole
 }
 

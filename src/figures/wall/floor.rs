@@ -6,7 +6,7 @@ use super::least::proven;
 use super::point::WallPoint;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
 use crate::geometry::surface::{Taker, Thinnest};
-use crate::geometry::{Ray, Role};
+use crate::geometry::{Pace, Ray, Role};
 
 /// The floor of one hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -25,13 +25,13 @@ const RINGS: usize = 8;
 const PATCHES: (usize, usize) = (3, 8);
 
 /// The floor; `None` when nothing of the hollow's end is kept.
-pub(super) fn floor(sheet: &WallSheet<'_, '_>, deepest_point: Option<f64>) -> Option<Floor> {
+pub(super) async fn floor(sheet: &WallSheet<'_, '_>, deepest_point: Option<f64>, pace: &Pace) -> Option<Floor> {
     let hollow = sheet.surface.sheet.hollow();
     let lengthwise = hollow.axis.is_lengthwise();
     if !lengthwise {
         return straight_on(sheet);
     }
-    let least = end_face(sheet)?;
+    let least = end_face(sheet, pace).await?;
     let at_bit_point_mm = deepest_point.map(|depth| {
         let t = hollow.meridian.start() + depth;
         sheet.surface.solid.to_outside(hollow.axis.point(t, 0.0, 0.0)).distance
@@ -40,12 +40,14 @@ pub(super) fn floor(sheet: &WallSheet<'_, '_>, deepest_point: Option<f64>) -> Op
 }
 
 /// The least wall over the end face, its rim included: the lowest of some rings, and whatever is lower yet.
-fn end_face(sheet: &WallSheet<'_, '_>) -> Option<WallPoint> {
+async fn end_face(sheet: &WallSheet<'_, '_>, pace: &Pace) -> Option<WallPoint> {
     let surface = sheet.surface;
     let disc = sheet.end_face();
     let known = rings(&disc);
+    pace.pause().await;
     let starts = surface.starts(disc.stretch, PATCHES.0, PATCHES.1);
-    let least = proven(&disc, surface.thinnest(&starts, known), known)?;
+    let found = surface.thinnest(&starts, known, pace).await;
+    let least = proven(&disc, found, known, pace).await?;
     Some(sheet.wall_at(surface.sheet.point(least.place)))
 }
 

@@ -20,7 +20,7 @@ pub use point::{WallMap, WallPoint};
 use crate::design::Piece;
 use crate::geometry::order::sort_by_number;
 use crate::geometry::surface::HollowSurface;
-use crate::geometry::{Solid, Vector};
+use crate::geometry::{Pace, Solid, Vector, at_once};
 use sheet::{Field, WallSheet};
 
 /// The wall of one hollow.
@@ -54,28 +54,38 @@ pub struct Wall {
 /// `deepest_point` gives, for a hollow by its cut, how far from the mouth the point of a boring bit reaches, in mm.
 #[must_use]
 pub fn walls(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>) -> Vec<Wall> {
-    let surfaces = HollowSurface::all(&piece.solid);
-    surfaces.iter().map(|surface| wall(surface, deepest_point(surface.cut))).collect()
+    at_once(walls_in_slices(piece, deepest_point, &Pace::unbroken()))
 }
 
-fn wall(surface: &HollowSurface<'_>, deepest_point: Option<f64>) -> Wall {
+/// As [`walls`], in slices.
+pub async fn walls_in_slices(piece: &Piece, deepest_point: impl Fn(usize) -> Option<f64>, pace: &Pace) -> Vec<Wall> {
+    let mut walls = Vec::new();
+    let surfaces = HollowSurface::all(&piece.solid);
+    for (done, surface) in surfaces.iter().enumerate() {
+        pace.tell(done, surfaces.len());
+        walls.push(wall(surface, deepest_point(surface.cut), pace).await);
+    }
+    walls
+}
+
+async fn wall(surface: &HollowSurface<'_>, deepest_point: Option<f64>, pace: &Pace) -> Wall {
     let sheet = WallSheet::profile(surface);
-    let field = sheet.field();
-    let (mut least, mut breakthroughs) = thin_and_broken(&sheet, &field);
+    let field = sheet.field(pace).await;
+    let (mut least, mut breakthroughs) = thin_and_broken(&sheet, &field, pace).await;
     if let Some(before) = sheet.before_profile() {
-        let (thinner, more) = thin_and_broken(&before, &before.field());
+        let (thinner, more) = thin_and_broken(&before, &before.field(pace).await, pace).await;
         least = least.into_iter().chain(thinner).min_by(|a, b| a.wall_mm.total_cmp(&b.wall_mm));
         breakthroughs.extend(more);
         sort_by_number(&mut breakthroughs, |it| it.deepest.wall_mm);
     }
-    let floor = floor::floor(&sheet, deepest_point);
+    let floor = floor::floor(&sheet, deepest_point, pace).await;
     Wall {
         cut: surface.cut,
         breakthroughs,
         floor,
         has_end_taken: floor.is_none() && floor::is_taken_by_hollows(&sheet),
-        rim_edge_deg: opening::rim_edge_deg(&sheet, &field),
-        openings: opening::reaches(&sheet, &field),
+        rim_edge_deg: opening::rim_edge_deg(&sheet, &field, pace).await,
+        openings: opening::reaches(&sheet, &field, pace).await,
         map: sheet.map(&field),
         least,
     }
@@ -90,12 +100,19 @@ pub fn holes(walls: &[Wall]) -> Vec<Vector> {
 /// The least wall over every hollow, in mm, and nothing else: within 0.02 mm. `None` when nothing of a hollow is kept.
 #[must_use]
 pub fn least_wall_mm(solid: &Solid) -> Option<f64> {
+    at_once(least_wall_mm_in_slices(solid, &Pace::unbroken()))
+}
+
+/// As [`least_wall_mm`], in slices.
+pub async fn least_wall_mm_in_slices(solid: &Solid, pace: &Pace) -> Option<f64> {
     let mut thinnest: Option<f64> = None;
     for surface in &HollowSurface::all(solid) {
         let sheet = WallSheet::profile(surface);
-        let sheets = [Some(&sheet), sheet.before_profile().as_ref()].map(|sheet| least::least(sheet?, &sheet?.field()));
-        for found in sheets.into_iter().flatten() {
-            thinnest = Some(thinnest.map_or(found.wall_mm, |least| least.min(found.wall_mm)));
+        let before = sheet.before_profile();
+        for sheet in [Some(sheet), before].into_iter().flatten() {
+            let found = least::least(&sheet, &sheet.field(pace).await, pace).await;
+            let both = thinnest.into_iter().chain(found.map(|found| found.wall_mm));
+            thinnest = both.reduce(f64::min);
         }
     }
     thinnest
@@ -104,9 +121,14 @@ pub fn least_wall_mm(solid: &Solid) -> Option<f64> {
 /// The wall at even places over every hollow, in mm, always as many for the same hollows; `None` where nothing is kept.
 #[must_use]
 pub fn wall_samples(solid: &Solid) -> Vec<Option<f64>> {
+    at_once(wall_samples_in_slices(solid, &Pace::unbroken()))
+}
+
+/// As [`wall_samples`], in slices.
+pub async fn wall_samples_in_slices(solid: &Solid, pace: &Pace) -> Vec<Option<f64>> {
     let mut samples = Vec::new();
     for surface in &HollowSurface::all(solid) {
-        for row in WallSheet::profile(surface).field() {
+        for row in WallSheet::profile(surface).field(pace).await {
             samples.extend(row.iter().map(|point| point.wall));
         }
     }
@@ -114,8 +136,12 @@ pub fn wall_samples(solid: &Solid) -> Vec<Option<f64>> {
 }
 
 /// The thinnest wall of a sheet, and where it is broken through.
-fn thin_and_broken(sheet: &WallSheet<'_, '_>, field: &Field) -> (Option<WallPoint>, Vec<Breakthrough>) {
-    let least = least::least(sheet, field);
-    let breakthroughs = breakthrough::find(sheet, field, least.as_ref());
+async fn thin_and_broken(
+    sheet: &WallSheet<'_, '_>,
+    field: &Field,
+    pace: &Pace,
+) -> (Option<WallPoint>, Vec<Breakthrough>) {
+    let least = least::least(sheet, field, pace).await;
+    let breakthroughs = breakthrough::find(sheet, field, least.as_ref(), pace).await;
     (least, breakthroughs)
 }

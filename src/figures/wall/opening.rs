@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::sheet::{COLUMNS, Field, FieldPoint, ROWS, WallSheet};
 use crate::figures::Place;
+use crate::geometry::Pace;
 use crate::geometry::surface::{Ending, SheetPoint, Taker};
 use crate::geometry::{Region, Removal, Vector};
 
@@ -19,12 +20,15 @@ pub struct OpeningReach {
 }
 
 /// What each saw and facing does to the hollow, judged on the points of the field.
-pub(super) fn reaches(sheet: &WallSheet<'_, '_>, field: &Field) -> Vec<OpeningReach> {
-    let deepest = |opening: &Removal| {
-        let (depth_mm, point) = deepest(sheet, &opening.region, field)?;
-        Some(OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) })
-    };
-    sheet.openings().filter_map(deepest).collect()
+pub(super) async fn reaches(sheet: &WallSheet<'_, '_>, field: &Field, pace: &Pace) -> Vec<OpeningReach> {
+    let mut reaches = Vec::new();
+    for opening in sheet.openings() {
+        let deepest = deepest(sheet, &opening.region, field);
+        let reach = |(depth_mm, point)| OpeningReach { cut: opening.cut, depth_mm, place: Place::of(point) };
+        reaches.extend(deepest.map(reach));
+        pace.pause().await;
+    }
+    reaches
 }
 
 /// The deepest point of the field in a region, or the nearest to it.
@@ -48,9 +52,14 @@ fn deepest(sheet: &WallSheet<'_, '_>, region: &Region, field: &Field) -> Option<
 }
 
 /// The sharpest angle of wood between a saw cut and the hollow's surface, in degrees, along the rim.
-pub(super) fn rim_edge_deg(sheet: &WallSheet<'_, '_>, field: &Field) -> Option<f64> {
-    let saws = sheet.openings().filter(|opening| matches!(opening.region, Region::Sawn(_)));
-    saws.filter_map(|saw| sharpest(sheet, saw, field)).reduce(f64::min)
+pub(super) async fn rim_edge_deg(sheet: &WallSheet<'_, '_>, field: &Field, pace: &Pace) -> Option<f64> {
+    let mut least: Option<f64> = None;
+    for saw in sheet.openings().filter(|opening| matches!(opening.region, Region::Sawn(_))) {
+        let angle = sharpest(sheet, saw, field);
+        least = least.into_iter().chain(angle).reduce(f64::min);
+        pace.pause().await;
+    }
+    least
 }
 
 /// The sharpest angle along the rim that one saw cuts. Of mirror images, one side is looked at.

@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::point::{WallMap, WallPoint, limiting_cut};
 use crate::figures::Place;
 use crate::geometry::surface::{HollowSurface, Patch, Start};
-use crate::geometry::{Fill, Intervals, Ray, Removal, Role, Vector};
+use crate::geometry::{Fill, Intervals, Pace, Ray, Removal, Role, Vector};
 
 /// Rows of the field, evenly along the outline.
 pub(super) const ROWS: usize = 32;
@@ -99,7 +99,7 @@ impl<'a, 'b> WallSheet<'a, 'b> {
     }
 
     /// The field of walls.
-    pub(super) fn field(&self) -> Field {
+    pub(super) async fn field(&self, pace: &Pace) -> Field {
         let (surface, sheet) = (self.surface, &self.surface.sheet);
         let directions = sheet.hollow().axis.directions(COLUMNS);
         let row = |i: usize| {
@@ -116,7 +116,12 @@ impl<'a, 'b> WallSheet<'a, 'b> {
             }
             row
         };
-        (0..ROWS).map(row).collect()
+        let mut field = Vec::with_capacity(ROWS);
+        for i in 0..ROWS {
+            field.push(row(i));
+            pace.pause().await;
+        }
+        field
     }
 
     /// The patches around the points of the first columns of the field: together they cover the stretch, as far around.

@@ -1,6 +1,7 @@
 //! The convex hull of points in the side view.
 
 use crate::geometry::order::sort_by_number;
+use crate::geometry::pace::spend;
 use crate::geometry::vector::Vector;
 
 /// Stations that differ by less are one, in mm.
@@ -46,6 +47,7 @@ impl Hull {
         if self.edges.is_empty() {
             return f64::INFINITY;
         }
+        spend(self.edges.len());
         let over = self.edges.iter().map(|(normal, offset)| normal[0] * point[0] + normal[1] * point[1] - offset);
         over.fold(f64::NEG_INFINITY, f64::max)
     }

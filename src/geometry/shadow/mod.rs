@@ -15,6 +15,7 @@ pub use self::hull::Corner;
 use self::hull::{Hull, convex_hull};
 use self::plain::plain_corners;
 use super::keep;
+use super::pace::{Pace, at_once};
 use super::solid::State;
 
 /// Most patches that are looked at: only absurd pieces need more.
@@ -26,14 +27,29 @@ const MOST: usize = 20_000;
 /// two curved cuts runs along the hull: there by up to 0.02 mm.
 #[must_use]
 pub fn shadow(state: &State<'_>) -> Vec<Corner> {
+    at_once(shadow_in_slices(state, &Pace::unbroken()))
+}
+
+/// As [`shadow`], in slices.
+pub async fn shadow_in_slices(state: &State<'_>, pace: &Pace) -> Vec<Corner> {
     let state = State { plug: None, ..*state };
-    Surfaces::of(&state, &keep::of_stock(&state)).hull()
+    Surfaces::of(&state, &keep::of_stock(&state)).hull(pace).await
 }
 
 /// Moves the corners of a shadow closer together on each of its edges that `wanted` picks, where that is a chord of an edge
 /// between two surfaces, until no wood stands out of it by more than 1e-7 mm.
 #[must_use]
 pub fn finer(state: &State<'_>, hull: Vec<Corner>, wanted: impl Fn([f64; 2], [f64; 2]) -> bool) -> Vec<Corner> {
+    at_once(finer_in_slices(state, hull, wanted, &Pace::unbroken()))
+}
+
+/// As [`finer`], in slices.
+pub async fn finer_in_slices(
+    state: &State<'_>,
+    hull: Vec<Corner>,
+    wanted: impl Fn([f64; 2], [f64; 2]) -> bool,
+    pace: &Pace,
+) -> Vec<Corner> {
     /// Most corners that are added.
     const MOST_ADDED: usize = 500;
     let mut edges = hull.iter().zip(hull.iter().cycle().skip(1));
@@ -45,6 +61,7 @@ pub fn finer(state: &State<'_>, hull: Vec<Corner>, wanted: impl Fn([f64; 2], [f6
     let surfaces = Surfaces::of(&state, &keeps);
     let mut hull = hull;
     for _ in 0..MOST_ADDED {
+        pace.pause().await;
         let pairs = || hull.iter().zip(hull.iter().cycle().skip(1));
         let added = pairs().filter(|(a, b)| wanted(a.at, b.at)).find_map(|(a, b)| surfaces.standing_out_of(a, b));
         let Some(added) = added else { break };
@@ -77,10 +94,13 @@ impl<'a, 'k> Surfaces<'a, 'k> {
         between.filter(|corner| out(corner) > LEAST).max_by(|p, q| out(p).total_cmp(&out(q)))
     }
 
-    fn hull(&self) -> Vec<Corner> {
+    async fn hull(&self, pace: &Pace) -> Vec<Corner> {
         let (state, faces) = (self.state, &self.faces);
         let mut corners = plain_corners(state);
-        corners.extend(faces.iter().flat_map(|face| face.likely(state)));
+        for face in faces {
+            corners.extend(face.likely(state));
+            pace.pause().await;
+        }
         let mut hull = convex_hull(corners);
         let mut patches: Vec<Patch> = faces.iter().enumerate().flat_map(|(i, face)| face.patches(i)).collect();
         let mut looked = 0;
@@ -94,6 +114,7 @@ impl<'a, 'k> Surfaces<'a, 'k> {
                     found.extend(face.ends(&patch, state));
                     next.extend(face.halves(&patch));
                 }
+                pace.pause().await;
             }
             if !found.is_empty() {
                 found.extend(hull);

@@ -6,6 +6,7 @@ use super::lower::Lower;
 use super::near::Near;
 use super::patch::{Patch, View};
 use super::thinnest::{Start, Thinnest};
+use crate::geometry::pace::Pace;
 
 /// A patch of the sheet with a part of a hole in it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,11 +32,11 @@ impl HollowSurface<'_> {
 
     /// The patches, none longer or wider than `size` mm, of which a part is broken through: kept by all but the outside,
     /// and not within that. A hole shallower than half of [`WITHIN`](super::WITHIN) mm may be missed, however wide.
-    #[must_use]
-    pub fn holes(&self, starts: &[Start], size: f64) -> Vec<Hole> {
+    pub async fn holes(&self, starts: &[Start], size: f64, pace: &Pace) -> Vec<Hole> {
         let mut holes = Vec::new();
         let mut waiting = self.without_taken(starts);
         while let Some(Start { patch, place, near, .. }) = waiting.pop() {
+            pace.pause().await;
             let view = View::new(&self.sheet, &patch, place);
             let below = self.solid.to_outside_below(view.at.point, view.reach());
             let escapes = Escapes::new(self, &view);
@@ -52,11 +53,12 @@ impl HollowSurface<'_> {
                 waiting.extend(patch.halves(view.longer()).map(half));
                 continue;
             }
-            let broken = self.thinner(place, 0.0).map(|distance| Thinnest { distance, place });
-            let within = || self.nearer(&[Start { patch, place, distance: None, near }], 0.0);
-            if let Some(broken) = broken.or_else(within) {
-                holes.push(Hole { patch, broken });
-            }
+            let here = self.thinner(place, 0.0).map(|distance| Thinnest { distance, place });
+            let broken = match here {
+                None => self.nearer(&[Start { patch, place, distance: None, near }], 0.0, pace).await,
+                found => found,
+            };
+            holes.extend(broken.map(|broken| Hole { patch, broken }));
         }
         holes
     }

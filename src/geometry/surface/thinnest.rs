@@ -13,6 +13,7 @@ use super::near::Near;
 use super::patch::{Patch, View};
 use super::sheet::{Place, SheetPoint};
 use crate::geometry::intervals::Intervals;
+use crate::geometry::pace::Pace;
 
 /// The least wall is found to this, in mm.
 pub const WITHIN: f64 = 0.01;
@@ -69,33 +70,31 @@ impl HollowSurface<'_> {
     /// known already. Within [`WITHIN`] mm: no point of the patches that is kept is nearer by more.
     ///
     /// A patch is given up once a bound of the distance over it says that it holds nothing nearer; else it is halved.
-    #[must_use]
-    pub fn thinnest(&self, starts: &[Start], known: Option<Thinnest>) -> Option<Thinnest> {
+    pub async fn thinnest(&self, starts: &[Start], known: Option<Thinnest>, pace: &Pace) -> Option<Thinnest> {
         let mut search = Search { surface: self, best: known, within: WITHIN - BESIDE, patches: 0 };
-        search.run(starts, |_| false);
+        search.run(starts, None, pace).await;
         search.best
     }
 
     /// A point of some patches, kept by all but the outside, that is nearer to the outside than a limit in mm; `None` where
     /// none is nearer by [`WITHIN`] / 2.
-    #[must_use]
-    pub fn nearer(&self, starts: &[Start], limit: f64) -> Option<Thinnest> {
+    pub async fn nearer(&self, starts: &[Start], limit: f64, pace: &Pace) -> Option<Thinnest> {
         let at_limit = Thinnest { distance: limit, place: (0.0, 0.0) };
         let mut search = Search { surface: self, best: Some(at_limit), within: WITHIN / 2.0 - BESIDE, patches: 0 };
-        search.run(starts, |best| best.is_some_and(|best| best.distance < limit));
+        search.run(starts, Some(limit), pace).await;
         search.best.filter(|best| best.distance < limit)
     }
 
     /// Walks downhill from a place within a stretch of the meridian, in ever smaller steps from `step` mm, along the rim
     /// where it has to: a place where the wall is least nearby.
-    #[must_use]
-    pub fn descend(&self, from: Thinnest, stretch: (f64, f64), step: f64) -> Thinnest {
+    pub async fn descend(&self, from: Thinnest, stretch: (f64, f64), step: f64, pace: &Pace) -> Thinnest {
         let mut best = from;
         let mut step = step;
         for _ in 0..MOST_STEPS {
             if step <= FINEST {
                 break;
             }
+            pace.pause().await;
             let around = 1.0 / self.sheet.at(best.place.0).1.max(0.5);
             let mut limit = best.distance - LEAST_GAIN * step;
             let mut found = None;
@@ -165,15 +164,18 @@ struct Search<'a, 'b> {
 }
 
 impl Search<'_, '_> {
-    /// Looks at patch after patch, the halves of each before the next, until `is_done`.
-    fn run(&mut self, starts: &[Start], is_done: impl Fn(Option<Thinnest>) -> bool) {
+    /// Looks at patch after patch, the halves of each before the next, until one is found below a limit in mm.
+    async fn run(&mut self, starts: &[Start], limit: Option<f64>, pace: &Pace) {
+        let is_done = |best: Option<Thinnest>| limit.is_some_and(|limit| best.is_some_and(|it| it.distance < limit));
         let mut waiting: Vec<Patch> = Vec::new();
         for start in &self.surface.without_taken(starts) {
+            pace.pause().await;
             waiting.extend(self.look(&start.patch, start.place, start.distance, start.near).into_iter().flatten());
             while let Some(patch) = waiting.pop() {
                 if is_done(self.best) {
                     return;
                 }
+                pace.pause().await;
                 waiting.extend(self.look(&patch, patch.middle(), None, start.near).into_iter().flatten());
             }
         }

@@ -9,13 +9,16 @@ use skewline::design::validation::bounds::Bound;
 use skewline::design::{Design, LengthUnit, Rounding, Shop, log, starters};
 use skewline::figures::shape;
 use skewline::form::set_grits;
+use skewline::shelf::choices::{Choices, station_on_blank};
+use skewline::shelf::double::SEQUENCE_KEY;
+use skewline::shelf::drafts::{DRAFTS_KEY, MOST};
 use skewline::shelf::printers::PRINTERS_KEY;
 use skewline::shelf::saved::read_bytes;
-use skewline::shelf::settings::SHOP_KEY;
+use skewline::shelf::settings::{OPEN_KEY, SHOP_KEY};
 use skewline::shelf::{DesignId, Imported, MemoryStore, Shelf, Store, entry_key, file_name};
 
 /// How many readers there are.
-pub const READERS: u8 = 8;
+pub const READERS: u8 = 10;
 /// A sound id of an entry.
 const ID: &str = "0000000000000001";
 
@@ -31,7 +34,9 @@ pub fn feed(input: &[u8]) {
         4 => stored(&entry_key(&DesignId::from_random(1)), &text),
         5 => stored(&format!("skewline/history/{ID}"), &text),
         6 => stored(&format!("skewline/trash/{:020}/design/{ID}", 1), &text),
-        _ => words(&text),
+        7 => words(&text),
+        8 => choices(&text),
+        _ => notes(&text),
     }
 }
 
@@ -91,6 +96,27 @@ fn stored(key: &str, text: &str) {
     drop((shelf.load(&id), shelf.history(&id, &starters::demo())));
     drop((shelf.shop(), shelf.printers(), shelf.trash(), shelf.open_design(), shelf.backup_state(), shelf.export(1)));
     assert_eq!(store.get(key), Ok(Some(text.to_owned())), "reading changed what is stored under {key}");
+}
+
+/// The screen's stored choices: a station is on the blank, whatever was stored.
+fn choices(text: &str) {
+    let read = Choices::read(text);
+    assert!(
+        (0.0..=200.0).contains(&station_on_blank(read.section_mm, 200.0)),
+        "{text:?} puts the section off the blank"
+    );
+}
+
+/// Stored notes that hold no design: which one is open, when the last backup was made, drafts, the number of the last write.
+fn notes(text: &str) {
+    for key in [OPEN_KEY, "skewline/last_backup", DRAFTS_KEY, SEQUENCE_KEY] {
+        stored(key, text);
+    }
+    let store = MemoryStore::new();
+    assert!(store.set(DRAFTS_KEY, text).is_ok(), "memory has room");
+    let mut drafts = Shelf::new(store).drafts();
+    drafts.set("one more", Some(text));
+    assert!(drafts.get("one more").is_some() && drafts.count() <= MOST, "drafts are within their bound");
 }
 
 /// Short texts: dates of the log, grits, names of files and entries.

@@ -18,7 +18,7 @@ use super::bound::{Patch, RimEdge, SheetEnd};
 use super::elements::{Elements, Pile};
 use super::sheet::{Flux, bands, flux_at, largest_radius, nodes};
 use crate::geometry::surface::{HollowSurface, Sheet};
-use crate::geometry::{Axis, Vector};
+use crate::geometry::{Axis, Pace, Vector};
 
 /// Side of the patches in which an end line may hide that passes between their corners, in mm, unless the hollow is
 /// very large.
@@ -99,18 +99,18 @@ impl<'a> Tracer<'a> {
     }
 
     /// Follows the whole surface; `broken` are points where it is known to be broken through.
-    pub(super) fn run(&mut self, broken: &[Vector]) {
+    pub(super) async fn run(&mut self, broken: &[Vector], pace: &Pace) {
         broken.iter().for_each(|point| self.note_hole(*point, false));
         for (from, to) in bands(self.sheet, self.size) {
-            self.band(from, to, TAU);
+            self.band(from, to, TAU, pace).await;
         }
     }
 
     /// As [`Self::run`], but follows the surface on the side x >= 0 and lets it stand for both sides: for one that [`Self::is_mirrored`].
-    pub(super) fn run_one_side(&mut self, broken: &[Vector]) {
+    pub(super) async fn run_one_side(&mut self, broken: &[Vector], pace: &Pace) {
         broken.iter().for_each(|point| self.note_hole(*point, true));
         for (from, to) in bands(self.sheet, self.size) {
-            self.band(from, to, PI);
+            self.band(from, to, PI, pace).await;
         }
         self.out.elements.double();
         self.out.flux_of_x *= 2.0;
@@ -126,7 +126,7 @@ impl<'a> Tracer<'a> {
     }
 
     /// Follows a band from straight up through `turn` radians.
-    fn band(&mut self, from: f64, to: f64, turn: f64) {
+    async fn band(&mut self, from: f64, to: f64, turn: f64, pace: &Pace) {
         let mut active = Active::new();
         for bound in 0..self.bounds.len() {
             match self.around(bound, from, to) {
@@ -141,6 +141,7 @@ impl<'a> Tracer<'a> {
         for i in 0..count as usize {
             let clock = (step * i as f64, step * (i as f64 + 1.0));
             self.cell(Cell { u: (from, to), clock, radius }, &active);
+            pace.pause().await;
         }
     }
 
