@@ -66,7 +66,7 @@ impl StopFreeRanges {
 
     fn begin(self, state: State) {
         // The figures come first.
-        if state.coming.get_untracked() && state.effort.get_untracked() != Effort::TooBig {
+        if state.coming.get_untracked() || state.effort.get_untracked() == Effort::Stopped {
             self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
             return;
         }

@@ -2,7 +2,9 @@
 
 use super::curve::{Segment, arc_points, arc_start_slope};
 use super::intervals::Intervals;
+use super::meridian::distance_to_piece_sq;
 use super::meridian::{Bent, distance_to_piece_sq};
+use super::pace::spend;
 use super::revolved::Ray;
 use super::vector::Vector;
 
@@ -100,6 +102,7 @@ impl Sawn {
     ///
     /// Pieces are tried outward from `s` and given up once they are farther along than the best so far.
     fn nearest_sq(&self, p: (f64, f64), mut best_sq: f64) -> f64 {
+        spend(8);
         let pieces = self.points.len() - 1;
         let middle = self.points.partition_point(|q| q.0 < p.0).clamp(1, pieces) - 1;
         for i in middle..pieces {
@@ -122,6 +125,7 @@ impl Sawn {
     /// The stretches of a line inside the region. Exact.
     #[must_use]
     pub fn along(&self, ray: Ray) -> Intervals {
+        spend(self.points.len());
         let (ds, dy) = (ray.direction.s, ray.direction.y);
         if ds.abs() < 1e-13 * ray.direction.length() {
             return self.height(ray.start.s).map_or_else(Intervals::none, |height| above(dy, ray.start.y - height));

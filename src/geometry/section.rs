@@ -7,6 +7,7 @@ use i_overlay::float::single::SingleFloatOverlay;
 use super::axis::Axis;
 use super::meridian::Meridian;
 use super::order::sort_by_number_falling;
+use super::pace::spend;
 use super::plane::Plane;
 use super::polygon::{AreaMoments, Outline, area_moments, clip_convex, encloses, signed_area};
 use super::region::Region;
@@ -14,7 +15,7 @@ use super::revolved::{Fill, Revolved};
 use super::sawn::Sawn;
 use super::solid::State;
 use super::stock::{Section as StockSection, Stock};
-use super::trace::{self, Chains, Window};
+use super::trace::{self, CORNER_UNITS, Chains, Window};
 
 /// How far the chords of a section may stand off its curves unless asked otherwise, in mm.
 pub const SECTION_TOLERANCE: f64 = 0.005;
@@ -156,6 +157,8 @@ const OVERLAP: f64 = 1e-5;
 fn sawn_chains(sawn: &Sawn, plane: &Plane, window: Window) -> Chains {
     let (s, y) = (height_of(plane, |p| p.s), height_of(plane, |p| p.y));
     let pieces = sawn.points().windows(2).enumerate();
+    // Each is a quadrangle, cut by all the others.
+    spend(4 * CORNER_UNITS * sawn.points().len());
     let last = sawn.points().len() - 2;
     pieces
         .flat_map(|(i, pair)| {

@@ -110,7 +110,7 @@ fn square_outlines(region: &Revolved, t: f64, centre: [f64; 2], window: Window) 
 }
 
 /// The work of a corner, in units: it is found, and cut by other outlines.
-const CORNER_UNITS: usize = 64;
+pub(crate) const CORNER_UNITS: usize = 64;
 /// More corners than this on one curve would only be asked for by absurd sizes.
 const MOST_CORNERS: f64 = 2000.0;
 
