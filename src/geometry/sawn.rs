@@ -2,7 +2,6 @@
 
 use super::curve::{Segment, arc_points, arc_start_slope};
 use super::intervals::Intervals;
-use super::meridian::distance_to_piece_sq;
 use super::meridian::{Bent, distance_to_piece_sq};
 use super::pace::spend;
 use super::revolved::Ray;
