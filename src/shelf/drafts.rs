@@ -6,7 +6,7 @@ use super::designs::Shelf;
 use super::store::Store;
 
 /// The name in the store of the drafts.
-const DRAFTS_KEY: &str = "skewline/drafts";
+pub const DRAFTS_KEY: &str = "skewline/drafts";
 /// How many lines are kept: the longest untouched go first.
 pub const MOST: usize = 60;
 /// How many letters of a line are kept: more than any line takes.
