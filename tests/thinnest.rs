@@ -8,6 +8,7 @@ use skewline::design::Piece;
 use skewline::figures::wall::{least_wall_mm, walls};
 use skewline::geometry::surface::{HollowSurface, WITHIN};
 use skewline::geometry::{Axis, Meridian, Region, Removal, Revolved, Role, Solid, Vector};
+use skewline::geometry::{Pace, at_once};
 
 mod support;
 use support::solids::hollowed;
@@ -163,7 +164,7 @@ fn nearly_twice() -> impl Strategy<Value = Solid> {
 fn leasts(solid: &Solid, rows: usize, around: usize) -> Vec<Option<f64>> {
     let least = |surface: &HollowSurface<'_>| {
         let starts = surface.starts((0.0, surface.sheet.length()), rows, around);
-        surface.thinnest(&starts, None).map(|thinnest| thinnest.distance)
+        at_once(surface.thinnest(&starts, None, &Pace::unbroken())).map(|thinnest| thinnest.distance)
     };
     HollowSurface::all(solid).iter().map(least).collect()
 }
