@@ -90,7 +90,7 @@ fn an_import_says_what_it_could_not_set_aside() {
     assert_eq!((taken.added.len(), taken.set_aside), (1, 0));
     assert_eq!(taken.aside_failed, [StoreError::Full]);
     let told = taken.told("shelf.json", Units::default());
-    assert!(told.starts_with("\u{201c}shelf.json\u{201d}: 1 design brought in."), "{told}");
+    assert!(told.starts_with("\u{201c}shelf.json\u{201d}: 1 design imported."), "{told}");
     assert!(told.contains("1 text that cannot be read could not be set aside"), "{told}");
 }
 

@@ -12,7 +12,7 @@ use crate::design::entry::Units;
 use crate::design::history::History;
 use crate::design::{Design, Making, Problem, Shop};
 use crate::drawings::HandleId;
-use crate::figures::{FiguresError, Shape, Worked, shape_within};
+use crate::figures::{FiguresError, Shape, Worked, outline_within};
 use crate::form::edit::{accepted, with_number};
 use crate::form::own_woods::follow_rename;
 use crate::form::{Field, Group, shown, shown_in_design};
@@ -117,7 +117,10 @@ pub struct Finished {
 
 /// The work on a shape that the page does at once, in units: that of a common piece many times over, and no more than a
 /// finger notices. What takes more is worked out in slices.
-const AT_ONCE: u64 = 12_000_000;
+pub const AT_ONCE: u64 = 12_000_000;
+
+/// Adds what of a shape comes with the later part of the page.
+pub type Completes = fn(Shape) -> Shape;
 
 /// How the names of the drafts of a design's values begin: they go with the design.
 pub const VALUE_DRAFTS: &str = "value/";
@@ -131,8 +134,10 @@ pub struct State {
     pub shop: RwSignal<Shop>,
     /// The design without ticks and log, which change nothing of the piece.
     pub made: Memo<Design>,
-    /// Its shape: worked out at once.
+    /// Its shape: worked out at once, the walls once the later part is here.
     pub shaped: Memo<Shaped>,
+    /// Adds the walls to a shape, once the later part is here.
+    pub completes: RwSignal<Option<Completes>>,
     /// The shape as it was when its first frame was painted: for all but the side view, which follows the finger.
     pub settled: RwSignal<Option<Arc<Shape>>>,
     /// Every figure and check: of the design as it was a moment ago while a value is swept, and none at first.
@@ -178,7 +183,14 @@ impl State {
         let shop = RwSignal::new(shop);
         let made =
             Memo::new(move |_| design.with(|design| Design { done: Vec::new(), log: Vec::new(), ..design.clone() }));
-        let shape = move || made.with(|made| shop.with(|shop| shape_within(made, shop, AT_ONCE)));
+        let completes = RwSignal::new(None::<Completes>);
+        let outline = move || made.with(|made| shop.with(|shop| outline_within(made, shop, AT_ONCE)));
+        let shape = move || {
+            outline().map(|outline| match completes.get() {
+                Some(complete) => complete(outline),
+                None => outline,
+            })
+        };
         // News even where the shape is the same: the shop's settings decide more than that.
         let shaped = Memo::new_with_compare(move |_| shape().map(Arc::new).map_err(Arc::new), |_, _| true);
         Self {
@@ -186,6 +198,7 @@ impl State {
             shop,
             made,
             shaped,
+            completes,
             settled: RwSignal::new(None),
             finished: RwSignal::new(None),
             coming: RwSignal::new(true),

@@ -44,6 +44,6 @@ mod work_out;
 pub use known::Known;
 pub use place::Place;
 pub use report::{Figures, Worked};
-pub use shape::{Extent, FiguresError, Shape, shape, shape_within, wall_in_words};
+pub use shape::{Extent, FiguresError, Shape, outline_within, shape, shape_within, wall_in_words};
 pub use slices::{Sliced, Whole, in_slices};
 pub use work_out::work_out;

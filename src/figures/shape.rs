@@ -94,24 +94,23 @@ pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
 /// # Errors
 /// As [`shape`].
 pub fn shape_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape, FiguresError> {
+    outline_within(design, shop, units).map(|outline| outline.with_walls_within(units))
+}
+
+/// As [`shape_within`], all but the walls whatever there is to it: what a first drawing needs.
+///
+/// # Errors
+/// As [`shape`].
+pub fn outline_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape, FiguresError> {
+    check(design, shop)?;
     if let Some(problem) = too_big(design) {
-        check(design, shop)?;
         let piece = Piece::resolve_drawn(design)?;
         return Ok(Shape { extent: Extent::TooBig(problem), ..Shape::without_walls(design, shop, Arc::new(piece)) });
     }
-    check(design, shop)?;
     let (piece, is_joined) = Piece::resolve_within(design, &design.limits.over(&shop.limits), units)?;
-    let mut shape = Shape::without_walls(design, shop, Arc::new(piece));
-    if !is_joined {
-        shape.extent = Extent::WithoutJoins;
-        return Ok(shape);
-    }
-    let pace = Pace::in_slices(units);
-    let walls = poll_once(pin!(shape.walled(&pace)));
-    if let Poll::Ready(walls) = walls {
-        (shape.walls, shape.extent) = (walls, Extent::Whole);
-    }
-    Ok(shape)
+    let shape = Shape::without_walls(design, shop, Arc::new(piece));
+    let extent = if is_joined { Extent::WithoutWalls } else { Extent::WithoutJoins };
+    Ok(Shape { extent, ..shape })
 }
 
 /// That a design and a shop have no problems.
@@ -127,6 +126,20 @@ impl Shape {
         let shape = Self::without_walls(design, shop, piece);
         let walls = at_once(shape.walled(&Pace::unbroken()));
         Self { walls, extent: Extent::Whole, ..shape }
+    }
+
+    /// With its walls, where nothing else is missing and they take no more than so many units of work.
+    #[must_use]
+    pub fn with_walls_within(self, units: u64) -> Self {
+        if self.extent != Extent::WithoutWalls {
+            return self;
+        }
+        let pace = Pace::in_slices(units);
+        let walls = poll_once(pin!(self.walled(&pace)));
+        match walls {
+            Poll::Ready(walls) => Self { walls, extent: Extent::Whole, ..self },
+            Poll::Pending => self,
+        }
     }
 
     /// The whole of it, of a design and a shop without problems, in slices.

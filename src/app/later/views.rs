@@ -11,7 +11,7 @@ use crate::app::keeping::{Keeping, Start, TroubleBanner};
 use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::remembered::{self, Choices};
-use crate::app::state::{Panel, Place, Tab, state};
+use crate::app::state::{AT_ONCE, Panel, Place, Tab, state};
 use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
 
@@ -22,6 +22,7 @@ pub const LATER: Later = Later { recover: || Box::pin(BrowserStore::recover()), 
 /// back since.
 fn begin(start: Option<Start>, recovered: &[String]) {
     let state = state();
+    state.completes.set(Some(|shape| shape.with_walls_within(AT_ONCE)));
     working::follow(state);
     route::follow(state);
     stop_free::stop_free_ranges().follow(state);
