@@ -5,7 +5,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use skewline::app::remembered::{Choices, ThemeChoice};
+use skewline::app::remembered::{self, Choices, ThemeChoice};
 use skewline::design::starters::demo;
 use skewline::design::{Printer, Printers};
 use skewline::shelf::browser::{BrowserStore, events, files, keeping, now_ms, random};
@@ -76,17 +76,17 @@ fn small_choices_are_kept_as_the_json_they_always_were() {
     let printers = r#"{"letter":true,"name":"Shed","known":[{"name":"Shed","across_mm":99.5,"along_mm":100.0}]}"#;
     BrowserStore.set("skewline:printers", printers).unwrap();
     let choices = Choices { theme: ThemeChoice::Dark, section_mm: 41.25 };
-    assert_eq!(Choices::recall(), choices);
+    assert_eq!(remembered::recall(), choices);
     let shed = Printer { name: "Shed".to_owned(), across_mm: 99.5, along_mm: 100.0 };
     let known = Printers { letter: true, name: "Shed".to_owned(), known: vec![shed] };
     assert_eq!(shelf.printers(), Ok(known.clone()));
     empty();
-    choices.keep();
+    remembered::keep(choices);
     shelf.save_printers(&known, now_ms()).unwrap();
     assert_eq!(BrowserStore.get("skewline:screen").unwrap().unwrap(), screen);
     assert_eq!(BrowserStore.get("skewline:printers").unwrap().unwrap(), printers);
     BrowserStore.set("skewline:screen", "{\"theme\": \"plaid\"").unwrap();
-    assert_eq!(Choices::recall(), Choices::default(), "what cannot be read is made again by a tap");
+    assert_eq!(remembered::recall(), Choices::default(), "what cannot be read is made again by a tap");
     empty();
 }
 

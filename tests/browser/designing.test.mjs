@@ -94,7 +94,7 @@ for (const size of SIZES) {
 
     test('a node is dragged on the drawing', async (t) => {
       await open(t);
-      const place = await page.findHandle(/node/i);
+      const place = await page.findHandle(/^Pass.*point/);
       const [picked, picture] = [await page.picked(), await page.picture()];
       await page.drag(place, { x: place.x + 6, y: place.y + 18 });
       assert.notEqual(await page.picture(), picture);

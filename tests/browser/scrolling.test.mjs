@@ -120,7 +120,7 @@ test('a mouse drags the thumb, and a click on the track moves it there', async (
 test('a pinch that begins on a node looks closer and moves nothing', async (t) => {
   const { visitor, page } = await visit(t, site, { size: PHONE });
   await page.openGroup('Handle');
-  const node = await page.findHandle(/node/i);
+  const node = await page.findHandle(/^Pass.*point/);
   const named = await page.picked();
   const saved = await page.tab.evaluate(() => document.querySelector('.figures-line').innerText);
   const session = await page.tab.context().newCDPSession(page.tab);
