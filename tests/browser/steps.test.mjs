@@ -70,7 +70,7 @@ for (const size of SIZES) {
       await page.reload();
       await page.goTo('Steps');
       await page.tab.getByText('Torn grain at the lip').waitFor();
-      await page.tab.getByRole('button', { name: /^Take out/ }).click();
+      await page.tab.getByRole('button', { name: /^Remove/ }).click();
       await page.notices().getByRole('button', { name: 'Undo' }).click();
       await page.tab.getByText('Torn grain at the lip').waitFor();
       assert.deepEqual(visitor.problems, []);
