@@ -2,7 +2,6 @@
 
 use std::cell::Cell;
 
-use super::at_once::at_once;
 use super::trying::{Judged, Tried, judged};
 use crate::design::entry::Units;
 use crate::design::units::{Quantity, rounding_step_mm};
@@ -11,6 +10,7 @@ use crate::figures::Worked;
 use crate::figures::checks::{Check, CheckName, Verdict};
 use crate::form::edit::with_number;
 use crate::form::{Field, Group, Row, Section, point_count, sections};
+use crate::geometry::at_once;
 use crate::geometry::order::sort_by_number;
 
 /// The most designs that are worked out in full for the cures of one check.

@@ -1,8 +1,8 @@
 //! What works where not all that is wanted can be had: each time one want is given up as little as possible.
 
 use super::answer::Offer;
-use super::search::{HANDLE_STEP_MM, Outcome, SHORTEST_HANDLE_MM, Search};
-use super::settle::Obstacle;
+use super::search::{HANDLE_STEP_MM, SHORTEST_HANDLE_MM, Search, halved};
+use super::settle::{Obstacle, Trial};
 use super::wants::{TiltWanted, Wants};
 use super::words::Telling;
 
@@ -57,20 +57,15 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
     }
 
     /// The longest shorter handle with which the rest can be had, in mm.
-    async fn shorter_handle(&self, wants: &Wants) -> Result<(f64, Box<super::settle::Trial>), Obstacle> {
-        let at = async |steps: i32| -> Outcome {
-            self.solve(&Wants { handle_mm: HANDLE_STEP_MM * f64::from(steps), ..wants.clone() }).await
+    async fn shorter_handle(&self, wants: &Wants) -> Result<(f64, Box<Trial>), Obstacle> {
+        let at = async |steps: i32| {
+            let handle_mm = HANDLE_STEP_MM * f64::from(steps);
+            self.solve(&Wants { handle_mm, ..wants.clone() }).await.map(|trial| (handle_mm, trial))
         };
         let steps = |mm: f64| (mm / HANDLE_STEP_MM).ceil() as i32;
-        let (mut low, mut high) = (steps(SHORTEST_HANDLE_MM), steps(wants.handle_mm));
-        let mut works = at(low).await?;
-        while high - low > 1 {
-            let middle = i32::midpoint(low, high);
-            match at(middle).await {
-                Ok(trial) => (low, works) = (middle, trial),
-                Err(_) => high = middle,
-            }
-        }
-        Ok((HANDLE_STEP_MM * f64::from(low), works))
+        let (low, high) = (steps(SHORTEST_HANDLE_MM), steps(wants.handle_mm));
+        let works = at(low).await?;
+        // Where the handle is no longer than that there is nothing between.
+        Ok(halved(works, low, high.max(low), async |steps| at(steps).await.ok()).await)
     }
 }

@@ -9,7 +9,6 @@
 
 mod answer;
 mod asked;
-mod at_once;
 mod cures;
 mod instead;
 mod measure;

@@ -3,7 +3,6 @@
 use std::cell::Cell;
 
 use super::answer::Answer;
-use super::at_once::at_once;
 use super::measure::{holding, may_hold};
 use super::settle::{Obstacle, Round, Settling, Trial};
 use super::wants::{TiltWanted, Wants};
@@ -12,6 +11,8 @@ use crate::design::starters::{BoredEndScoop, HandleEnd, Outside};
 use crate::design::units::MM_PER_INCH;
 use crate::design::{LengthUnit, Shop};
 use crate::figures::strength::STEEPEST_OF_TABLE;
+use crate::geometry::at_once;
+use crate::geometry::order::sort_by_number;
 
 /// The most designs that are worked out in full before a search ends.
 pub const MOST_TRIALS: usize = 240;
@@ -130,16 +131,9 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             }
             high = steps;
         }
-        let mut works = works?;
-        let mut low = (works.scoop.tilt_deg / TILT_STEP_DEG).round() as i32;
-        while high - low > 1 {
-            let middle = i32::midpoint(low, high);
-            match at(middle).await {
-                Some(trial) => (low, works) = (middle, trial),
-                None => high = middle,
-            }
-        }
-        Some(works)
+        let works = works?;
+        let low = (works.scoop.tilt_deg / TILT_STEP_DEG).round() as i32;
+        Some(halved(works, low, high, at).await)
     }
 
     /// The scoop in the blank on hand, or in the least that will do.
@@ -157,23 +151,16 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             LengthUnit::Inches => BLANK_STEP_IN * MM_PER_INCH,
         };
         let steps = |mm: f64| (mm / step).ceil() as i32;
-        let at = |steps: i32| {
-            self.set_right(wants, BoredEndScoop { blank_side_mm: step * f64::from(steps), ..scoop.clone() })
+        let at = async |steps: i32| {
+            self.set_right(wants, BoredEndScoop { blank_side_mm: step * f64::from(steps), ..scoop.clone() }).await
         };
         let outside = scoop.bore_diameter_mm + 2.0 * scoop.wall_mm;
-        let (mut low, mut high) = (steps(outside.max(self.shop.chuck.jaw_from_mm)), steps(WIDEST_BLANK_MM));
-        let mut works = at(high).await?;
+        let (low, high) = (steps(outside.max(self.shop.chuck.jaw_from_mm)), steps(WIDEST_BLANK_MM));
+        let works = at(high).await?;
         if let Ok(least) = at(low).await {
             return Ok(least);
         }
-        while high - low > 1 {
-            let middle = i32::midpoint(low, high);
-            match at(middle).await {
-                Ok(trial) => (high, works) = (middle, trial),
-                Err(_) => low = middle,
-            }
-        }
-        Ok(works)
+        Ok(halved(works, high, low, async |steps| at(steps).await.ok()).await)
     }
 
     /// Sets a scoop right in its blank, until every check is ok.
@@ -226,7 +213,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             let raised = (scoop.lip_share - base.lip_share).max(0.0);
             (scoop.bore_depth_mm / scoop.bore_diameter_mm / USUAL_DEPTH).ln().abs() + raised
         };
-        crate::geometry::order::sort_by_number(&mut bores, off);
+        sort_by_number(&mut bores, off);
         Ok(bores)
     }
 
@@ -263,6 +250,19 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             ..usual
         }
     }
+}
+
+/// Halves between a step that works and one that does not until they lie side by side; what the one that works gives.
+pub(super) async fn halved<T>(mut works: T, works_at: i32, fails_at: i32, at: impl AsyncFn(i32) -> Option<T>) -> T {
+    let (mut inside, mut outside) = (works_at, fails_at);
+    while (outside - inside).abs() > 1 {
+        let middle = i32::midpoint(inside, outside);
+        match at(middle).await {
+            Some(better) => (inside, works) = (middle, better),
+            None => outside = middle,
+        }
+    }
+    works
 }
 
 /// Of two volumes that can be held, the one nearer to the one wanted.

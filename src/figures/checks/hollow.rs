@@ -59,14 +59,12 @@ fn breakthrough(design: &Design, figures: &Figures, wall: &Wall, words: Words) -
         }
         None => "Make the hollow smaller there, or the outside larger.".into(),
     };
-    let name = whose(design, point);
-    let mut letters = name.chars();
-    let capital: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
     Check::fault(
         CheckName::Breakthrough,
         Verdict::Stop,
         format!(
-            "{capital} breaks into the hollow, {} deep, {}.",
+            "{} breaks into the hollow, {} deep, {}.",
+            capital(&whose(design, point)),
             words.length(-point.wall_mm),
             words.place(&point.place)
         ),
