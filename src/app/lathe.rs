@@ -78,7 +78,7 @@ pub fn LathePlace() -> impl IntoView {
         <main class="lathe" id="main">
             <header class="lathe-head">
                 <p>
-                    {move || format!("Step {} of {}", (number.get() + 1).min(count()), count())}
+                    {move || where_it_is(number.get(), count())}
                     <strong class="lathe-done">
                         {move || if steps.is_done(number.get()) { ", done" } else { "" }}
                     </strong>
@@ -112,6 +112,14 @@ pub fn LathePlace() -> impl IntoView {
         </main>
     }
     .into_any()
+}
+
+/// Which step of how many is shown. There are none while the figures are coming, and where the design has none.
+fn where_it_is(number: usize, count: usize) -> String {
+    match count {
+        0 => "No steps yet".to_owned(),
+        count => format!("Step {} of {count}", number + 1),
+    }
 }
 
 /// How the work is held, and with which tool.

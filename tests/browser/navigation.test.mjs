@@ -91,6 +91,7 @@ for (const size of SIZES) {
         await untilAt(place, name);
       }
       await page.goTo('Lathe');
+      await page.untilFigured();
       const step = () => page.tab.locator('.lathe-head p').innerText();
       await page.tab.getByRole('button', { name: /^Done, next/ }).click();
       await page.tab.getByRole('button', { name: /Back$/ }).click();

@@ -15,6 +15,7 @@ for (const size of SIZES) {
     const open = async (t, place) => {
       ({ visitor, page } = await visit(t, site, { size }));
       await page.goTo(place);
+      await page.untilFigured();
     };
     const titles = () => page.tab.locator('.step-title').allInnerTexts();
     const lathe = () => page.tab.locator('.lathe-head p').innerText();
@@ -57,6 +58,24 @@ for (const size of SIZES) {
       await page.tab.getByRole('heading', { name: 'Log' }).waitFor();
       await page.tab.waitForFunction(() => document.activeElement?.id === 'log');
       assert.match(await page.tab.getByRole('main').innerText(), new RegExp(`${count} of ${count} done`));
+      assert.deepEqual(visitor.problems, []);
+    });
+
+    test('at the lathe, no step is counted before the steps are worked out', async (t) => {
+      ({ visitor, page } = await visit(t, site, { size }));
+      await page.goTo('Lathe');
+      // What is said is read at every change of the page, so that nothing that flits by is missed.
+      const said = await page.tab.evaluate(() => new Promise((resolve) => {
+        const heard = new Set();
+        const listen = () => {
+          heard.add(document.querySelector('.lathe-head p')?.innerText.trim() ?? '');
+          if (document.querySelector('.lathe-title')?.innerText) resolve([...heard]);
+        };
+        new MutationObserver(listen).observe(document.body, { subtree: true, childList: true, characterData: true });
+        listen();
+      }));
+      assert.deepEqual(said.filter((it) => /^Step 0|of 0/.test(it)), []);
+      assert.match(said.at(-1), /^Step 1 of \d+$/);
       assert.deepEqual(visitor.problems, []);
     });
 
