@@ -56,7 +56,7 @@ fn failing() -> impl Strategy<Value = Design> {
                 crossing_mm: handle.1,
                 neck_diameter_mm: handle.2,
                 handle_diameter_mm: handle.3,
-                length_mm: handle.4,
+                handle_mm: handle.4 - bowl.1 - bowl.4,
                 handle_end: if hook { HandleEnd::Hooked } else { HandleEnd::Round },
                 blank_side_mm: side,
                 ..BoredEndScoop::default()

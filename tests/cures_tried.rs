@@ -75,7 +75,7 @@ fn scoop() -> impl Strategy<Value = Design> {
             tilt_deg: handle.0,
             crossing_mm: handle.1,
             neck_diameter_mm: handle.2,
-            length_mm: handle.3,
+            handle_mm: handle.3 - bowl.1 - 5.0,
             blank_side_mm,
             outside: if join { Outside::Join } else { Outside::RoundOver },
             handle_end: if hooked { HandleEnd::Hooked } else { HandleEnd::Round },

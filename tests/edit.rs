@@ -89,6 +89,7 @@ fn scoop() -> Design {
         limits: LimitChoices::default(),
         done: Vec::new(),
         log: Vec::new(),
+        pattern: None,
     }
 }
 

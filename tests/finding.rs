@@ -40,7 +40,7 @@ fn works_somewhere(scoop: &BoredEndScoop, crossings: usize, necks: usize) -> boo
     (0..crossings * necks).any(|i| {
         let neck_diameter_mm = at(i % necks, 14.0, 34.0, necks);
         let scoop = BoredEndScoop {
-            crossing_mm: at(i / necks, 0.2 * scoop.length_mm, 0.8 * scoop.length_mm, crossings),
+            crossing_mm: at(i / necks, 0.2 * scoop.length_mm(), 0.8 * scoop.length_mm(), crossings),
             neck_diameter_mm,
             handle_diameter_mm: scoop.handle_diameter_mm.max(neck_diameter_mm + 3.0),
             ..scoop.clone()
@@ -166,14 +166,14 @@ fn wants() -> impl Strategy<Value = Wants> {
         1 => Just(TiltWanted::Degrees(0.0)),
     ];
     let blank = prop_oneof![1 => Just(None), 2 => (30.0..90.0_f64).prop_map(on_hand)];
-    (2000.0..90_000.0_f64, contents, tilt, blank, 80.0..260.0_f64, any::<[bool; 2]>()).prop_map(
-        |(holds_mm3, contents, tilt, blank, handle_mm, [hooked, own_bits_only])| Wants {
+    (2000.0..90_000.0_f64, contents, tilt, blank, 80.0..260.0_f64, (any::<[bool; 1]>(), 0..4_u8)).prop_map(
+        |(holds_mm3, contents, tilt, blank, handle_mm, ([own_bits_only], end))| Wants {
             holds_mm3,
             contents: contents.to_owned(),
             tilt,
             blank,
             handle_mm,
-            handle_end: if hooked { HandleEnd::Hooked } else { HandleEnd::Round },
+            handle_end: HandleEnd::ALL[usize::from(end)],
             own_bits_only,
             ..usual()
         },
@@ -200,8 +200,7 @@ proptest! {
             if let Some(blank) = wants.blank {
                 prop_assert_eq!(&found.design.blank.section, &BlankSection::Square { side_mm: blank.side_mm });
             }
-            let handle_mm = found.scoop.length_mm - found.scoop.bore_depth_mm - found.scoop.floor_mm;
-            prop_assert!((handle_mm - wants.handle_mm).abs() < 1e-6);
+            prop_assert_eq!(found.scoop.handle_mm, wants.handle_mm);
         }
     }
 }

@@ -87,7 +87,7 @@ fn refusals_are_sentences() {
         "[1, 2]".to_owned(),
         "{\"format\": \"something-else\", \"version\": 1}".to_owned(),
         "{\"version\": 1}".to_owned(),
-        spoiled("/version", json!(2)),
+        spoiled("/version", json!(VERSION + 1)),
         spoiled("/version", json!(0)),
         spoiled("/version", json!("one")),
         spoiled("/design/blank/length_mm", json!("long")),
@@ -268,7 +268,6 @@ fn version_1_is_read_as_ever() {
     let text = include_str!("saved/version_1.json");
     let Ok(Imported::Design(saved)) = read(text) else { panic!("{:?}", read(text)) };
     assert_eq!(saved.design, sound_design());
-    assert_eq!(VERSION, 1);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -112,7 +112,7 @@ fn scoops() -> impl Strategy<Value = Piece> {
             let choices = BoredEndScoop {
                 tilt_deg,
                 crossing_mm,
-                length_mm,
+                handle_mm: length_mm - 53.0,
                 handle_end: if hooked { HandleEnd::Hooked } else { HandleEnd::Round },
                 opening: if straight { Opening::Straight } else { Opening::Arc },
                 blank_side_mm: 80.0,

@@ -97,7 +97,7 @@ fn damaged_and_newer_entries_are_set_aside_whole() {
     let newer = shelf.add(&named("newer"), 3, 30).unwrap();
     let half = store.get(&key(&damaged.id)).unwrap().unwrap().chars().take(200).collect::<String>();
     store.set(&key(&damaged.id), &half).unwrap();
-    let later = store.get(&key(&newer.id)).unwrap().unwrap().replace("\"version\":1", "\"version\":2");
+    let later = store.get(&key(&newer.id)).unwrap().unwrap().replace("\"version\":2", "\"version\":3");
     store.set(&key(&newer.id), &later).unwrap();
     store.set("skewline/design/No Id", "{}").unwrap();
     store.set("another page's", "text").unwrap();

@@ -29,6 +29,20 @@ fn every_check_of_a_starter_is_good() {
     }
 }
 
+/// A straight scoop stays good with any end of its own axis.
+#[test]
+fn every_end_of_a_handle_is_good() {
+    for handle_end in HandleEnd::ALL {
+        for scoop in [BoredEndScoop::default(), BoredEndScoop::straight()] {
+            // A hook is for handles on an axis of their own.
+            if scoop.is_tilted() || handle_end != HandleEnd::Hooked {
+                let design = BoredEndScoop { handle_end, ..scoop }.design(handle_end.name());
+                assert_eq!(faults(&design), "", "{}", design.name);
+            }
+        }
+    }
+}
+
 /// From the floor to the end of the handle there is wood all along the handle's axis, at least 6 mm thick on every side.
 #[test]
 fn the_handle_hangs_on_the_bowl() {
@@ -75,6 +89,9 @@ fn a_scoop_that_follows_the_join_stays_good_while_things_change() {
         change(|it| it.neck_diameter_mm = 22.0),
         change(|it| it.opening = Opening::Straight),
         change(|it| it.handle_end = HandleEnd::Round),
+        change(|it| it.handle_end = HandleEnd::Knob),
+        change(|it| it.handle_end = HandleEnd::Plain),
+        change(|it| it.bore_depth_mm = 44.0),
     ] {
         assert_eq!(faults(&design), "", "{design:#?}");
     }
@@ -100,8 +117,8 @@ fn a_hook_is_one_more_pass_on_axis_a() {
 fn scoop() -> impl Strategy<Value = BoredEndScoop> {
     let bowl = (20.0..80.0, 20.0..80.0, 0.0..1.0_f64, 1.0..8.0, 1.0..12.0);
     let handle = (0.0..20.0, any::<bool>(), -50.0..250.0, 8.0..30.0, 8.0..40.0, 80.0..250.0);
-    (bowl, handle, 20.0..120.0, any::<[bool; 3]>()).prop_map(|(bowl, handle, blank_side_mm, [join, hooked, arc])| {
-        BoredEndScoop {
+    (bowl, handle, 20.0..120.0, (any::<[bool; 2]>(), 0..4_u8)).prop_map(
+        |(bowl, handle, blank_side_mm, ([join, arc], end))| BoredEndScoop {
             bore_diameter_mm: bowl.0,
             bore_depth_mm: bowl.1,
             rounding_mm: bowl.2 * bowl.1.min(bowl.0 / 2.0),
@@ -112,13 +129,13 @@ fn scoop() -> impl Strategy<Value = BoredEndScoop> {
             crossing_mm: handle.2,
             neck_diameter_mm: handle.3,
             handle_diameter_mm: handle.4,
-            length_mm: bowl.1 + bowl.4 + handle.5,
-            handle_end: if hooked { HandleEnd::Hooked } else { HandleEnd::Round },
+            handle_mm: handle.5,
+            handle_end: HandleEnd::ALL[usize::from(end)],
             opening: if arc { Opening::Arc } else { Opening::Straight },
             blank_side_mm,
             ..BoredEndScoop::default()
-        }
-    })
+        },
+    )
 }
 
 proptest! {

@@ -26,7 +26,7 @@ fn scoops() -> impl Strategy<Value = Design> {
                 handle_diameter_mm,
                 tilt_deg,
                 crossing_mm,
-                length_mm,
+                handle_mm: length_mm - 53.0,
                 blank_side_mm,
                 ..BoredEndScoop::default()
             };

@@ -44,6 +44,7 @@ fn panel(open: Panel, wide: bool) -> AnyView {
 #[component]
 fn PanelTabs() -> impl IntoView {
     let state = state();
+    let has_pattern = move || state.design.with(|design| design.pattern.is_some());
     let button = move |panel: Panel| {
         let chip = NodeRef::<html::Button>::new();
         Effect::new(move |_| {
@@ -67,7 +68,8 @@ fn PanelTabs() -> impl IntoView {
     };
     view! {
         <nav class="groups" aria-label="Groups of values">
-            {Group::ALL.map(|group| button(Panel::Values(group))).into_iter().collect_view()}
+            <Show when=has_pattern>{button(Panel::Values(Group::Whole))}</Show>
+            {Group::OF_PARTS.map(|group| button(Panel::Values(group))).into_iter().collect_view()}
             {button(Panel::Holds)}
             <Show when=move || !state.wide.get()>
                 {button(Panel::Marks)}

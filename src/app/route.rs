@@ -19,7 +19,8 @@ const PLACES: [(Place, &str); 6] = [
     (Place::Help, "help"),
 ];
 /// Panels by their names in the address.
-const PANELS: [(Panel, &str); 8] = [
+const PANELS: [(Panel, &str); 9] = [
+    (Panel::Values(Group::Whole), "whole"),
     (Panel::Values(Group::Handle), "handle"),
     (Panel::Values(Group::Wood), "wood"),
     (Panel::Values(Group::Hollow), "hollow"),

@@ -9,14 +9,14 @@ use super::searching::{Searching, Stage};
 use super::state::{State, state};
 use super::text_field::text_field;
 use super::typing::drafted;
+use crate::design::pattern::HandleEnd;
 use crate::figures::tables::Content;
 use crate::figures::wood::wood_names;
 use crate::finding::{Answer, Asked, CountedIn, Offer, find};
 
 /// How the names of the drafts of this form begin.
 const DRAFTS: &str = "shop/wanted/";
-/// The two ways a handle may end, and the two answers about bits, as they are called on screen.
-const ENDS: [&str; 2] = ["A round end", "A hook to hang it by"];
+/// The two answers about bits, as they are called on screen.
 const BITS: [&str; 2] = ["Only bits I own", "Any bit the lathe can drive"];
 
 /// The lines of the form, as they are typed.
@@ -47,7 +47,7 @@ impl Lines {
             length: line("length", usual.length),
             tilt: line("tilt", usual.tilt),
             handle: line("handle", usual.handle),
-            end: line("end", ENDS[usize::from(usual.hooked)].to_owned()),
+            end: line("end", usual.handle_end.name().to_owned()),
             bits: line("bits", BITS[usize::from(!usual.own_bits_only)].to_owned()),
         }
     }
@@ -62,7 +62,7 @@ impl Lines {
             length: self.length.get(),
             tilt: self.tilt.get(),
             handle: self.handle.get(),
-            hooked: self.end.get() == ENDS[1],
+            handle_end: HandleEnd::named(&self.end.get()),
             own_bits_only: self.bits.get() == BITS[0],
         })
     }
@@ -104,7 +104,7 @@ pub fn SayWhatYouWant() -> impl IntoView {
             {text_field(in_unit("Length of your blank, or empty"), lines.length, "text")}
             {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
             {text_field(in_unit("Length of the handle"), lines.handle, "text")}
-            <Choice label="It ends in" names=fixed(ENDS.to_vec()) current=lines.end.into() chosen=set(lines.end) />
+            <Choice label="It ends in" names=fixed(HandleEnd::NAMES.to_vec()) current=lines.end.into() chosen=set(lines.end) />
             <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             {move || came_of(searching, start)}

@@ -1,6 +1,7 @@
 //! Moving the ends of a pass, and with them the nodes that stand there or come in the way.
 
-use super::document::{Cut, Design, Pass, PassProfile};
+use super::cut::{Cut, Pass, PassProfile};
+use super::document::Design;
 use super::profile::{Curve, Node};
 use super::validation::{largest_bulge_mm, lowest_radius_mm};
 

@@ -1,6 +1,7 @@
 //! The join: how wide a first pass must stay for the wall over the hollow and for what later passes still need.
 
-use super::document::{Cut, Design, Pass, PassProfile};
+use super::cut::{Cut, Pass, PassProfile};
+use super::document::Design;
 use super::piece_error::PieceError;
 use super::shop::Limits;
 use crate::geometry::clearance::Clearance;

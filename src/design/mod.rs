@@ -3,12 +3,15 @@
 //! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
 
 mod axis_name;
+pub mod cut;
 pub mod document;
 pub mod ends;
 pub mod entry;
+pub mod following;
 pub mod history;
 pub mod join;
 pub mod log;
+pub mod pattern;
 pub mod piece;
 mod piece_error;
 pub(crate) mod plug;
@@ -22,12 +25,14 @@ pub mod units;
 pub mod validation;
 
 pub use axis_name::AxisName;
-pub use document::{
-    AxisChoice, Blank, BlankSection, Cut, Design, Duty, EndPlane, Green, Hollow, HollowShape, InUse, Pass, PassProfile,
-    Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
+pub use cut::{
+    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, PlugTenon, SawCut,
+    SawPath, SawPoint, Side,
 };
+pub use document::{Design, Duty, Green, InUse, Wood};
 pub use entry::Units;
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
+pub use pattern::{Choices, Pattern, PatternPart};
 pub use piece::Piece;
 pub use piece_error::PieceError;
 pub use printers::{Printer, Printers};

@@ -4,9 +4,10 @@ use std::pin::pin;
 use std::task::Poll;
 
 use super::axis_name::AxisName;
-use super::document::{
-    AxisChoice, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, Side,
+use super::cut::{
+    AxisChoice, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, Side,
 };
+use super::document::Design;
 use super::join::{self, JoinLine};
 use super::piece_error::PieceError;
 use super::profile::{Curve, Node};

@@ -1,7 +1,8 @@
 //! How a plug's spigot fits its bore.
 
 use super::axis_name::AxisName;
-use super::document::{Cut, Design, Hollow, Plug};
+use super::cut::{Cut, Hollow, Plug};
+use super::document::Design;
 use super::piece::{geometry_nodes, hollow_nodes};
 use crate::geometry::{FLATTENING, Meridian};
 

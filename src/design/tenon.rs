@@ -1,7 +1,8 @@
 //! Which pass turns the tenon at the head end.
 
 use super::axis_name::AxisName;
-use super::document::{Cut, Design, Pass, Side};
+use super::cut::{Cut, Pass, Side};
+use super::document::Design;
 use super::piece::placed_axes;
 
 /// How far a tenon may stop short of the head face, in mm.

@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use super::place::blank_station;
-use crate::design::document::{Cut, Design, Pass, PassProfile};
 use crate::design::ends::{End, with_end};
 use crate::design::piece::pass_region;
 use crate::design::validation::bounds;
 use crate::design::{AxisName, Limits, Piece};
+use crate::design::{Cut, Design, Pass, PassProfile};
 use crate::form::Field;
 use crate::form::edit::with_number;
 use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};

@@ -1,9 +1,9 @@
 //! The wants as they are typed, and read from that.
 
-use super::wants::{BlankOnHand, TiltWanted, Wants};
+use super::wants::{TiltWanted, Wants};
 use crate::design::Shop;
 use crate::design::entry::Units;
-use crate::design::starters::HandleEnd;
+use crate::design::pattern::{BlankOnHand, HandleEnd};
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::{BLANK_LENGTH, BLANK_WIDTH, Bound, MM, TILT_DEG};
 use crate::figures::tables::Content;
@@ -78,8 +78,8 @@ pub struct Asked {
     pub tilt: String,
     /// The length of the handle.
     pub handle: String,
-    /// Whether the handle ends in a hook.
-    pub hooked: bool,
+    /// How the handle ends.
+    pub handle_end: HandleEnd,
     /// Whether only bits that the shop has are bored with.
     pub own_bits_only: bool,
 }
@@ -103,7 +103,7 @@ impl Asked {
             length: String::new(),
             tilt: "7.5".to_owned(),
             handle: units.show(wants.handle_mm, Quantity::Length),
-            hooked: wants.handle_end == HandleEnd::Hooked,
+            handle_end: wants.handle_end,
             own_bits_only: wants.own_bits_only,
         }
     }
@@ -136,7 +136,7 @@ impl Asked {
             blank: blank.map(|side_mm| BlankOnHand { side_mm, length_mm }),
             tilt: tilt.map_err(|why| format!("Tilt of the handle: {why}"))?,
             handle_mm: length("Length of the handle", &self.handle, &HANDLE)?,
-            handle_end: if self.hooked { HandleEnd::Hooked } else { HandleEnd::Round },
+            handle_end: self.handle_end,
             own_bits_only: self.own_bits_only,
         })
     }

@@ -2,8 +2,9 @@
 
 use std::f64::consts::PI;
 
-use crate::design::starters::{BoredEndScoop, USUAL_LIP_SHARE};
-use crate::design::{Cut, Piece, Shop};
+use super::wants::Wants;
+use crate::design::pattern::{BoredEndScoop, USUAL_LIP_SHARE};
+use crate::design::{Cut, Design, Piece, Shop};
 use crate::figures::handle::handle_level;
 use crate::figures::hold::Vessel;
 use crate::figures::summary::{holds_liquid, repose};
@@ -24,8 +25,7 @@ pub(super) const NEAR: f64 = 0.005;
 /// The scoop with this bore.
 pub(super) fn bored(scoop: &BoredEndScoop, diameter_mm: f64, depth_mm: f64) -> BoredEndScoop {
     let rounding_mm = (ROUNDING_SHARE * diameter_mm).min(MOST_ROUNDING_MM).min(depth_mm);
-    let length_mm = scoop.length_mm - scoop.bore_depth_mm + depth_mm;
-    BoredEndScoop { bore_diameter_mm: diameter_mm, bore_depth_mm: depth_mm, rounding_mm, length_mm, ..scoop.clone() }
+    BoredEndScoop { bore_diameter_mm: diameter_mm, bore_depth_mm: depth_mm, rounding_mm, ..scoop.clone() }
 }
 
 /// How deep this bore may be in this shop, in mm: neither deeper than is bored well, nor than the bit reaches.
@@ -46,36 +46,36 @@ pub(super) fn holding(
     scoop: &BoredEndScoop,
     shop: &Shop,
     diameter_mm: f64,
-    wanted_mm3: f64,
+    wants: &Wants,
 ) -> Result<BoredEndScoop, f64> {
+    let wanted_mm3 = wants.holds_mm3;
+    let holds_mm3 = |scoop: &BoredEndScoop| holds_mm3(wants.design(scoop), shop);
     let (least, most) = (SHALLOWEST * diameter_mm, deepest_mm(shop, diameter_mm));
     if most <= least {
         return Err(0.0);
     }
     let low_lip = BoredEndScoop { lip_share: USUAL_LIP_SHARE, ..scoop.clone() };
     let by_depth = |depth_mm: f64| bored(&low_lip, diameter_mm, depth_mm);
-    let (shallow, deep) = (holds_mm3(&by_depth(least), shop), holds_mm3(&by_depth(most), shop));
+    let (shallow, deep) = (holds_mm3(&by_depth(least)), holds_mm3(&by_depth(most)));
     if wanted_mm3 < shallow {
         return Err(shallow);
     }
     let found = if wanted_mm3 <= deep {
-        root(least..most, (shallow, deep), DEPTH_STEP_MM, wanted_mm3, |depth| holds_mm3(&by_depth(depth), shop))
-            .map(by_depth)
+        root(least..most, (shallow, deep), DEPTH_STEP_MM, wanted_mm3, |depth| holds_mm3(&by_depth(depth))).map(by_depth)
     } else {
         let by_lip = |lip_share: f64| BoredEndScoop { lip_share, ..by_depth(most) };
-        let full = holds_mm3(&by_lip(HIGHEST_LIP_SHARE), shop);
+        let full = holds_mm3(&by_lip(HIGHEST_LIP_SHARE));
         if wanted_mm3 > full {
             return Err(full);
         }
         let lips = USUAL_LIP_SHARE..HIGHEST_LIP_SHARE;
-        root(lips, (deep, full), LIP_STEP, wanted_mm3, |lip| holds_mm3(&by_lip(lip), shop)).map(by_lip)
+        root(lips, (deep, full), LIP_STEP, wanted_mm3, |lip| holds_mm3(&by_lip(lip))).map(by_lip)
     };
     found.ok_or(deep)
 }
 
 /// What the bore of a scoop holds level with its handle, in mm3, its outside not yet turned.
-fn holds_mm3(scoop: &BoredEndScoop, shop: &Shop) -> f64 {
-    let mut design = scoop.design("");
+fn holds_mm3(mut design: Design, shop: &Shop) -> f64 {
     let level = Piece::resolve(&design, &design.limits.over(&shop.limits)).map(|piece| handle_level(&design, &piece));
     let (liquid, repose) = (holds_liquid(&design), repose(&design));
     design.cuts.retain(|cut| matches!(cut, Cut::Hollow(_) | Cut::Saw(_)));

@@ -18,8 +18,9 @@ mod trying;
 mod wants;
 mod words;
 
+pub use crate::design::pattern::BlankOnHand;
 pub use answer::{Answer, Offer};
 pub use asked::{Asked, CountedIn};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
 pub use search::{MOST_TRIALS, find, find_at_once};
-pub use wants::{BlankOnHand, TiltWanted, Wants};
+pub use wants::{TiltWanted, Wants};

@@ -7,7 +7,7 @@ use super::measure::{holding, may_hold};
 use super::settle::{Obstacle, Round, Settling, Trial};
 use super::wants::{TiltWanted, Wants};
 use super::words::Telling;
-use crate::design::starters::{BoredEndScoop, HandleEnd, Outside};
+use crate::design::pattern::{BoredEndScoop, HandleEnd, Outside};
 use crate::design::units::MM_PER_INCH;
 use crate::design::{LengthUnit, Shop};
 use crate::figures::strength::STEEPEST_OF_TABLE;
@@ -116,7 +116,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
     async fn more_tilt(&self, wants: &Wants, diameter_mm: f64, least_deg: f64) -> Option<Box<Trial>> {
         let at = async |steps: i32| {
             let base = self.base(wants, TILT_STEP_DEG * f64::from(steps));
-            let scoop = holding(&base, self.shop, diameter_mm, wants.holds_mm3).ok()?;
+            let scoop = holding(&base, self.shop, diameter_mm, wants).ok()?;
             // Without a blank on hand the widest is taken, and the least looked for at the end.
             let blank_side_mm = wants.blank.map_or(WIDEST_BLANK_MM, |blank| blank.side_mm);
             self.set_right(wants, BoredEndScoop { blank_side_mm, ..scoop }).await.ok()
@@ -201,7 +201,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             if !self.goes_on().await {
                 break;
             }
-            match holding(&base, self.shop, diameter_mm, wants.holds_mm3) {
+            match holding(&base, self.shop, diameter_mm, wants) {
                 Ok(scoop) => bores.push(scoop),
                 Err(holds_mm3) => nearest = nearer(nearest, holds_mm3, wants.holds_mm3),
             }
@@ -236,17 +236,20 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
         let (wall_mm, floor_mm) = (limits.wall_mm + OVER_LIMIT_MM, limits.floor_mm + OVER_LIMIT_MM);
         let length_mm = usual.bore_depth_mm + floor_mm + wants.handle_mm;
         BoredEndScoop {
+            wanted: Some(wants.wanted()),
             wall_mm,
             floor_mm,
-            length_mm,
+            handle_mm: wants.handle_mm,
             tilt_deg,
             outside: if tilt_deg > 0.0 { Outside::Join } else { Outside::RoundOver },
-            handle_end: if tilt_deg > 0.0 { wants.handle_end } else { HandleEnd::Round },
+            handle_end: if tilt_deg > 0.0 || wants.handle_end != HandleEnd::Hooked {
+                wants.handle_end
+            } else {
+                HandleEnd::Round
+            },
             crossing_mm: 0.5 * length_mm,
             blank_side_mm: wants.blank.map_or(usual.blank_side_mm, |blank| blank.side_mm),
             chuck: self.shop.chuck,
-            species: wants.species.clone(),
-            contents: wants.contents.clone(),
             ..usual
         }
     }

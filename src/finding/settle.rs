@@ -75,7 +75,7 @@ impl<'a> Settling<'a> {
     /// Works the scoop out in full, and sets right what is not ok.
     pub fn round(&mut self) -> Round {
         self.round += 1;
-        let design = self.scoop.design("Scoop");
+        let design = self.wants.design(&self.scoop);
         if let Some(obstacle) =
             self.too_long(&design).or_else(|| self.too_narrow()).or_else(|| self.without_plug(&design))
         {
@@ -130,7 +130,7 @@ impl<'a> Settling<'a> {
         use CheckName::{Blank, DriveCentre, Flats, LiveCentre, NeckStrength, Plug, WasteStrength};
         match check.name {
             // Blank and flats come right with the centres, or not at all.
-            DriveCentre | LiveCentre | Plug | Blank | Flats => self.scoop.tilt_deg > 0.0,
+            DriveCentre | LiveCentre | Plug | Blank | Flats => self.scoop.is_tilted(),
             NeckStrength | WasteStrength => true,
             _ => false,
         }

@@ -1,7 +1,7 @@
 //! What is wanted of a piece.
 
-use crate::design::Shop;
-use crate::design::starters::HandleEnd;
+use crate::design::pattern::{BlankOnHand, BoredEndScoop, HandleEnd, Wanted};
+use crate::design::{Design, Shop, Wood};
 use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
 
 /// What is wanted of a scoop that is bored from the end.
@@ -23,15 +23,6 @@ pub struct Wants {
     pub handle_end: HandleEnd,
     /// Whether only bits that the shop has are bored with.
     pub own_bits_only: bool,
-}
-
-/// A square blank that lies ready.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BlankOnHand {
-    /// Its side, in mm.
-    pub side_mm: f64,
-    /// Its length, in mm; as long as it takes where it is not said.
-    pub length_mm: Option<f64>,
 }
 
 /// The angle of the handle to the bowl.
@@ -60,5 +51,22 @@ impl Wants {
             handle_end: HandleEnd::Round,
             own_bits_only: true,
         }
+    }
+
+    /// What the choices of a piece do not say themselves.
+    pub(super) fn wanted(&self) -> Wanted {
+        Wanted {
+            holds_mm3: self.holds_mm3,
+            blank: self.blank,
+            most_tilt: self.tilt == TiltWanted::AsMuchAsGoes,
+            own_bits_only: self.own_bits_only,
+        }
+    }
+
+    /// The design of these choices, of the wood and for the contents that are wanted.
+    pub(super) fn design(&self, scoop: &BoredEndScoop) -> Design {
+        let design = scoop.design("Scoop");
+        let wood = Wood { species: self.species.clone(), ..design.wood.clone() };
+        Design { wood, contents: self.contents.clone(), ..design }
     }
 }

@@ -3,6 +3,7 @@
 use super::fields::Field;
 use super::place::{nodes_of, nodes_of_mut};
 use crate::design::ends::{End, end_of_pass, with_end};
+use crate::design::following::{choose, make_own};
 use crate::design::validation::weight::too_big;
 use crate::design::validation::{bounds, largest_bulge_mm};
 use crate::design::{
@@ -35,6 +36,7 @@ pub fn with_number(design: &Design, field: Field, value: f64) -> Result<Design, 
 pub fn accepted(design: &Design, change: impl FnOnce(&mut Design)) -> Result<Design, Box<Problem>> {
     let mut changed = design.clone();
     change(&mut changed);
+    make_own(design, &mut changed);
     let before = design.problems();
     match changed.problems().into_iter().find(|problem| !before.contains(problem)) {
         None => match too_big(&changed) {
@@ -53,6 +55,11 @@ pub fn set(design: &mut Design, field: Field, value: f64) {
         return;
     }
     match field {
+        Field::Choice(place) => choose(design, |choices| {
+            if let Some(number) = choices.number_mut(place) {
+                *number = value;
+            }
+        }),
         Field::PassFrom(cut) => move_pass_end(design, cut, End::Start, value),
         Field::PassTo(cut) => move_pass_end(design, cut, End::Finish, value),
         Field::NodeAt(cut, node) => match end_of_pass(design, cut, node) {

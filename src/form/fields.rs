@@ -18,6 +18,7 @@ pub(super) enum Part {
     Cut,
     Node,
     Point,
+    Choice,
 }
 
 /// Where a field is, for what its slider depends on.
@@ -77,6 +78,17 @@ impl<'a> Here<'a> {
     /// A station anywhere along the blank.
     fn station(&self, label: &'static str) -> Row {
         Row::new(label, bounds::STATION, 0.0, self.length)
+    }
+
+    /// A choice of the design's pattern, with the words and the bound of its kind.
+    fn choice(&self) -> Row {
+        let choices = self.design.pattern.as_ref().map(|pattern| &pattern.choices);
+        match choices.and_then(|choices| choices.look(self.index[0])) {
+            Some(look) => {
+                Row::new(look.label, look.bound, look.slider.0, look.slider.1).note(look.note).fine_if(look.fine)
+            }
+            None => Row::new("", bounds::DIAMETER, 0.0, 0.0),
+        }
     }
 
     /// A mark's right or up.
@@ -167,6 +179,8 @@ macro_rules! fields {
 }
 
 fields! {
+    /// A choice of the pattern, by its place among the numbers of its kind.
+    Choice(i) in Choice::choice at number => number, "", |here| here.choice();
     /// Moisture of the wood, percent of dry mass.
     Moisture in Whole::whole at Design { wood: Wood { moisture_percent, .. }, .. } => moisture_percent,
         "wood.moisture_percent",
@@ -360,6 +374,31 @@ impl Field {
             fields.retain(|field| !matches!(field, Self::NodeBulge(..)));
         }
         fields
+    }
+
+    /// Every number of blank, axes and cuts.
+    pub(super) fn of_shape(design: &Design) -> Vec<Self> {
+        let axes = (0..design.axes.len()).flat_map(|axis| Self::of_part(design, Part::Axis, [axis, 0]));
+        let in_cut = |cut: usize| {
+            let nodes = design.cuts.get(cut).and_then(read::nodes_of).map_or(0, Vec::len);
+            let nodes = (0..nodes).flat_map(move |node| Self::of_part(design, Part::Node, [cut, node]));
+            let points = (0..).map_while(move |point| {
+                let fields = Self::of_point(design, cut, point);
+                (!fields.is_empty()).then_some(fields)
+            });
+            Self::of_part(design, Part::Cut, [cut, 0]).into_iter().chain(nodes).chain(points.flatten())
+        };
+        let cuts = (0..design.cuts.len()).flat_map(in_cut);
+        [Self::BlankWidth, Self::BlankLength].into_iter().chain(axes).chain(cuts).collect()
+    }
+
+    /// The choices of the pattern that are numbers and change something, each with its place in the kind's table.
+    pub(super) fn of_choices(design: &Design) -> impl Iterator<Item = (Self, usize)> {
+        let places = design
+            .pattern
+            .iter()
+            .flat_map(|pattern| (0..pattern.choices.count()).filter(|place| pattern.choices.matters(*place)));
+        places.map(|place| (Self::Choice(place), place))
     }
 
     /// The fields of a point of a saw line.

@@ -6,6 +6,8 @@ use crate::design::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
 /// The groups of values, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Group {
+    /// The choices of the pattern that the whole piece follows.
+    Whole,
     /// Species, moisture and the blank.
     Wood,
     /// Bores, their floor, the plug, the wall wanted.
@@ -20,12 +22,16 @@ pub enum Group {
 
 impl Group {
     /// Every group.
-    pub const ALL: [Self; 5] = [Self::Wood, Self::Hollow, Self::Outside, Self::Handle, Self::Opening];
+    pub const ALL: [Self; 6] = [Self::Whole, Self::Wood, Self::Hollow, Self::Outside, Self::Handle, Self::Opening];
+
+    /// The groups of parts: all but that of the whole piece, which only a design made from a pattern has.
+    pub const OF_PARTS: [Self; 5] = [Self::Wood, Self::Hollow, Self::Outside, Self::Handle, Self::Opening];
 
     /// Its name on screen.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
+            Self::Whole => "Whole piece",
             Self::Wood => "Wood",
             Self::Hollow => "Hollow",
             Self::Outside => "Outside",

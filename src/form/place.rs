@@ -5,13 +5,17 @@ use crate::design::{AxisChoice, BlankSection, Cut, Design, HollowShape, Node, Pa
 
 /// The same walk twice: for a design that is read, and for one that is changed.
 macro_rules! places {
-    ($get:ident, $nodes:ident, $(#[$nodes_doc:meta])* $(, $mutable:tt)?) => {
+    ($get:ident, $as_ref:ident, $number:ident, $nodes:ident, $(#[$nodes_doc:meta])* $(, $mutable:tt)?) => {
         pub fn whole(design: & $($mutable)? Design, []: [usize; 0]) -> Option<& $($mutable)? Design> {
             Some(design)
         }
 
         pub fn width(design: & $($mutable)? Design, []: [usize; 0]) -> Option<& $($mutable)? BlankSection> {
             Some(& $($mutable)? design.blank.section)
+        }
+
+        pub fn choice(design: & $($mutable)? Design, [place]: [usize; 1]) -> Option<& $($mutable)? f64> {
+            (design.pattern. $as_ref()?).choices. $number(place)
         }
 
         pub fn axis(design: & $($mutable)? Design, [axis]: [usize; 1]) -> Option<& $($mutable)? AxisChoice> {
@@ -57,14 +61,14 @@ macro_rules! places {
 pub(super) mod read {
     use super::*;
 
-    places!(get, nodes_of, /** The nodes of a drawn pass or of a drawn hollow. */ #[must_use]);
+    places!(get, as_ref, number, nodes_of, /** The nodes of a drawn pass or of a drawn hollow. */ #[must_use]);
 }
 
 /// To be changed.
 pub(super) mod change {
     use super::*;
 
-    places!(get_mut, nodes_of_mut, /** As [`nodes_of`](super::nodes_of), to be changed. */, mut);
+    places!(get_mut, as_mut, number_mut, nodes_of_mut, /** As [`nodes_of`](super::nodes_of), to be changed. */, mut);
 }
 
 pub(super) use change::nodes_of_mut;
@@ -82,6 +86,11 @@ pub(super) mod path {
     pub fn width(design: &Design, []: [usize; 0], name: &str) -> String {
         let which = if matches!(design.blank.section, BlankSection::Square { .. }) { "side" } else { "diameter" };
         format!("blank.section.{which}{name}")
+    }
+
+    pub fn choice(design: &Design, [place]: [usize; 1], _: &str) -> String {
+        let look = design.pattern.as_ref().and_then(|pattern| pattern.choices.look(place));
+        format!("pattern.choices.{}", look.map_or("", |look| look.name))
     }
 
     pub fn axis(_: &Design, [axis]: [usize; 1], name: &str) -> String {

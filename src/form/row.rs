@@ -40,6 +40,12 @@ impl Row {
         Self { fine: true, ..self }
     }
 
+    /// The row, moved in small steps where that is so.
+    #[must_use]
+    pub fn fine_if(self, fine: bool) -> Self {
+        Self { fine, ..self }
+    }
+
     /// The row with a note.
     #[must_use]
     pub fn note(self, note: &'static str) -> Self {

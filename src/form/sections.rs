@@ -9,6 +9,8 @@ use crate::design::{AxisName, Cut, Design, HollowShape, Limits};
 /// What tells one section from another, whatever its heading says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SectionKey {
+    /// Choices of the pattern, by their heading.
+    Choices(&'static str),
     /// Size of the blank.
     Blank,
     /// The wood as it is turned.
@@ -49,6 +51,7 @@ pub struct Section {
 #[must_use]
 pub fn sections(design: &Design, group: Group) -> Vec<Section> {
     let before: &[SectionKey] = match group {
+        Group::Whole => return of_choices(design),
         Group::Wood => &[SectionKey::Blank, SectionKey::Wood, SectionKey::InUse],
         _ => &[],
     };
@@ -66,9 +69,27 @@ pub fn sections(design: &Design, group: Group) -> Vec<Section> {
     keys.filter_map(|key| section(design, key)).collect()
 }
 
+/// The choices of the pattern, under the headings of its kind.
+fn of_choices(design: &Design) -> Vec<Section> {
+    let Some(pattern) = &design.pattern else { return Vec::new() };
+    let mut all: Vec<Section> = Vec::new();
+    for field in Field::of_choices(design) {
+        let Some(title) = pattern.choices.look(field.1).map(|look| look.section) else { continue };
+        match all.iter_mut().find(|section| section.title == title) {
+            Some(section) => section.fields.push(field.0),
+            None => {
+                let key = SectionKey::Choices(title);
+                all.push(Section { key, title: title.to_owned(), fields: vec![field.0] });
+            }
+        }
+    }
+    all
+}
+
 /// A section, where the design has something to show in it.
 fn section(design: &Design, key: SectionKey) -> Option<Section> {
     let (title, fields) = match key {
+        SectionKey::Choices(_) => return of_choices(design).into_iter().find(|section| section.key == key),
         SectionKey::Blank => ("Blank".to_owned(), vec![Field::BlankWidth, Field::BlankLength]),
         SectionKey::Wood => ("Wood".to_owned(), vec![Field::Moisture]),
         SectionKey::InUse => {

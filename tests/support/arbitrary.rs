@@ -4,12 +4,13 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
+use skewline::design::pattern::{BlankOnHand, BoredEndScoop, HandleEnd, Opening, Outside, Wanted};
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Chuck, Curve, Cut, Design, Duty, EndPlane, Green,
-    Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured, MeasuredHold, MeasuredWhat,
-    Node, OwnSpecies, Pass, PassProfile, Plug, PlugTenon, Printer, Printers, Rounding, SawCut, SawPath, SawPoint, Shop,
-    Side, Wood,
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Choices, Chuck, Curve, Cut, Design, Duty,
+    EndPlane, Green, Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured,
+    MeasuredHold, MeasuredWhat, Node, OwnSpecies, Pass, PassProfile, Pattern, Plug, PlugTenon, Printer, Printers,
+    Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
 };
 use skewline::figures::tables::Species;
 
@@ -22,11 +23,62 @@ pub fn design() -> impl Strategy<Value = Design> {
             let cuts = cuts.prop_map(|(cuts, kin)| plugs_in_turn(with_kin(cuts, kin)));
             let use_of_it = (text(), select(vec![Duty::Light, Duty::Ordinary, Duty::Heavy]));
             let kept = (limit_choices(), vec(text(), 0..4), vec(making(), 0..3));
-            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, kept)
+            (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, (kept, option::of(pattern())))
         })
-        .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), (limits, done, log))| {
-            plugs_that_fit(Design { name, notes, wood, blank, axes, cuts, contents, duty, limits, done, log })
+        .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), ((limits, done, log), pattern))| {
+            plugs_that_fit(Design { name, notes, wood, blank, axes, cuts, contents, duty, limits, done, log, pattern })
         })
+}
+
+/// Choices for a bored-end scoop that make a sound design.
+pub fn bored_end_scoop() -> impl Strategy<Value = BoredEndScoop> {
+    let bowl = (20.0..60.0, 20.0..60.0, 0.0..20.0, 1.0..8.0, 1.0..12.0, -0.6..0.6);
+    let handle =
+        (prop_oneof![1 => Just(0.0), 3 => 0.5..14.0], -360.0..360.0, 20.0..180.0, 8.0..30.0, 8.0..40.0, 80.0..250.0);
+    let other = (0_usize..4, any::<[bool; 2]>(), 20.0..120.0, 0.0..1.0, (20.0..50.0, 60.0..100.0, 4.0..20.0));
+    (option::of(wanted()), bowl, handle, other).prop_map(
+        |(wanted, bowl, handle, (end, [join, arc], side, play, jaws))| BoredEndScoop {
+            wanted,
+            bore_diameter_mm: bowl.0,
+            bore_depth_mm: bowl.1,
+            rounding_mm: bowl.2,
+            wall_mm: bowl.3,
+            floor_mm: bowl.4,
+            lip_share: bowl.5,
+            outside: if join { Outside::Join } else { Outside::RoundOver },
+            tilt_deg: handle.0,
+            toward_deg: handle.1,
+            crossing_mm: handle.2,
+            neck_diameter_mm: handle.3,
+            handle_diameter_mm: handle.4,
+            handle_mm: handle.5,
+            handle_end: HandleEnd::ALL[end],
+            opening: if arc { Opening::Arc } else { Opening::Straight },
+            plug_play_mm: play,
+            blank_side_mm: side,
+            chuck: Chuck { jaw_from_mm: jaws.0, jaw_to_mm: jaws.1, jaw_depth_mm: jaws.2, ..Chuck::default() },
+        },
+    )
+}
+
+fn wanted() -> impl Strategy<Value = Wanted> {
+    let blank = option::of((20.0..100.0, option::of(100.0..400.0)));
+    (1.0e3..1.0e5, blank, any::<[bool; 2]>()).prop_map(|(holds_mm3, blank, [most_tilt, own_bits_only])| Wanted {
+        holds_mm3,
+        blank: blank.map(|(side_mm, length_mm)| BlankOnHand { side_mm, length_mm }),
+        most_tilt,
+        own_bits_only,
+    })
+}
+
+/// A pattern with some of its parts made the turner's own.
+pub fn pattern() -> impl Strategy<Value = Pattern> {
+    (bored_end_scoop(), any::<u16>()).prop_map(|(scoop, own)| {
+        let choices = Choices::BoredEndScoop(scoop);
+        let parts = choices.made().parts().into_iter().enumerate().filter(|(place, _)| own >> place & 1 == 1);
+        let own = parts.map(|(_, part)| part).collect();
+        Pattern { choices, own }
+    })
 }
 
 /// An arbitrary shop without problems.

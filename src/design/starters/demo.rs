@@ -1,7 +1,7 @@
 //! The design that is open at the first visit.
 
-use super::bored_end::{BoredEndScoop, Outside};
 use crate::design::document::Design;
+use crate::design::pattern::{BoredEndScoop, Outside};
 use crate::design::shop::Chuck;
 
 /// A finished coffee scoop, invented for Skewline; every check of it is good with the default shop.

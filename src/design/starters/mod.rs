@@ -1,13 +1,43 @@
-//! Starters: a whole design from a few choices. What they fill in stays fully editable.
+//! Starters: a whole design from a few choices. It follows them, and any part of it can be made one's own.
 
-mod bored_end;
 mod demo;
 
-pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
+pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
 pub use demo::demo;
 
-use super::document::Design;
-use super::shop::Chuck;
+use super::cut::{Blank, BlankSection};
+use super::document::{Design, Duty, Wood};
+use super::pattern::Choices;
+use super::shop::{Chuck, LimitChoices};
+
+/// What a starter is made of, and what for.
+const SPECIES: &str = "Black cherry";
+const CONTENTS: &str = "coffee, ground";
+
+impl BoredEndScoop {
+    /// The design of this name, of usual wood and for usual contents.
+    ///
+    /// Choices inside their bounds give a design without problems as long as the scoop is long enough for its parts;
+    /// whether it is strong enough and fits its blank is for the checks to say.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        let nothing = Design {
+            name: name.to_owned(),
+            notes: String::new(),
+            wood: Wood { species: SPECIES.to_owned(), moisture_percent: 8.0, ..Wood::default() },
+            blank: Blank { section: BlankSection::Square { side_mm: 0.0 }, length_mm: 0.0 },
+            axes: Vec::new(),
+            cuts: Vec::new(),
+            contents: CONTENTS.to_owned(),
+            duty: Duty::default(),
+            limits: LimitChoices::default(),
+            done: Vec::new(),
+            log: Vec::new(),
+            pattern: None,
+        };
+        nothing.of_pattern(Choices::BoredEndScoop(self.clone()))
+    }
+}
 
 /// A bored-end scoop with its handle on an axis of its own; its first pass follows the proposed join, so that it stays
 /// right while other things are changed.

@@ -5,10 +5,10 @@ use super::profile::Profile;
 use super::report::Report;
 use super::words::{Part, length, span, words};
 use crate::design::axis_name::AxisName;
-use crate::design::document::{
-    AxisChoice, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath,
-    SawPoint,
+use crate::design::cut::{
+    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, SawPoint,
 };
+use crate::design::document::Design;
 use crate::design::plug::{Misfit, misfit};
 use crate::design::text::capital;
 use crate::geometry::curve::arc_is_single_valued;

@@ -17,12 +17,14 @@
 //! - a plug goes in when none is in and comes out when one is; its spigot is no wider than its disc, and no wider
 //!   and no longer than a bore about axis A;
 //! - a date of the log is a day of the calendar;
+//! - what is made one's own is a part that the choices of the pattern make;
 //! - two printers have not the same name;
 //! - a lathe's, a chuck's and a rest's smaller figure is no greater than the larger one.
 
 pub mod bounds;
 mod cuts;
 mod log;
+mod pattern;
 mod printers;
 mod problem;
 mod profile;
@@ -31,7 +33,8 @@ mod shop;
 pub mod weight;
 pub(crate) mod words;
 
-use super::document::{AxisChoice, Blank, BlankSection, Design, InUse};
+use super::cut::{AxisChoice, Blank, BlankSection};
+use super::document::{Design, InUse};
 use super::printers::Printers;
 use super::shop::{LimitChoices, Shop};
 use bounds::TILT_DEG;
@@ -52,6 +55,7 @@ impl Design {
         report.text("wood.species", "The name of the wood", &self.wood.species, bounds::NAME_LETTERS);
         report.number("wood.moisture_percent", "The moisture", self.wood.moisture_percent, bounds::MOISTURE);
         in_use(&mut report, &self.wood.in_use);
+        pattern::all(&mut report, self);
         blank(&mut report, &self.blank);
         report.count("axes", "axes besides A", self.axes.len(), bounds::AXES);
         for (index, axis) in self.axes.iter().enumerate() {

@@ -4,7 +4,8 @@
 //! its figures are left out.
 
 use super::{Problem, bounds};
-use crate::design::document::{Cut, Design, HollowShape, PassProfile, SawPath};
+use crate::design::cut::{Cut, HollowShape, PassProfile, SawPath};
+use crate::design::document::Design;
 
 /// The nodes of every profile and the points of every saw line.
 #[must_use]

@@ -2,6 +2,7 @@
 
 use super::{Movable, SidePlace, chord, drawn_nodes, node_at_end, pass_of, saw_point, seen};
 use crate::design::ends::ARC_SHARE;
+use crate::design::following::make_own;
 use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
 use crate::design::{
     AxisChoice, Curve, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side, plug,
@@ -23,6 +24,7 @@ pub fn apply(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) 
     if set(&mut moved, piece, thing, to).is_none() {
         return false;
     }
+    make_own(design, &mut moved);
     let before = design.problems();
     let sound = moved.problems().iter().all(|problem| before.contains(problem));
     if sound {

@@ -6,28 +6,46 @@ use serde_json::Value;
 #[derive(Clone, Copy)]
 pub(super) struct Migration {
     /// Rewrites a design.
-    pub(super) design: fn(Value) -> Value,
+    pub(super) design: Step,
     /// Rewrites the shop.
-    pub(super) shop: fn(Value) -> Value,
+    pub(super) shop: Step,
     /// Rewrites what printers measured.
-    pub(super) printers: fn(Value) -> Value,
+    pub(super) printers: Step,
 }
 
+/// Rewrites a part of a document; `None` where a version has changed nothing that was there before.
+pub(super) type Step = Option<fn(Value) -> Value>;
+
 /// The migration at place `n` leads from version `n + 1` to version `n + 2`.
-pub(super) const MIGRATIONS: &[Migration] = &[];
+///
+/// From 1 to 2 a design may say which pattern it follows. What a design of version 1 says is read as it is, and its
+/// pattern is recognised afterwards.
+pub(super) const MIGRATIONS: &[Migration] = &[Migration { design: None, shop: None, printers: None }];
+
+/// The first version whose designs may name their pattern.
+pub(super) const NAMES_PATTERN: u64 = 2;
 
 /// The version that is written; versions count from 1.
 pub const VERSION: u64 = MIGRATIONS.len() as u64 + 1;
 
-/// Applies every migration after `version`, oldest first. Versions count from 1.
-pub(super) fn bring_up(
-    value: Value,
+/// The steps after `version`, oldest first. Versions count from 1.
+fn steps(
     version: u64,
     migrations: &[Migration],
-    part: fn(&Migration) -> fn(Value) -> Value,
-) -> Value {
+    part: fn(&Migration) -> Step,
+) -> impl Iterator<Item = fn(Value) -> Value> {
     let first = usize::try_from(version.saturating_sub(1)).unwrap_or(usize::MAX);
-    migrations.iter().skip(first).fold(value, |value, migration| part(migration)(value))
+    migrations.iter().skip(first).filter_map(part)
+}
+
+/// Whether a part of this version is written otherwise now.
+pub(super) fn is_rewritten(version: u64, part: fn(&Migration) -> Step) -> bool {
+    steps(version, MIGRATIONS, part).next().is_some()
+}
+
+/// Applies every migration after `version`, oldest first.
+pub(super) fn bring_up(value: Value, version: u64, migrations: &[Migration], part: fn(&Migration) -> Step) -> Value {
+    steps(version, migrations, part).fold(value, |value, step| step(value))
 }
 
 #[cfg(test)]
@@ -42,11 +60,11 @@ mod tests {
     }
 
     const TWO_STEPS: [Migration; 2] = [
-        Migration { design: |value| stamp(">2", value), shop: |value| value, printers: |value| value },
+        Migration { design: Some(|value| stamp(">2", value)), shop: None, printers: None },
         Migration {
-            design: |value| stamp(">3", value),
-            shop: |value| stamp(">shop 3", value),
-            printers: |value| stamp(">printers 3", value),
+            design: Some(|value| stamp(">3", value)),
+            shop: Some(|value| stamp(">shop 3", value)),
+            printers: Some(|value| stamp(">printers 3", value)),
         },
     ];
 

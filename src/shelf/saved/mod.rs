@@ -1,12 +1,12 @@
 //! The saved document: a named, versioned envelope around a design, a shelf or the shop.
 //!
 //! ```json
-//! { "format": "skewline-design", "version": 1, "design": { ... } }
-//! { "format": "skewline-shelf", "version": 1, "saved_at_ms": 0, "designs": [ ... ], "shop": { ... }, "printers": { ... } }
-//! { "format": "skewline-shop", "version": 1, "shop": { ... } }
+//! { "format": "skewline-design", "version": 2, "design": { ... } }
+//! { "format": "skewline-shelf", "version": 2, "saved_at_ms": 0, "designs": [ ... ], "shop": { ... }, "printers": { ... } }
+//! { "format": "skewline-shop", "version": 2, "shop": { ... } }
 //! ```
 //!
-//! `public/schema/skewline-1.json` is their JSON Schema, made from the types by `schema` in a native build.
+//! `public/schema/skewline-2.json` is their JSON Schema, made from the types by `schema` in a native build.
 //!
 //! [`read`] is the only way in. It repairs nothing: a text either is a sound document, or is refused with the reason
 //! and stays as it is.

@@ -7,8 +7,9 @@ use serde_json::value::RawValue;
 
 use super::error::ImportError;
 use super::formats::{DESIGN_FORMAT, LARGEST_TEXT, SHELF_FORMAT, SHOP_FORMAT};
-use super::migration::{MIGRATIONS, Migration, VERSION, bring_up};
+use super::migration::{MIGRATIONS, Migration, NAMES_PATTERN, Step, VERSION, bring_up, is_rewritten};
 use crate::design::{Design, Printers, Problem, Shop};
+use crate::form::recognised;
 
 /// What a text holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -243,7 +244,19 @@ impl SavedShelf {
 
 fn design(places: &mut Places<'_>, raw: &RawValue, version: u64) -> Result<Design, ImportError> {
     let design = part(raw, version, "the design", |it| it.design, Design::problems);
-    design.map_err(|error| error.moved(places.of_part(raw)))
+    design.and_then(|design| with_pattern(design, version)).map_err(|error| error.moved(places.of_part(raw)))
+}
+
+/// A design from before patterns were kept, with its pattern where it is exactly one.
+fn with_pattern(design: Design, version: u64) -> Result<Design, ImportError> {
+    match design.pattern {
+        _ if version >= NAMES_PATTERN => Ok(design),
+        None => Ok(Design { pattern: recognised(&design), ..design }),
+        Some(_) => {
+            let detail = format!("unknown field `pattern` in a design of version {version}");
+            Err(ImportError::Malformed { what: "the design", detail, line: 1, column: 1 })
+        }
+    }
 }
 
 fn shop(places: &mut Places<'_>, raw: &RawValue, version: u64) -> Result<Shop, ImportError> {
@@ -296,14 +309,13 @@ fn part<T: DeserializeOwned>(
     raw: &RawValue,
     version: u64,
     what: &'static str,
-    migration: fn(&Migration) -> fn(Value) -> Value,
+    migration: fn(&Migration) -> Step,
     problems: fn(&T) -> Vec<Problem>,
 ) -> Result<T, ImportError> {
-    let part: T = if version == VERSION {
-        parse(raw.get(), what)?
-    } else {
+    let part: T = match is_rewritten(version, migration) {
         // By way of its text, so that one reader serves every version.
-        parse(&bring_up(parse(raw.get(), what)?, version, MIGRATIONS, migration).to_string(), what)?
+        true => parse(&bring_up(parse(raw.get(), what)?, version, MIGRATIONS, migration).to_string(), what)?,
+        false => parse(raw.get(), what)?,
     };
     let problems = problems(&part);
     if problems.is_empty() { Ok(part) } else { Err(ImportError::Invalid { problems }) }

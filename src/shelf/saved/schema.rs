@@ -9,7 +9,7 @@ use super::VERSION;
 use super::reading::{DesignEnvelope, ShelfEnvelope, ShopEnvelope};
 
 /// The JSON Schema (2020-12) of everything that is exported: a design, a shelf or the shop, of the version that is
-/// written now. It is published as `public/schema/skewline-1.json`, the number being the version's.
+/// written now. It is published as `public/schema/skewline-2.json`, the number being the version's.
 ///
 /// It says which fields there are and of what kind. What the numbers may be is for
 /// [`Design::problems`](crate::design::Design::problems) to say: some bounds depend on other numbers.

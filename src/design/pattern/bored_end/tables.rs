@@ -1,0 +1,101 @@
+//! The choices of a bored-end scoop as the screen shows them.
+
+use super::super::kind::{Kind, Listed, Look, Number};
+use super::super::made::Made;
+use super::{BoredEndScoop, HandleEnd, Opening, Outside};
+use crate::design::validation::bounds::{self, Bound, MM};
+
+const BOWL: &str = "Bowl";
+const HANDLE: &str = "Handle";
+const OPENING: &str = "Opening";
+const BLANK: &str = "Blank and chuck";
+
+/// The length of a handle.
+const HANDLE_LENGTH: Bound = Bound { from: 20.0, to: 1500.0, unit: MM };
+/// A share of the bore's radius, from its bottom to its top.
+const LIP: Bound = Bound { from: -1.0, to: 1.0, unit: "" };
+/// The play of a plug.
+const PLAY: Bound = Bound { from: 0.0, to: 5.0, unit: MM };
+
+/// A number: its place in the struct, its heading, its label, its bound and its slider.
+macro_rules! number {
+    ($($field:ident).+, $section:ident, $label:literal, $bound:expr, $from:literal to $to:literal) => {
+        Number::<BoredEndScoop> {
+            look: Look {
+                name: stringify!($($field).+),
+                section: $section,
+                label: $label,
+                note: "",
+                bound: $bound,
+                slider: ($from, $to),
+                fine: false,
+            },
+            matters: |_| true,
+            read: |it| &it.$($field).+,
+            change: |it| &mut it.$($field).+,
+        }
+    };
+}
+
+impl Kind for BoredEndScoop {
+    const TITLE: &'static str = "Bored-end scoop";
+
+    const NUMBERS: &'static [Number<Self>] = &[
+        number!(bore_diameter_mm, BOWL, "Bore", bounds::BORE_DIAMETER, 10.0 to 80.0)
+            .note("The diameter of your widest bit, or more."),
+        number!(bore_depth_mm, BOWL, "Depth", bounds::DEPTH, 10.0 to 100.0)
+            .note("Neck, shoulder and saw line move with it."),
+        number!(rounding_mm, BOWL, "Floor rounding", bounds::ROUNDING, 0.0 to 25.0)
+            .note("Radius of the corner between side and floor."),
+        number!(wall_mm, BOWL, "Wall", bounds::LIMIT, 1.0 to 10.0).fine(),
+        number!(floor_mm, BOWL, "Floor", bounds::LIMIT, 1.0 to 15.0).fine(),
+        number!(tilt_deg, HANDLE, "Tilt", bounds::TILT_DEG, 0.0 to 15.0)
+            .note("At 0 the handle is turned on the blank's own axis."),
+        number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
+            .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
+            .only_if(Self::is_tilted),
+        number!(crossing_mm, HANDLE, "Crosses axis A at", bounds::STATION, 40.0 to 200.0)
+            .note("From the bowl end.")
+            .only_if(Self::is_tilted),
+        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0),
+        number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0).note("From behind the floor to its end."),
+        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0),
+        number!(lip_share, OPENING, "Height of the lip", LIP, -1.0 to 1.0)
+            .note("0 is the middle of the bore, -1 its bottom, 1 its top.")
+            .fine(),
+        number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 120.0),
+        number!(plug_play_mm, BLANK, "Play of the plug", PLAY, 0.0 to 1.0).note("0 is a snug fit.").fine(),
+        number!(chuck.jaw_from_mm, BLANK, "Jaws grip from", bounds::MACHINE, 20.0 to 100.0),
+        number!(chuck.jaw_to_mm, BLANK, "Jaws grip to", bounds::MACHINE, 20.0 to 150.0),
+        number!(chuck.jaw_depth_mm, BLANK, "Jaws are deep", bounds::MACHINE, 3.0 to 30.0)
+            .note("The tenon follows from the jaws."),
+    ];
+
+    const LISTS: &'static [Listed<Self>] = &[
+        Listed {
+            section: BOWL,
+            label: "Outside",
+            names: &["Tapers that follow the join", "Rounded over to the neck"],
+            read: |it| usize::from(it.outside == Outside::RoundOver),
+            change: |it, which| it.outside = if which == 0 { Outside::Join } else { Outside::RoundOver },
+        },
+        Listed {
+            section: HANDLE,
+            label: "It ends in",
+            names: &HandleEnd::NAMES,
+            read: |it| it.handle_end as usize,
+            change: |it, which| it.handle_end = HandleEnd::ALL.get(which).copied().unwrap_or(it.handle_end),
+        },
+        Listed {
+            section: OPENING,
+            label: "Saw line",
+            names: &["Straight", "Arc"],
+            read: |it| usize::from(it.opening == Opening::Arc),
+            change: |it, which| it.opening = if which == 0 { Opening::Straight } else { Opening::Arc },
+        },
+    ];
+
+    fn made(&self) -> Made {
+        self.make()
+    }
+}

@@ -1,0 +1,131 @@
+//! Patterns: the turner's choices for one kind of piece, and a pure function from them to blank, axes and cuts.
+//!
+//! A kind is a file of its own: a struct of choices that implements [`Kind`], and one more variant of [`Choices`]. The
+//! screen is made from the kind's own tables. How a design follows its pattern is for
+//! [`following`](crate::design::following) to say.
+
+mod bored_end;
+mod kind;
+mod made;
+mod wanted;
+
+use serde::{Deserialize, Serialize};
+
+pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
+pub use kind::{Kind, Look};
+pub use made::{Made, PatternPart, parts_of};
+pub use wanted::{BlankOnHand, Wanted};
+
+/// The pattern of a design: what the turner chose, and what of the piece does not follow it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Pattern {
+    /// The kind of piece, with the choices.
+    pub choices: Choices,
+    /// The parts that the turner made their own by changing them by hand: they stand as they are, whatever is chosen.
+    #[serde(default)]
+    pub own: Vec<PatternPart>,
+}
+
+/// A kind of piece, with the turner's choices for it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Choices {
+    /// A scoop bored from the end.
+    BoredEndScoop(BoredEndScoop),
+}
+
+/// The same question to whichever kind it is.
+macro_rules! of_kind {
+    ($choices:expr, $it:ident, $K:ident => $answer:expr) => {
+        match $choices {
+            Choices::BoredEndScoop($it) => {
+                type $K = BoredEndScoop;
+                $answer
+            }
+        }
+    };
+}
+
+impl Choices {
+    /// Choices of any kind that may make this piece: which of them do is for the caller to see.
+    #[must_use]
+    pub fn read_back(made: &Made) -> Vec<Self> {
+        BoredEndScoop::read_back(made).into_iter().map(Self::BoredEndScoop).collect()
+    }
+
+    /// What such a piece is called on screen.
+    #[must_use]
+    pub const fn title(&self) -> &'static str {
+        of_kind!(self, _it, K => K::TITLE)
+    }
+
+    /// Blank, axes and cuts.
+    #[must_use]
+    pub fn made(&self) -> Made {
+        of_kind!(self, it, K => K::made(it))
+    }
+
+    /// How many numbers the kind has.
+    #[must_use]
+    pub const fn count(&self) -> usize {
+        of_kind!(self, _it, K => K::NUMBERS.len())
+    }
+
+    /// How the number at this place looks.
+    #[must_use]
+    pub fn look(&self, place: usize) -> Option<&'static Look> {
+        of_kind!(self, _it, K => K::NUMBERS.get(place).map(|number| &number.look))
+    }
+
+    /// The number at this place.
+    #[must_use]
+    pub fn number(&self, place: usize) -> Option<&f64> {
+        of_kind!(self, it, K => K::NUMBERS.get(place).map(|number| (number.read)(it)))
+    }
+
+    /// Whether the number at this place changes anything, as the others are.
+    #[must_use]
+    pub fn matters(&self, place: usize) -> bool {
+        of_kind!(self, it, K => K::NUMBERS.get(place).is_some_and(|number| (number.matters)(it)))
+    }
+
+    /// The number at this place, to be changed.
+    pub fn number_mut(&mut self, place: usize) -> Option<&mut f64> {
+        of_kind!(self, it, K => K::NUMBERS.get(place).map(|number| (number.change)(it)))
+    }
+
+    /// The lists under this heading: the place of each, its label and its names.
+    #[must_use]
+    pub fn lists(&self, section: &str) -> Vec<(usize, &'static str, &'static [&'static str])> {
+        of_kind!(self, _it, K => {
+            let under = K::LISTS.iter().enumerate().filter(|(_, list)| list.section == section);
+            under.map(|(place, list)| (place, list.label, list.names)).collect()
+        })
+    }
+
+    /// What is picked from the list at this place.
+    #[must_use]
+    pub fn picked(&self, place: usize) -> Option<usize> {
+        of_kind!(self, it, K => K::LISTS.get(place).map(|list| (list.read)(it)))
+    }
+
+    /// Picks from the list at this place.
+    pub fn pick(&mut self, place: usize, which: usize) {
+        of_kind!(self, it, K => {
+            if let Some(list) = K::LISTS.get(place) {
+                (list.change)(it, which);
+            }
+        });
+    }
+
+    /// What the piece was wanted for; `None` where that was not said.
+    #[must_use]
+    pub const fn wanted(&self) -> Option<&Wanted> {
+        match self {
+            Self::BoredEndScoop(scoop) => scoop.wanted.as_ref(),
+        }
+    }
+}
