@@ -106,7 +106,7 @@ fn damaged_and_newer_entries_are_set_aside_whole() {
     assert_eq!(listing.entries, [sound]);
     let aside: Vec<_> = listing.set_aside.iter().map(|it| (it.raw.clone(), it.reason.clone())).collect();
     assert!(matches!(&aside[0], (raw, ImportError::NotJson { .. }) if *raw == half));
-    assert!(matches!(&aside[1], (raw, ImportError::Newer { version: 2 }) if *raw == later));
+    assert!(matches!(&aside[1], (raw, ImportError::Newer { version: 3 }) if *raw == later));
     assert!(matches!(&aside[2], (raw, ImportError::NotOurs) if raw == "{}"));
     assert!(matches!(shelf.load(&damaged.id), Err(SaveError::Unreadable(_))));
 
