@@ -89,7 +89,7 @@ proptest! {
         step in (0.001..20.0, -20.0..20.0_f64), part in 0.0..=1.0_f64,
     ) {
         let to = (from.0 + step.0, (from.1 + step.1).max(0.0));
-        let (swept, region) = (Swept::new(&axis, from, to), Region::Revolved(cut));
+        let (swept, region) = (Swept::new(&axis, from.into(), to.into()), Region::Revolved(cut));
         let circle = Circle::new(&axis, from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part);
         let more = circle.in_region(&region).minus(&swept.in_region(&region));
         prop_assert!(more.length() < 1e-6, "{:?}", more);

@@ -16,6 +16,7 @@ use skewline::drawings::{
 };
 use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
+use skewline::geometry::Point;
 
 /// A phone's share of the screen for drawings, and a wide screen's.
 const SIZES: [(f64, f64); 2] = [(390.0, 338.0), (800.0, 420.0)];
@@ -32,7 +33,8 @@ fn side_svg(scene: &SideScene, theme: &Theme, (width, height): (f64, f64)) -> St
 
 /// A join written out, so that the pictures change only with the drawing.
 fn written_join() -> JoinShape {
-    let both = |chain: &[(f64, f64)]| [1.0, -1.0].map(|side| chain.iter().map(|p| (p.0, side * p.1)).collect());
+    let both =
+        |chain: &[(f64, f64)]| [1.0, -1.0].map(|side| chain.iter().map(|p| Point::new(p.0, side * p.1)).collect());
     let leave = [(58.0, 12.0), (62.0, 17.0), (70.0, 15.0), (76.0, 13.5)];
     JoinShape {
         tapers: both(&[(-12.0, 24.0), (46.0, 24.0), (58.0, 17.5), (76.0, 14.0)]).into(),
@@ -109,14 +111,14 @@ fn invented_hold() -> HoldScene {
     let curve = |words: &str, most: f64, lean: f64| HoldCurve {
         words: words.to_owned(),
         points: (-40..=60)
-            .map(|deg| (f64::from(deg), (most * (1.0 - ((f64::from(deg) - lean) / 60.0).powi(2))).max(0.0)))
+            .map(|deg| Point::new(f64::from(deg), (most * (1.0 - ((f64::from(deg) - lean) / 60.0).powi(2))).max(0.0)))
             .collect(),
     };
     HoldScene {
         curves: vec![curve("liquid", 38.0, 18.0), curve("heaped", 61.0, 14.0)],
         marks: vec![
-            HoldMark { at: (0.0, 34.58), words: "handle level".to_owned() },
-            HoldMark { at: (18.0, 38.0), words: "best".to_owned() },
+            HoldMark { at: Point::new(0.0, 34.58), words: "handle level".to_owned() },
+            HoldMark { at: Point::new(18.0, 38.0), words: "best".to_owned() },
         ],
     }
 }

@@ -20,6 +20,7 @@ use skewline::drawings::{
 use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
 use skewline::form::moves::{Movable, apply};
+use skewline::geometry::Point;
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()
@@ -50,9 +51,9 @@ fn the_bowl_end_is_drawn_as_it_is_seen() {
     design.axes[0] = AxisChoice::Marks { tail_x_mm: 7.0, tail_y_mm: -3.0, head_x_mm: 5.0, head_y_mm: 4.0 };
     let scene = end_scene(&design, &resolve(&design).unwrap());
     let (tail, head) = (&scene.tail.marks[1], &scene.head.marks[1]);
-    assert_eq!((tail.letter, tail.at), ('B', (-7.0, -3.0)));
+    assert_eq!((tail.letter, tail.at), ('B', Point::new(-7.0, -3.0)));
     assert_eq!(tail.words[1], "left 7.0, down 3.0");
-    assert_eq!((head.letter, head.at), ('B', (5.0, 4.0)));
+    assert_eq!((head.letter, head.at), ('B', Point::new(5.0, 4.0)));
     assert_eq!(head.words[1], "right 5.0, up 4.0");
 
     // And so on the sheet: find the dot of mark B, in its colour, beside the dot of mark A.
@@ -90,17 +91,17 @@ fn svg_px_per_mm(scene: &EndScene, (width, height): (f64, f64)) -> f64 {
 
 #[test]
 fn a_place_on_the_sheet_and_the_place_on_the_piece_are_one() {
-    let bounds = Bounds::around([(-12.0, -31.0), (250.0, 31.0)]);
+    let bounds = Bounds::around([Point::new(-12.0, -31.0), Point::new(250.0, 31.0)]);
     let margins = Margins { left: 30.0, top: 60.0, right: 20.0, bottom: 50.0 };
     let view = Viewport::fit(Sheet::new(390.0, 338.0, 3.0), bounds, margins);
-    let (low, high) = (view.to_pixel((-12.0, 0.0)), view.to_pixel((250.0, 0.0)));
-    assert!((low.0 - 30.0).abs() < 1e-9 && (high.0 - 370.0).abs() < 1e-9);
-    assert!(view.to_pixel((0.0, 31.0)).1 < view.to_pixel((0.0, -31.0)).1, "up is up");
-    let closer = view.zoomed(2.5, (100.0, 200.0)).panned((13.0, -7.0));
-    let (before, after) = (view.to_mm((100.0, 200.0)), closer.to_mm((113.0, 193.0)));
-    assert!((before.0 - after.0).abs() < 1e-9 && (before.1 - after.1).abs() < 1e-9, "{before:?} {after:?}");
-    let round = closer.to_mm(closer.to_pixel((33.0, -4.0)));
-    assert!((round.0 - 33.0).abs() < 1e-9 && (round.1 + 4.0).abs() < 1e-9);
+    let (low, high) = (view.to_pixel(Point::new(-12.0, 0.0)), view.to_pixel(Point::new(250.0, 0.0)));
+    assert!((low.x - 30.0).abs() < 1e-9 && (high.x - 370.0).abs() < 1e-9);
+    assert!(view.to_pixel(Point::new(0.0, 31.0)).y < view.to_pixel(Point::new(0.0, -31.0)).y, "up is up");
+    let closer = view.zoomed(2.5, Point::new(100.0, 200.0)).panned(Point::new(13.0, -7.0));
+    let (before, after) = (view.to_mm(Point::new(100.0, 200.0)), closer.to_mm(Point::new(113.0, 193.0)));
+    assert!((before.x - after.x).abs() < 1e-9 && (before.y - after.y).abs() < 1e-9, "{before:?} {after:?}");
+    let round = closer.to_mm(closer.to_pixel(Point::new(33.0, -4.0)));
+    assert!((round.x - 33.0).abs() < 1e-9 && (round.y + 4.0).abs() < 1e-9);
 }
 
 #[test]
@@ -110,14 +111,14 @@ fn the_nearest_handle_is_taken_and_none_out_of_reach() {
     let scene = SideScene::new(&design, &piece, Units::default());
     let view = side_view::fit(&scene, Sheet::new(390.0, 338.0, 1.0));
     let crossing = HandleId::Part(Movable::Crossing { axis: 0 });
-    let (x, y) = view.to_pixel((62.0, 0.0));
-    let found = nearest(&scene.handles, &view, (x + 3.0, y - 4.0), 22.0).unwrap();
+    let Point { x, y } = view.to_pixel(Point::new(62.0, 0.0));
+    let found = nearest(&scene.handles, &view, Point::new(x + 3.0, y - 4.0), 22.0).unwrap();
     assert_eq!((found.id, found.label.as_str()), (crossing, "Axis B crosses A"));
-    assert_eq!(nearest(&scene.handles, &view, (x, 5.0), 22.0), None);
+    assert_eq!(nearest(&scene.handles, &view, Point::new(x, 5.0), 22.0), None);
 
     // Dragged by 26 px along the sheet.
     let mut moved = design.clone();
-    assert!(apply(&mut moved, &piece, Movable::Crossing { axis: 0 }, view.to_mm((x + 26.0, y))));
+    assert!(apply(&mut moved, &piece, Movable::Crossing { axis: 0 }, view.to_mm(Point::new(x + 26.0, y))));
     let AxisChoice::Tilt { crossing_mm, .. } = moved.axes[0] else { panic!("axis B is tilted") };
     assert!((crossing_mm - 62.0 - 26.0 / view.px_per_mm).abs() < 1e-9);
 }
@@ -163,11 +164,11 @@ fn texts_are_at_least_14_px_on_the_sheet_and_apart() {
             for picture in pictures {
                 let texts = texts(&picture.unwrap());
                 count += texts.len();
-                let block = |t: &(String, (f64, f64), f64)| Block::around(t.1, width(&t.0, t.2), t.2 * 0.75);
+                let block = |t: &(String, (f64, f64), f64)| Block::around(t.1.into(), width(&t.0, t.2), t.2 * 0.75);
                 for (i, text) in texts.iter().enumerate() {
                     assert!(text.2 >= 14.0 - 1e-9, "{text:?} is small");
                     let (low, high) = (block(text).low, block(text).high);
-                    assert!(low.0 >= -4.0 && low.1 >= 0.0 && high.0 <= w + 4.0 && high.1 <= h, "{text:?} is off");
+                    assert!(low.x >= -4.0 && low.y >= 0.0 && high.x <= w + 4.0 && high.y <= h, "{text:?} is off");
                     for other in &texts[..i] {
                         let both = block(text).overlap(&block(other));
                         assert!(both < 3.0, "{text:?} and {other:?} overlap by {both}");
@@ -189,11 +190,11 @@ fn number() -> impl Strategy<Value = f64> {
     ]
 }
 
-fn point() -> impl Strategy<Value = (f64, f64)> {
-    (number(), number())
+fn point() -> impl Strategy<Value = Point> {
+    (number(), number()).prop_map(Point::from)
 }
 
-fn chains() -> impl Strategy<Value = Vec<Vec<(f64, f64)>>> {
+fn chains() -> impl Strategy<Value = Vec<Vec<Point>>> {
     proptest::collection::vec(proptest::collection::vec(point(), 0..9), 0..4)
 }
 
@@ -277,9 +278,9 @@ proptest! {
             station_mm,
             clocks_deg,
             thickness_mm,
-            floor_from_mm: a.0,
+            floor_from_mm: a.x,
             limit_mm,
-            least: Some((a.0, b.1, b.0)),
+            least: Some((a.x, b.y, b.x)),
             lengths: Units::default(),
         };
         let picture = svg::to_svg(width, height, |area, sheet| draw_wall_map(area, &map, &Theme::LIGHT, sheet));
@@ -307,7 +308,7 @@ proptest! {
         let ends = end_scene(&design, &piece);
         for (width, height) in [(390.0, 338.0), (800.0, 420.0)] {
             for zoom in [1.0, 30.0] {
-                let about = (width / 3.0, height / 2.0);
+                let about = Point::new(width / 3.0, height / 2.0);
                 let pictures = [
                     svg::to_svg(width, height, |area, sheet| {
                         draw_side_view(area, &side, &Theme::LIGHT, &side_view::fit(&side, sheet).zoomed(zoom, about))

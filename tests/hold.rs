@@ -10,6 +10,8 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use columns::{Scoop, by_columns, dense_rim};
 use proptest::prelude::*;
 use skewline::figures::hold::{Asked, Filled, HoldError, RimEdge, Vessel, level_pitch};
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
 };
@@ -31,7 +33,14 @@ fn block(half_side: f64, length: f64, cuts: Vec<(Region, Role)>) -> Solid {
 }
 
 fn hollow(axis: Axis, points: Vec<(f64, f64)>, fill: Fill) -> (Region, Role) {
-    (Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill }), Role::Inside)
+    (
+        Region::Revolved(Revolved {
+            axis,
+            meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+            fill,
+        }),
+        Role::Inside,
+    )
 }
 
 fn bore(radius: f64, depth: f64) -> (Region, Role) {
@@ -39,7 +48,7 @@ fn bore(radius: f64, depth: f64) -> (Region, Role) {
 }
 
 fn saw(points: &[(f64, f64)]) -> (Region, Role) {
-    (Region::Sawn(Sawn::above(points).unwrap()), Role::Opening)
+    (Region::Sawn(Sawn::above(&points.iter().copied().map(Point::from).collect::<Vec<_>>()).unwrap()), Role::Opening)
 }
 
 /// An axis square to the blank, straight down from above, through (x, s).

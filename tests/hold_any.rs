@@ -10,6 +10,7 @@ use proptest::prelude::*;
 use skewline::design::Piece;
 use skewline::figures::hold::{RimEdge, Vessel};
 use skewline::figures::wall::{holes, walls};
+use skewline::geometry::Station;
 use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Vector};
 
 fn piece(solid: &Solid) -> Piece {
@@ -87,7 +88,8 @@ proptest! {
 /// goes through its bottom by a depth; and the bottom.
 fn bowl_through(radius: f64, depth: f64) -> (Solid, Vector) {
     let down = Axis::new(Vector::new(0.0, 0.0, 40.0), Vector::new(0.0, -1.0, 0.0)).unwrap();
-    let meridian = Meridian::new(vec![(-10.0, radius - depth), (120.0, radius - depth)]).unwrap();
+    let meridian =
+        Meridian::new(vec![Station::new(-10.0, radius - depth), Station::new(120.0, radius - depth)]).unwrap();
     let outside = Region::Revolved(Revolved { axis: Axis::A, meridian, fill: Fill::Beyond });
     let facing = Region::HalfSpace(HalfSpace { into: Vector::new(0.0, 1.0, 0.0), offset: -5.0 });
     let bowl = Region::Revolved(round_ended(down, 0.0, radius, radius, radius));

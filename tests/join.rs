@@ -4,6 +4,7 @@
 use proptest::prelude::*;
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
 use skewline::figures::wall::walls;
+use skewline::geometry::Station;
 use skewline::geometry::envelope::{kept_radius, radius_clear_of};
 use skewline::geometry::tapers::{Gate, fewest};
 use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Vector};
@@ -20,7 +21,7 @@ fn leave_of_a_tilted_cylinder_is_its_offset_and_its_long_half_axis() {
         let clock: f64 = 0.7;
         let along = Vector::new(tilt.sin() * clock.sin(), tilt.sin() * clock.cos(), tilt.cos());
         let axis = Axis::new(Vector::new(0.0, 0.0, 40.0), along).unwrap();
-        let meridian = Meridian::new(vec![(-200.0, 9.0), (200.0, 9.0)]).unwrap();
+        let meridian = Meridian::new(vec![Station::new(-200.0, 9.0), Station::new(200.0, 9.0)]).unwrap();
         let region = Revolved { axis, meridian, fill: Fill::Beyond };
         for s in [25.0, 40.0, 71.0, 120.0] {
             let leave = kept_radius(&Axis::A, s, &[&region]).unwrap();
@@ -34,7 +35,7 @@ fn leave_of_a_tilted_cylinder_is_its_offset_and_its_long_half_axis() {
 /// quarter circle.
 #[test]
 fn radius_clear_of_a_bore_is_the_offset_of_its_outline() {
-    let meridian = Meridian::new(vec![(0.0, 20.5), (48.0, 20.5)]).unwrap();
+    let meridian = Meridian::new(vec![Station::new(0.0, 20.5), Station::new(48.0, 20.5)]).unwrap();
     let bore = Revolved { axis: Axis::A, meridian, fill: Fill::WithinOpen };
     for (t, expected) in
         [(10.0, 23.5), (48.0, 23.5), (49.0, 20.5 + 8.0_f64.sqrt()), (50.9, 20.5 + 0.59_f64.sqrt()), (51.2, 0.0)]
@@ -52,7 +53,7 @@ proptest! {
         radii in proptest::collection::vec(0.0..30.0_f64, 2..6), t in -20.0..80.0_f64, gap in 0.5..8.0_f64,
         (open, turned) in (any::<bool>(), any::<bool>()),
     ) {
-        let chain = radii.iter().enumerate().map(|(i, r)| (12.0 * i as f64, *r)).collect();
+        let chain = radii.iter().enumerate().map(|(i, r)| Station::new(12.0 * i as f64, *r)).collect();
         let along = Vector::new(0.0, 0.0, if turned { -1.0 } else { 1.0 });
         let axis = Axis::new(Vector::new(0.0, 0.0, 30.0), along).unwrap();
         let fill = if open { Fill::WithinOpen } else { Fill::Within };
@@ -76,8 +77,8 @@ fn tapers_never_leave_their_gates_and_are_the_fewest() {
     let path = fewest(&gates);
     assert_eq!(path.len(), 4, "three pieces: flat, taper, flat: {path:?}");
     for gate in &gates {
-        let piece = path.windows(2).find(|w| w[0].0 <= gate.t && gate.t <= w[1].0).unwrap();
-        let r = piece[0].1 + (piece[1].1 - piece[0].1) * (gate.t - piece[0].0) / (piece[1].0 - piece[0].0);
+        let piece = path.windows(2).find(|w| w[0].t <= gate.t && gate.t <= w[1].t).unwrap();
+        let r = piece[0].r + (piece[1].r - piece[0].r) * (gate.t - piece[0].t) / (piece[1].t - piece[0].t);
         assert!(gate.low - 1e-6 <= r && r <= gate.high + 1e-6, "at {}: {r}", gate.t);
     }
 }

@@ -6,6 +6,7 @@ mod support;
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Mass, Meridian, Plane, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Segment,
     Stock, Vector, mass, section,
@@ -52,9 +53,9 @@ fn assert_body(found: &Mass, axis: &Axis, expected: &Expected) {
 fn cylinders_and_bored_cylinders() {
     for axis in leaning_axes() {
         for (r, h, bore) in [(30.0, 120.0, 0.0), (9.0, 140.0, 0.0), (31.0, 45.0, 22.0)] {
-            let mut cuts = vec![kept_body(axis, &[(-h / 2.0, r), (h / 2.0, r)], 0)];
+            let mut cuts = vec![kept_body(axis, &[Station::new(-h / 2.0, r), Station::new(h / 2.0, r)], 0)];
             if bore > 0.0 {
-                cuts.push(taken_body(axis, &[(-h, bore), (h, bore)], 1));
+                cuts.push(taken_body(axis, &[Station::new(-h, bore), Station::new(h, bore)], 1));
             }
             let (outer, inner) = (PI * r * r * h, PI * bore * bore * h);
             let expected = Expected {
@@ -85,7 +86,7 @@ fn frustums() {
     }
     assert_within(2.0 * across / volume, 3.0 * (r1.powi(5) - r2.powi(5)) / (10.0 * (r1.powi(3) - r2.powi(3))), 1e-6);
     for axis in leaning_axes() {
-        let solid = piece(vec![kept_body(axis, &[(0.0, r1), (h, r2)], 0)]);
+        let solid = piece(vec![kept_body(axis, &[Station::new(0.0, r1), Station::new(h, r2)], 0)]);
         assert_body(&mass(&solid.finished()), &axis, &Expected { volume, centroid, along, across });
     }
 }
@@ -101,7 +102,10 @@ fn spheres_and_bored_spheres() {
         let second = volume * 900.0 / 5.0;
         let found = mass(&piece(vec![sphere.clone()]).finished());
         assert_body(&found, &axis, &Expected { volume, centroid: 0.0, along: second, across: second });
-        let bored = mass(&piece(vec![sphere, taken_body(axis, &[(-40.0, 10.0), (40.0, 10.0)], 1)]).finished());
+        let bored = mass(
+            &piece(vec![sphere, taken_body(axis, &[Station::new(-40.0, 10.0), Station::new(40.0, 10.0)], 1)])
+                .finished(),
+        );
         assert_within(bored.volume_mm3, 94781.50268, volume_share(&axis));
     }
 }
@@ -112,7 +116,7 @@ fn hoofs() {
     let r = 25.0;
     for axis in leaning_axes() {
         for (toe, rise, volume) in [(25.0, 60.0, 25000.0), (35.0, 40.0, 25943.14588), (15.0, 40.0, 8174.129491)] {
-            let cylinder = kept_body(axis, &[(0.0, r), (80.0, r)], 0);
+            let cylinder = kept_body(axis, &[Station::new(0.0, r), Station::new(80.0, r)], 0);
             // The plane meets the base at `up = r - toe`, and stands `rise` over it at `up = r`.
             let out = (axis.along() * toe - axis.up() * rise).unit().unwrap();
             let offset = axis.point(0.0, r - toe, 0.0).dot(out);
@@ -132,7 +136,8 @@ fn crossing_cylinders() {
             let (sin, cos) = degrees.to_radians().sin_cos();
             Axis::new(axis.origin(), axis.along() * cos + toward * sin).unwrap()
         };
-        let cylinder = |axis: Axis, r: f64, cut: usize| kept_body(axis, &[(-140.0, r), (140.0, r)], cut);
+        let cylinder =
+            |axis: Axis, r: f64, cut: usize| kept_body(axis, &[Station::new(-140.0, r), Station::new(140.0, r)], cut);
         let cases = [
             (25.0, 25.0, 90.0, 83333.33333),
             (25.0, 25.0, 60.0, 96225.04486),
@@ -169,7 +174,11 @@ fn taken_square_across(bar: f64, hole: f64) -> f64 {
 
 /// A round bar of radius 30, 200 long, with a hole along an axis.
 fn bar_with_hole(axis: Axis, points: Vec<(f64, f64)>, fill: Fill) -> Mass {
-    let region = Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill });
+    let region = Region::Revolved(Revolved {
+        axis,
+        meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+        fill,
+    });
     let mut solid = piece(vec![Removal { region, role: Role::Inside, cut: 0 }]);
     solid.stock = Stock { section: Section::Round { radius: 30.0 }, length: 200.0 };
     mass(&solid.finished())
@@ -217,10 +226,9 @@ fn parallel_axes() {
                 Axis::new(axis.point(0.0, e, clock), axis.along()).unwrap()
             };
             let prism = |r: f64, e: f64, turns: &[f64]| {
-                let cuts = turns
-                    .iter()
-                    .enumerate()
-                    .map(|(cut, turn)| kept_body(offset(e, *turn), &[(-50.0, r), (50.0, r)], cut));
+                let cuts = turns.iter().enumerate().map(|(cut, turn)| {
+                    kept_body(offset(e, *turn), &[Station::new(-50.0, r), Station::new(50.0, r)], cut)
+                });
                 mass(&piece(cuts.collect()).finished()).volume_mm3
             };
             assert_within(prism(30.0, 20.0, &[0.0, 3.0]), 61949.64160, volume_share(&axis));
@@ -234,7 +242,7 @@ fn inertia_is_that_of_the_tables() {
     // Cylinder, own axis and across, and about a parallel axis 10 mm away.
     let solid = piece(vec![kept_body(
         Axis::new(Vector::new(0.0, 0.0, 100.0), Axis::A.along()).unwrap(),
-        &[(-100.0, 30.0), (100.0, 30.0)],
+        &[Station::new(-100.0, 30.0), Station::new(100.0, 30.0)],
         0,
     )]);
     let found = mass(&solid.finished());
@@ -249,7 +257,7 @@ fn inertia_is_that_of_the_tables() {
 
 #[test]
 fn nothing_left_is_nothing() {
-    let solid = piece(vec![taken_body(Axis::A, &[(-10.0, 300.0), (500.0, 300.0)], 0)]);
+    let solid = piece(vec![taken_body(Axis::A, &[Station::new(-10.0, 300.0), Station::new(500.0, 300.0)], 0)]);
     assert_eq!(mass(&solid.finished()), Mass::default());
 }
 

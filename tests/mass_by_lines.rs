@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, FittedPlug, HalfSpace, Mass, Meridian, Ray, Region, Removal, Revolved, Role, Section, Solid, State,
     Stock, Vector, mass, masses,
@@ -63,12 +64,21 @@ fn stepped(tilt: f64) -> impl Strategy<Value = Solid> {
                     t += 1.0 + run;
                     points.push((t, radius));
                 }
-                Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::Beyond }
+                Revolved {
+                    axis,
+                    meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+                    fill: Fill::Beyond,
+                }
             })
     };
     let bore = (6.0..22.0_f64, 10.0..70.0_f64).prop_map(|(radius, depth)| {
-        let points = vec![(0.0, radius), (depth, radius), (depth + 5.0, radius / 2.0)];
-        Revolved { axis: Axis::A, meridian: Meridian::new(points).unwrap(), fill: Fill::WithinOpen }
+        let points =
+            vec![Station::new(0.0, radius), Station::new(depth, radius), Station::new(depth + 5.0, radius / 2.0)];
+        Revolved {
+            axis: Axis::A,
+            meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+            fill: Fill::WithinOpen,
+        }
     });
     let section = prop_oneof![Just(Section::Square { half_side: 30.0 }), Just(Section::Round { radius: 31.0 })];
     (proptest::collection::vec(pass(), 1..4), proptest::option::of(bore), section).prop_map(
@@ -96,11 +106,24 @@ fn plugged() -> impl Strategy<Value = Solid> {
     (axis, 24.0..36.0_f64, 10.0..16.0_f64, plug, (0.0..2.5_f64, 6.0..60.0_f64, 5.0..14.0_f64), any::<bool>()).prop_map(
         |(axis, half_side, bore, (wide, thick, spigot), (overlap, run, neck), is_round)| {
             let region = |axis: Axis, points: Vec<(f64, f64)>, fill| {
-                Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill })
+                Region::Revolved(Revolved {
+                    axis,
+                    meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+                    fill,
+                })
             };
             let disc = wide * half_side;
-            let points = vec![(-thick, disc), (0.0, disc), (0.0, bore), (spigot, bore)];
-            let body = Revolved { axis: Axis::A, meridian: Meridian::new(points).unwrap(), fill: Fill::Within };
+            let points = vec![
+                Station::new(-thick, disc),
+                Station::new(0.0, disc),
+                Station::new(0.0, bore),
+                Station::new(spigot, bore),
+            ];
+            let body = Revolved {
+                axis: Axis::A,
+                meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+                fill: Fill::Within,
+            };
             let bowl = vec![(-thick / 2.0, 0.95 * half_side), (62.0, 0.9 * half_side)];
             let handle = vec![(-overlap, neck), (run, 0.8 * neck)];
             let (into, offset) = (Axis::A.along(), axis.origin().s + run + overlap / 4.0);

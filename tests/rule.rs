@@ -10,6 +10,7 @@ use skewline::design::{LengthUnit, Rounding, Shop};
 use skewline::drawings::rule::RULE_PX;
 use skewline::drawings::{SideScene, Theme, draw_side_view, side_view, svg};
 use skewline::figures::shape;
+use skewline::geometry::Point;
 
 /// How wide a letter is, in its font's size: in DejaVu Sans 2.37, the font of many systems and a broad one. Advance
 /// widths from the tables of the font and of its bold, in units of 1/2048.
@@ -74,7 +75,7 @@ proptest! {
         let height = 338.0;
         let picture = svg::to_svg(width, height, |area, sheet| {
             let whole = side_view::fit(&scene, sheet);
-            let view = whole.zoomed(closer.exp2(), (width / 2.0, 100.0)).panned((by, 0.0));
+            let view = whole.zoomed(closer.exp2(), Point::new(width / 2.0, 100.0)).panned(Point { x: by, y: 0.0 });
             draw_side_view(area, &scene, &Theme::LIGHT, &view)
         });
         let texts = on_the_rule(&picture.unwrap(), height);

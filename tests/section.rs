@@ -7,6 +7,7 @@ mod support;
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
+use skewline::geometry::Station;
 use skewline::geometry::{
     AreaMoments, Axis, Fill, Meridian, Plane, Ray, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Solid,
     Stock, Vector, section,
@@ -80,7 +81,7 @@ fn a_tilted_cylinder_is_cut_in_an_ellipse() {
     for tilt in [1e-9_f64, 1e-4, 5.0, 12.5, 20.0, 60.0, 88.0] {
         let lean = tilt.to_radians();
         let axis = Axis::new(Vector::new(2.0, 1.0, 100.0), Vector::new(0.6 * lean.sin(), 0.8 * lean.sin(), lean.cos()));
-        let meridian = Meridian::new(vec![(-2000.0, 4.0), (2000.0, 4.0)]).unwrap();
+        let meridian = Meridian::new(vec![Station::new(-2000.0, 4.0), Station::new(2000.0, 4.0)]).unwrap();
         let hole = Revolved { axis: axis.unwrap(), meridian, fill: Fill::Within };
         let removal = Removal { region: Region::Revolved(hole), role: Role::Inside, cut: 0 };
         let solid = Solid { stock: stock(), removals: vec![removal], plugs: vec![] };
@@ -94,8 +95,11 @@ fn a_tilted_cylinder_is_cut_in_an_ellipse() {
 #[test]
 fn a_plane_through_a_tilted_axis_shows_the_profile() {
     let axis = Axis::new(Vector::new(0.0, 3.0, 50.0), Vector::new(0.0, 0.2, 1.0)).unwrap();
-    let within =
-        |points: Vec<(f64, f64)>| Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::Within };
+    let within = |points: Vec<(f64, f64)>| Revolved {
+        axis,
+        meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+        fill: Fill::Within,
+    };
     let far = |t: f64| [(t, 0.0), (t + 900.0, 0.0)];
     let shell = Revolved { fill: Fill::Beyond, ..within(vec![(10.0, 30.0), (55.0, 18.0)]) };
     let ends = [far(55.0), far(-890.0)].map(|p| Revolved { fill: Fill::Beyond, ..within(p.to_vec()) });
@@ -119,7 +123,9 @@ fn a_neck_hangs_together() {
     for i in 0..600 {
         let lean = 0.0004 * f64::from(i) - 0.12;
         let axis = Axis::new(Vector::new(0.4, 1.0 + lean, 0.0), Vector::new(0.02, lean, 1.0)).unwrap();
-        let meridian = Meridian::new(vec![(60.0, 12.0), (100.0, 9.0 + lean), (140.0, 11.0)]).unwrap();
+        let meridian =
+            Meridian::new(vec![Station::new(60.0, 12.0), Station::new(100.0, 9.0 + lean), Station::new(140.0, 11.0)])
+                .unwrap();
         let pass = Revolved { axis, meridian, fill: Fill::Beyond };
         let removal = Removal { region: Region::Revolved(pass), role: Role::Outside, cut: 0 };
         let stock = Stock { section: Section::Round { radius: 40.0 }, length: 200.0 };
@@ -131,7 +137,7 @@ fn a_neck_hangs_together() {
 
 #[test]
 fn a_hole_is_marked_as_one() {
-    let meridian = Meridian::new(vec![(0.0, 5.0), (60.0, 5.0)]).unwrap();
+    let meridian = Meridian::new(vec![Station::new(0.0, 5.0), Station::new(60.0, 5.0)]).unwrap();
     let bore = Revolved { axis: Axis::A, meridian, fill: Fill::WithinOpen };
     let removal = Removal { region: Region::Revolved(bore), role: Role::Inside, cut: 0 };
     let solid = Solid { stock: stock(), removals: vec![removal], plugs: vec![] };

@@ -10,6 +10,7 @@ use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, HandleEnd, Opening};
 use skewline::design::{Piece, Shop};
 use skewline::figures::rest::{Rest, rest};
+use skewline::geometry::Station;
 use skewline::geometry::{Axis, Fill, Meridian, Ray, Region, Revolved, Role, Solid, State, Vector, mass, shadow};
 use support::solids;
 
@@ -133,7 +134,7 @@ fn a_leaning_cylinder_is_as_wide_as_its_ellipse() {
     let (sin, cos) = 20_f64.to_radians().sin_cos();
     for toward in [Vector::new(0.0, sin, cos), Vector::new(sin, 0.0, cos)] {
         let axis = Axis::new(Vector::ZERO, toward).unwrap();
-        let meridian = Meridian::new(vec![(-400.0, 10.0), (600.0, 10.0)]).unwrap();
+        let meridian = Meridian::new(vec![Station::new(-400.0, 10.0), Station::new(600.0, 10.0)]).unwrap();
         let region = Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond });
         let removal = skewline::geometry::Removal { region, role: Role::Outside, cut: 0 };
         let solid = Solid { stock: solids::large_stock(), removals: vec![removal], plugs: vec![] };

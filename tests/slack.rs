@@ -10,6 +10,7 @@ use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, N
 use skewline::figures::slack::{Alone, REACH_MM, Slack, What, slack};
 use skewline::figures::wall::walls;
 use skewline::form::edit::draw_pass;
+use skewline::geometry::Station;
 use skewline::geometry::{Axis, Vector};
 use support::pieces::{pass, scoop};
 
@@ -32,7 +33,11 @@ fn drawn(design: &Design) -> Design {
     let mut drawn = design.clone();
     for line in &piece.joins {
         if matches!(&design.cuts[line.cut], Cut::Pass(pass) if matches!(pass.profile, PassProfile::Join)) {
-            draw_pass(&mut drawn, line.cut, line.tapers.iter().map(|(t, r)| Node::line(*t, 2.0 * r)).collect());
+            draw_pass(
+                &mut drawn,
+                line.cut,
+                line.tapers.iter().map(|Station { t, r }| Node::line(*t, 2.0 * r)).collect(),
+            );
         }
     }
     drawn

@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, Meridian, Ray, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
 };
@@ -16,7 +18,7 @@ fn meridian() -> impl Strategy<Value = Meridian> {
         let mut t = start;
         let points = steps.iter().map(|(step, r)| {
             t += step;
-            (t, *r)
+            Station::new(t, *r)
         });
         Meridian::new(points.collect()).unwrap()
     })
@@ -33,7 +35,7 @@ fn point() -> impl Strategy<Value = Vector> {
 
 fn solid() -> impl Strategy<Value = Solid> {
     let sawn = (10.0..60.0, -10.0..10.0, -10.0..10.0_f64)
-        .prop_map(|(end, a, b)| Region::Sawn(Sawn::above(&[(0.0, a), (end, b)]).unwrap()));
+        .prop_map(|(end, a, b)| Region::Sawn(Sawn::above(&[Point::new(0.0, a), Point { x: end, y: b }]).unwrap()));
     let cut = prop_oneof![4 => revolved().prop_map(Region::Revolved), 1 => sawn];
     proptest::collection::vec(cut, 0..4).prop_map(|regions| Solid {
         stock: Stock { section: Section::Square { half_side: 29.0 }, length: 205.0 },

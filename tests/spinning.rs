@@ -8,6 +8,7 @@ use skewline::design::{AxisChoice, AxisName, BlankSection, Design, LengthUnit, N
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::turning::{Balance, Held, LimitedBy, Turning, Unbalance, radians_per_second};
 use skewline::figures::{Worked, work_out};
+use skewline::geometry::Station;
 use skewline::geometry::{Axis, Mass, Section, Solid, Spin, Stock, Vector, mass, masses};
 
 mod support;
@@ -98,7 +99,7 @@ fn air_cut_of_an_off_centre_round() {
 #[test]
 fn a_bore_beside_the_axis_is_air() {
     let mut solid = bar(Section::Round { radius: 30.0 });
-    solid.removals.push(taken_body(Axis::A, &[(-5.0, 10.0), (250.0, 10.0)], 0));
+    solid.removals.push(taken_body(Axis::A, &[Station::new(-5.0, 10.0), Station::new(250.0, 10.0)], 0));
     let axis = offset(6.0, 0.0);
     let around = Spin::new(solid.state(1), &axis).at(50.0);
     near(around.wholly_wood(2.0).unwrap(), 24.0, 1e-4);
@@ -286,7 +287,7 @@ fn a_leaning_body_rocks_by_its_product_of_inertia() {
     let (lean, body_axis) = (6.0_f64.to_radians(), offset(0.0, 0.0));
     for (profile, (volume, at, along, across)) in bodies.iter().zip(expected) {
         let own = Axis::new(Vector::new(0.0, 0.0, 150.0), body_axis.along()).unwrap();
-        let solid = piece(vec![kept_body(own, profile, 0)]);
+        let solid = piece(vec![kept_body(own, &profile.iter().copied().map(Station::from).collect::<Vec<_>>(), 0)]);
         let centre = own.point(at, 0.0, 0.0);
         let spin = Axis::new(centre, Vector::new(0.0, lean.tan(), 1.0)).unwrap();
         let held = Held::Centres(spin.point(-100.0, 0.0, 0.0), spin.point(100.0, 0.0, 0.0));
@@ -306,8 +307,8 @@ fn an_off_centre_bore_throws_the_balance() {
     let (r, bore, e, h) = (30.0_f64, 11.0_f64, 7.0, 120.0);
     let own = offset(0.0, 0.0);
     let solid = piece(vec![
-        kept_body(own, &[(40.0, r), (40.0 + h, r)], 0),
-        taken_body(offset(e, 0.0), &[(0.0, bore), (300.0, bore)], 1),
+        kept_body(own, &[Station::new(40.0, r), Station::new(40.0 + h, r)], 0),
+        taken_body(offset(e, 0.0), &[Station::new(0.0, bore), Station::new(300.0, bore)], 1),
     ]);
     let before = Unbalance::of(&mass(&solid.state(1)), 700.0, &own, between(40.0, 160.0));
     near(before.eccentricity_mm, 0.0, 1e-6);

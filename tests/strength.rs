@@ -14,6 +14,7 @@ use skewline::figures::strength::{
 use skewline::figures::wood::Timber;
 use skewline::figures::wood::moisture::wet_share;
 use skewline::figures::work_out;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Bending, CutFace, HalfSpace, Outline, Region, Removal, Role, Solid, Vector, spokes, square_section,
 };
@@ -35,15 +36,17 @@ fn section_of(removals: Vec<Removal>, about: &Axis, t: f64) -> Bending {
 #[test]
 fn round_and_hollow_cantilevers_have_their_closed_form_stress() {
     for axis in leaning_axes() {
-        let round = kept_body(axis, &[(-40.0, 7.0), (40.0, 7.0)], 0);
+        let round = kept_body(axis, &[Station::new(-40.0, 7.0), Station::new(40.0, 7.0)], 0);
         let section = section_of(vec![round], &axis, 3.0);
         assert_within(section.modulus_mm3(UP), 269.3915700, 1e-9);
         assert_within(MOMENT / section.modulus_mm3(RIGHT), 22.27241186, 1e-9);
         assert_within(section.least_modulus_mm3(), 269.3915700, 1e-9);
         // Largest shear of a twist: 16 T / (pi d^3). Same source, from memory.
         assert_within(section.twist_mpa(1000.0), 16.0 * 1000.0 / (PI * 14.0_f64.powi(3)), 1e-9);
-        let hollow =
-            vec![kept_body(axis, &[(-40.0, 10.0), (40.0, 10.0)], 0), taken_body(axis, &[(-30.0, 5.0), (30.0, 5.0)], 1)];
+        let hollow = vec![
+            kept_body(axis, &[Station::new(-40.0, 10.0), Station::new(40.0, 10.0)], 0),
+            taken_body(axis, &[Station::new(-30.0, 5.0), Station::new(30.0, 5.0)], 1),
+        ];
         let section = section_of(hollow, &axis, 3.0);
         for load in [UP, RIGHT, [0.6, -0.8]] {
             assert_within(section.modulus_mm3(load), 736.3107782, 1e-3);
@@ -59,7 +62,8 @@ fn an_elliptical_cantilever_has_its_closed_form_stress() {
     for (right, up) in [(0.0, 1.0), (1.0, 0.0)] {
         let middle = Vector::new(3.0, -2.0, 150.0);
         let along = Vector::new(lean.sin() * right, lean.sin() * up, lean.cos());
-        let round = kept_body(Axis::new(middle, along).unwrap(), &[(-90.0, 6.0), (90.0, 6.0)], 0);
+        let round =
+            kept_body(Axis::new(middle, along).unwrap(), &[Station::new(-90.0, 6.0), Station::new(90.0, 6.0)], 0);
         let section = section_of(vec![round], &Axis::A, 150.0);
         let (across_height, across_width) = if up > 0.0 { (RIGHT, UP) } else { (UP, RIGHT) };
         assert_within(section.modulus_mm3(across_height), 254.4690049, 1e-3);
@@ -75,7 +79,7 @@ fn a_d_shaped_cantilever_has_its_closed_form_stress() {
     let r: f64 = 9.0;
     let saw = HalfSpace { into: Vector::new(0.0, 1.0, 0.0), offset: 0.0 };
     let cuts = vec![
-        kept_body(Axis::A, &[(50.0, r), (250.0, r)], 0),
+        kept_body(Axis::A, &[Station::new(50.0, r), Station::new(250.0, r)], 0),
         Removal { region: Region::HalfSpace(saw), role: Role::Opening, cut: 1 },
     ];
     let section = section_of(cuts, &Axis::A, 150.0);
@@ -291,7 +295,7 @@ fn spokes_come_near_the_section() {
     for share in [0.0, 0.2, 0.35, 0.5] {
         for clock in [0.0, 0.2, 0.4, 1.0, 2.5] {
             let aside = Axis::new(Axis::A.point(0.0, 9.0 * share, clock), Axis::A.along()).unwrap();
-            let round: Solid = piece(vec![kept_body(aside, &[(50.0, 9.0), (250.0, 9.0)], 0)]);
+            let round: Solid = piece(vec![kept_body(aside, &[Station::new(50.0, 9.0), Station::new(250.0, 9.0)], 0)]);
             let quick = spokes(&round.finished(), &Axis::A, 120.0).moments;
             assert_within(quick.area_mm2, PI * 81.0, 0.01);
             assert_within(quick.second_vertical_mm4, PI * 9.0_f64.powi(4) / 4.0, 0.06);

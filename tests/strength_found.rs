@@ -12,6 +12,7 @@ use skewline::figures::handle::handle_axis;
 use skewline::figures::strength::{CATCH_N, Loads, TAIL_THRUST_N, waste, waste_at};
 use skewline::figures::wood::Timber;
 use skewline::figures::work_out;
+use skewline::geometry::Station;
 use skewline::geometry::{Vector, square_section};
 use support::pieces::{bar, pass};
 
@@ -83,7 +84,7 @@ fn drawn(design: &Design) -> Design {
     let mut drawn = design.clone();
     for line in &piece.joins {
         if let Cut::Pass(Pass { profile: profile @ PassProfile::Join, .. }) = &mut drawn.cuts[line.cut] {
-            let nodes = line.tapers.iter().map(|(t, r)| Node::line(*t, 2.0 * r)).collect();
+            let nodes = line.tapers.iter().map(|Station { t, r }| Node::line(*t, 2.0 * r)).collect();
             *profile = PassProfile::Drawn { nodes };
         }
     }

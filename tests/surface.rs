@@ -4,6 +4,8 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
+use skewline::geometry::Station;
+use skewline::geometry::surface::Spot;
 use skewline::geometry::surface::{HollowSurface, SheetPoint, Taker};
 use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Solid, Vector};
 
@@ -11,7 +13,7 @@ mod support;
 use support::solids::{large_stock, piece};
 
 fn hollow(axis: Axis, points: &[(f64, f64)], cut: usize) -> Removal {
-    let meridian = Meridian::new(points.to_vec()).unwrap();
+    let meridian = Meridian::new(points.iter().copied().map(Station::from).collect()).unwrap();
     let region = Region::Revolved(Revolved { axis, meridian, fill: Fill::WithinOpen });
     Removal { region, role: Role::Inside, cut }
 }
@@ -22,8 +24,9 @@ fn areas(solid: &Solid) -> Vec<f64> {
     const COLUMNS: usize = 180;
     let area = |surface: &HollowSurface<'_>| {
         let step = surface.sheet.length() / ROWS as f64;
-        let places = (0..ROWS * COLUMNS)
-            .map(|i| ((i / COLUMNS) as f64 * step + step / 2.0, TAU * ((i % COLUMNS) as f64 + 0.5) / COLUMNS as f64));
+        let places = (0..ROWS * COLUMNS).map(|i| {
+            Spot::new((i / COLUMNS) as f64 * step + step / 2.0, TAU * ((i % COLUMNS) as f64 + 0.5) / COLUMNS as f64)
+        });
         let seen = places.map(|place| surface.sheet.see(place)).filter(|at| surface.keeps(at));
         seen.map(|at| at.radius * TAU / COLUMNS as f64 * step).sum()
     };
@@ -67,7 +70,7 @@ fn hollows_that_touch_back_to_back_keep_nothing_between() {
         let solid = piece(vec![hollow(axes[0], &bore, 0), hollow(axes[1], &bore, 1)]);
         for surface in HollowSurface::all(&solid) {
             let disc = surface.sheet.length() - 5.0;
-            assert!(!surface.keeps(&surface.sheet.see((disc, 0.4))));
+            assert!(!surface.keeps(&surface.sheet.see(Spot::new(disc, 0.4))));
         }
     }
 }
@@ -83,7 +86,7 @@ fn the_rim_is_found_where_the_surface_ends() {
     let least = |at: &SheetPoint| surface.clearance_within(at);
     for i in 0..40 {
         let clock = TAU * f64::from(i) / 40.0;
-        let rim = surface.rim_between((49.0, clock), (0.0, clock), least);
+        let rim = surface.rim_between(Spot::new(49.0, clock), Spot::new(0.0, clock), least);
         // On the plane 0.6 y - 0.8 s = -8 and on the bore: y = 20 cos(clock).
         let expected = (8.0 + 12.0 * clock.cos()) / 0.8;
         near(surface.sheet.point(rim).s.max(0.0), expected.max(0.0), 1e-6);
@@ -120,7 +123,7 @@ proptest! {
         let inside = |point: Vector| solid.removals.iter().any(|cut| cut.region.contains(point));
         for surface in HollowSurface::all(&solid) {
             for (part, clock) in &spots {
-                let at = surface.sheet.see((surface.sheet.length() * part, *clock));
+                let at = surface.sheet.see(Spot::new(surface.sheet.length() * part, *clock));
                 let (wood, open) = (at.point + at.into_wood * 1e-5, at.point - at.into_wood * 1e-5);
                 if at.radius < 1e-3 || at.point.s.abs() < 1e-3 {
                     continue;

@@ -18,7 +18,7 @@ mod scoops;
 mod support;
 use support::arbitrary;
 
-type Point = (f64, f64);
+type Point = skewline::geometry::Point;
 
 /// One shape read back from a page, in mm of paper.
 #[derive(Debug)]
@@ -46,11 +46,11 @@ fn read(svg: &str) -> Vec<Shape> {
         let points = match name {
             "polyline" | "polygon" => attribute(tag, "points")?
                 .split_whitespace()
-                .map(|p| p.split_once(',').map(|(x, y)| (number(x), number(y))).unwrap())
+                .map(|p| p.split_once(',').map(|(x, y)| Point::new(number(x), number(y))).unwrap())
                 .collect(),
             "ellipse" => {
                 let [x, y, rx, ry] = ["cx", "cy", "rx", "ry"].map(|name| number(attribute(tag, name).unwrap()));
-                vec![(x, y), (rx, ry)]
+                vec![Point::new(x, y), Point::new(rx, ry)]
             }
             _ => return None,
         };
@@ -102,9 +102,9 @@ fn check_lines_measure_a_hundred_millimetres_and_four_inches_both_ways() {
                         .filter_map(|s| <[Point; 2]>::try_from(s.points).ok().filter(|_| s.tag == "polyline"))
                         .collect();
                     let across =
-                        lines.iter().any(|[a, b]| (b.0 - a.0 - 101.6 * scale.across()).abs() < CLOSE && a.1 == b.1);
+                        lines.iter().any(|[a, b]| (b.x - a.x - 101.6 * scale.across()).abs() < CLOSE && a.y == b.y);
                     let along =
-                        lines.iter().any(|[a, b]| (b.1 - a.1 - 101.6 * scale.along()).abs() < CLOSE && a.0 == b.0);
+                        lines.iter().any(|[a, b]| (b.y - a.y - 101.6 * scale.along()).abs() < CLOSE && a.x == b.x);
                     assert!(across && along, "{} {paper:?}", template.title);
                 }
             }
@@ -147,13 +147,14 @@ fn marks_and_outlines_of_both_faces_are_at_full_size() {
                 let mut found: Vec<Point> = Vec::new();
                 let mut extents: Vec<Point> = Vec::new();
                 for page in find(&all, title).pages(&design.name, paper, scale) {
-                    let on_template =
-                        |p: Point| (p.0 / scale.across() - page.origin.0, p.1 / scale.along() - page.origin.1);
+                    let on_template = |p: Point| {
+                        Point::new(p.x / scale.across() - page.origin.x, p.y / scale.along() - page.origin.y)
+                    };
                     for shape in read(&page.svg) {
                         if shape.tag == "ellipse"
-                            && (shape.points[1].0 / scale.across() - footprint / 2.0).abs() < CLOSE
+                            && (shape.points[1].x / scale.across() - footprint / 2.0).abs() < CLOSE
                         {
-                            assert!((shape.points[1].1 / scale.along() - footprint / 2.0).abs() < CLOSE);
+                            assert!((shape.points[1].y / scale.along() - footprint / 2.0).abs() < CLOSE);
                             found.push(on_template(shape.points[0]));
                         }
                         if shape.tag == "polygon" {
@@ -163,8 +164,8 @@ fn marks_and_outlines_of_both_faces_are_at_full_size() {
                 }
                 for axis in &worked.figures.marks {
                     let mark = if tail { &axis.tail } else { &axis.head };
-                    let expected = (mark.seen_right_mm, -mark.seen_up_mm);
-                    let near = |p: &Point| (p.0 - expected.0).hypot(p.1 - expected.1) < 0.1;
+                    let expected = Point::new(mark.seen_right_mm, -mark.seen_up_mm);
+                    let near = |p: &Point| (p.x - expected.x).hypot(p.y - expected.y) < 0.1;
                     if !found.iter().any(near) {
                         missing.push(expected);
                     }
@@ -172,7 +173,7 @@ fn marks_and_outlines_of_both_faces_are_at_full_size() {
                 assert_eq!(missing, vec![], "{title} of {} on {paper:?}", design.name);
                 let half = worked.piece.solid.stock.half_width();
                 for corner in [(half, half), (-half, half), (half, -half), (-half, -half)] {
-                    assert!(extents.iter().any(|p| (p.0 - corner.0).hypot(p.1 - corner.1) < 0.1), "{title} {corner:?}");
+                    assert!(extents.iter().any(|p| (p.x - corner.0).hypot(p.y - corner.1) < 0.1), "{title} {corner:?}");
                 }
             }
         }
@@ -190,13 +191,13 @@ fn a_mark_that_is_right_as_held_is_left_on_the_bowl_end_template() {
         let page = &find(&all, title).pages("", Paper::A4, PrintScale::default())[0];
         let rings = read(&page.svg)
             .into_iter()
-            .filter(|s| s.tag == "ellipse" && (s.points[1].0 - diameter / 2.0).abs() < CLOSE);
+            .filter(|s| s.tag == "ellipse" && (s.points[1].x - diameter / 2.0).abs() < CLOSE);
         rings.map(|s| s.points[0]).collect()
     };
     let [a, b] = middles("Bowl end", shop.centres.live_diameter_mm)[..] else { panic!("two marks") };
-    assert!((b.0 - a.0 + 9.0).abs() < CLOSE && (b.1 - a.1 - 4.0).abs() < CLOSE, "{a:?} {b:?}");
+    assert!((b.x - a.x + 9.0).abs() < CLOSE && (b.y - a.y - 4.0).abs() < CLOSE, "{a:?} {b:?}");
     let [a, b] = middles("Head end", shop.centres.drive_diameter_mm)[..] else { panic!("two marks") };
-    assert!((b.0 - a.0 - 11.0).abs() < CLOSE && (b.1 - a.1 + 7.0).abs() < CLOSE, "{a:?} {b:?}");
+    assert!((b.x - a.x - 11.0).abs() < CLOSE && (b.y - a.y + 7.0).abs() < CLOSE, "{a:?} {b:?}");
 }
 
 /// Marks close to each other keep their letters apart, each nearest to its own.
@@ -211,18 +212,18 @@ fn every_mark_has_its_letter_by_it() {
             let tail = template.title.starts_with("Bowl end");
             let seen = |axis: &skewline::figures::marks::AxisMarks| {
                 let mark = if tail { &axis.tail } else { &axis.head };
-                (mark.seen_right_mm, -mark.seen_up_mm)
+                Point::new(mark.seen_right_mm, -mark.seen_up_mm)
             };
             let marks: Vec<Point> = worked.figures.marks.iter().map(seen).collect();
             let letters: Vec<(usize, Point)> = template.ink.0.iter().filter_map(letter).collect();
             assert_eq!(letters.len(), 3);
             for (own, middle) in &letters {
-                let far = |mark: &Point| (mark.0 - middle.0).hypot(mark.1 - middle.1);
+                let far = |mark: &Point| (mark.x - middle.x).hypot(mark.y - middle.y);
                 assert!(
                     marks.iter().all(|mark| far(mark) >= far(&marks[*own]) - 1e-9),
                     "{own} of {marks:?} at {middle:?}"
                 );
-                let apart = |other: &Point| (other.0 - middle.0).abs().max((other.1 - middle.1).abs()) > 3.0;
+                let apart = |other: &Point| (other.x - middle.x).abs().max((other.y - middle.y).abs()) > 3.0;
                 assert!(letters.iter().all(|(other, at)| other == own || apart(at)), "{letters:?}");
             }
         }
@@ -233,7 +234,7 @@ fn every_mark_has_its_letter_by_it() {
 fn letter(item: &Item) -> Option<(usize, Point)> {
     match item {
         Item::Words { words, at, size, .. } if words.len() == 1 => {
-            Some(("ABCDEFG".find(words.as_str())?, (at.0, at.1 - 0.36 * size)))
+            Some(("ABCDEFG".find(words.as_str())?, Point::new(at.x, at.y - 0.36 * size)))
         }
         _ => None,
     }
@@ -299,8 +300,8 @@ fn gauges_and_sticks_are_at_full_size_over_page_splits() {
                 for page in gauge.pages(&design.name, paper, scale) {
                     let cards: Vec<Shape> =
                         read(&page.svg).into_iter().filter(|s| s.tag == "polygon" && s.width == 0.5).collect();
-                    for (x, y) in cards.iter().flat_map(|s| &s.points).take(chain.points().len()) {
-                        let (r, t) = (x / scale.across() - page.origin.0, y / scale.along() - page.origin.1);
+                    for Point { x, y } in cards.iter().flat_map(|s| &s.points).take(chain.points().len()) {
+                        let (r, t) = (x / scale.across() - page.origin.x, y / scale.along() - page.origin.y);
                         let off = [chain.radius_before(t), chain.radius_after(t)].map(|e| (e - r).abs());
                         let steep = chain.distance(t, r);
                         assert!(off[0].min(off[1]).min(steep) < 0.1, "{} {r} {t}", pass.name);
@@ -314,9 +315,9 @@ fn gauges_and_sticks_are_at_full_size_over_page_splits() {
                 let [low, high] = page.window;
                 for shape in read(&page.svg).iter().filter(|s| s.tag == "polyline" && s.width == 0.5) {
                     for p in &shape.points {
-                        let on_page = (p.0 / scale.across(), p.1 / scale.along());
-                        let seen = on_page.1 >= low.1 && on_page.1 <= high.1;
-                        let at = on_page.1 - page.origin.1;
+                        let on_page = (p.x / scale.across(), p.y / scale.along());
+                        let seen = on_page.1 >= low.y && on_page.1 <= high.y;
+                        let at = on_page.1 - page.origin.y;
                         if seen {
                             ends = (ends.0.min(at), ends.1.max(at));
                         }
@@ -335,13 +336,13 @@ fn pages_cover(template: &Template, paper: Paper, scale: PrintScale) -> Result<(
     let pages = template.pages("name", paper, scale);
     let seen = |p: Point| {
         pages.iter().any(|page| {
-            let (x, y) = (p.0 + page.origin.0, p.1 + page.origin.1);
+            let (x, y) = (p.x + page.origin.x, p.y + page.origin.y);
             let [low, high] = page.window;
-            (low.0 - 1e-6..=high.0 + 1e-6).contains(&x) && (low.1 - 1e-6..=high.1 + 1e-6).contains(&y)
+            (low.x - 1e-6..=high.x + 1e-6).contains(&x) && (low.y - 1e-6..=high.y + 1e-6).contains(&y)
         })
     };
     let all = template.ink.bounds();
-    for corner in [all.low, all.high, (all.low.0, all.high.1), (all.high.0, all.low.1)] {
+    for corner in [all.low, all.high, Point::new(all.low.x, all.high.y), Point::new(all.high.x, all.low.y)] {
         prop_assert!(seen(corner), "{} {:?}", template.title, corner);
     }
     for item in &template.ink.0 {
@@ -354,10 +355,10 @@ fn pages_cover(template: &Template, paper: Paper, scale: PrintScale) -> Result<(
         let [low, high] = page.window;
         headings_stay_on_paper(&page.svg, width - 8.0)?;
         // The window lies on the paper once it is corrected.
-        prop_assert!(low.0 > 0.0 && high.0 * scale.across() < width && high.1 * scale.along() < height);
-        let next = pages.iter().filter(|p| p.origin.1 == page.origin.1 && p.origin.0 < page.origin.0);
-        if let Some(step) = next.map(|p| page.origin.0 - p.origin.0).reduce(f64::min) {
-            prop_assert!(high.0 - low.0 - step >= 10.0);
+        prop_assert!(low.x > 0.0 && high.x * scale.across() < width && high.y * scale.along() < height);
+        let next = pages.iter().filter(|p| p.origin.y == page.origin.y && p.origin.x < page.origin.x);
+        if let Some(step) = next.map(|p| page.origin.x - p.origin.x).reduce(f64::min) {
+            prop_assert!(high.x - low.x - step >= 10.0);
         }
     }
     Ok(())
@@ -388,7 +389,7 @@ fn gauges_are_numbered_as_the_story_stick_is() {
     let mark = worked.piece.tail_face / tilt_deg.to_radians().cos();
     for (title, datum) in [("Gauge: bowl", 0.0), ("Gauge: handle", mark)] {
         let numbers = find(&all, title).ink.0.iter().filter_map(|item| match item {
-            Item::Words { words, at, .. } => Some((words.parse::<f64>().ok()?, at.1 - 1.1)),
+            Item::Words { words, at, .. } => Some((words.parse::<f64>().ok()?, at.y - 1.1)),
             _ => None,
         });
         let numbers: Vec<_> = numbers.collect();
@@ -459,9 +460,9 @@ fn the_wrap_carries_a_saw_line(first_mm: f64, faced_mm: f64) {
     let page = &wrap.pages("", Paper::A4, PrintScale::default())[0];
     let line = read(&page.svg).into_iter().find(|s| s.tag == "polyline" && s.width == 0.5).unwrap();
     assert!(line.points.len() > 100);
-    for (x, y) in line.points {
+    for Point { x, y } in line.points {
         // The paper begins at the rim.
-        let (u, s) = (x - page.origin.0, y - page.origin.1 + faced_mm);
+        let (u, s) = (x - page.origin.x, y - page.origin.y + faced_mm);
         assert!((radius * (u / radius).cos() - height_at(s)).abs() < 0.01, "{u} {s}");
     }
     // The paper goes once round.
@@ -469,9 +470,9 @@ fn the_wrap_carries_a_saw_line(first_mm: f64, faced_mm: f64) {
         Item::Line { points, closed: true, stroke: Stroke::Thin } => Some(points),
         _ => None,
     });
-    let wide = edge.unwrap().iter().fold((0.0_f64, 0.0_f64), |w, p| (w.0.min(p.0), w.1.max(p.0)));
+    let wide = edge.unwrap().iter().fold((0.0_f64, 0.0_f64), |w, p| (w.0.min(p.x), w.1.max(p.x)));
     assert!((wide.1 - wide.0 - 2.0 * std::f64::consts::PI * radius).abs() < 1e-6);
-    assert!(edge.unwrap().iter().fold(f64::INFINITY, |low, p| low.min(p.1)).abs() < 1e-9);
+    assert!(edge.unwrap().iter().fold(f64::INFINITY, |low, p| low.min(p.y)).abs() < 1e-9);
 }
 
 fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {
@@ -479,8 +480,8 @@ fn sheet_pages(design: &Design, paper: Paper) -> Vec<String> {
     let plan = plan(design, &worked, &shop);
     let mut scene = SideScene::of(design, &shape(design, &shop).unwrap(), &shop);
     scene.handles.clear();
-    let size = (760.0, 300.0);
-    let drawing = svg::to_svg(size.0, size.1, |area, sheet: Sheet| {
+    let size = kurbo::Size::new(760.0, 300.0);
+    let drawing = svg::to_svg(size.width, size.height, |area, sheet: Sheet| {
         draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
     });
     bench_sheet(design, &worked, &shop, &plan).pages(paper, PrintScale::default(), Some((&drawing.unwrap(), size)))

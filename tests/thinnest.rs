@@ -6,6 +6,7 @@ use std::f64::consts::TAU;
 use proptest::prelude::*;
 use skewline::design::Piece;
 use skewline::figures::wall::{least_wall_mm, walls};
+use skewline::geometry::Station;
 use skewline::geometry::surface::{HollowSurface, WITHIN};
 use skewline::geometry::{Axis, Meridian, Region, Removal, Revolved, Role, Solid, Vector};
 use skewline::geometry::{Pace, at_once};
@@ -50,8 +51,8 @@ impl<'a> Sampled<'a> {
         let sampled = |removal: &'a skewline::geometry::Removal| {
             let Region::Revolved(hollow) = &removal.region else { panic!("a hollow of another kind") };
             let chain = hollow.meridian.points();
-            let mut outline = vec![(chain[0].0 - 60.0, chain[0].1)];
-            outline.extend_from_slice(chain);
+            let mut outline = vec![(chain[0].t - 60.0, chain[0].r)];
+            outline.extend(chain.iter().map(|p| (p.t, p.r)));
             outline.push((hollow.meridian.end(), 0.0));
             Self { solid, hollow, cut: removal.cut, outline }
         };
@@ -151,7 +152,8 @@ fn nearly_twice() -> impl Strategy<Value = Solid> {
             let (from, to) = (first.axis.point(0.0, 0.0, 0.0), first.axis.point(40.0, 0.0, 0.0));
             let along = to + aside(a, b) - from - aside(c, d);
             let axis = Axis::new(from + aside(c, d), along).unwrap();
-            let points = first.meridian.points().iter().map(|(t, r)| (t + deeper * far, *r)).collect();
+            let points =
+                first.meridian.points().iter().map(|Station { t, r }| Station::new(t + deeper * far, *r)).collect();
             let twin = Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: first.fill };
             let cut = solid.removals.len();
             solid.removals.push(Removal { region: Region::Revolved(twin), role: Role::Inside, cut });

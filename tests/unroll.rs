@@ -6,15 +6,22 @@
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
+use skewline::geometry::OnSurface;
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{Axis, Fill, Meridian, Revolved, Sawn, Unrolled, cut_around};
 
 fn surface(profile: &[(f64, f64)]) -> Revolved {
-    Revolved { axis: Axis::A, meridian: Meridian::new(profile.to_vec()).unwrap(), fill: Fill::Beyond }
+    Revolved {
+        axis: Axis::A,
+        meridian: Meridian::new(profile.iter().copied().map(Station::from).collect()).unwrap(),
+        fill: Fill::Beyond,
+    }
 }
 
 /// The plane y = rise + slope s, opening what is above it up to s = 200.
 fn plane(rise: f64, slope: f64) -> Sawn {
-    Sawn::above(&[(-5.0, rise - 5.0 * slope), (200.0, rise + 200.0 * slope)]).unwrap()
+    Sawn::above(&[Point::new(-5.0, rise - 5.0 * slope), Point::new(200.0, rise + 200.0 * slope)]).unwrap()
 }
 
 /// On a cylinder of radius r the plane meets the surface where r cos(u / r) = rise + slope v: the textbook sine.
@@ -25,16 +32,16 @@ fn a_plane_cut_of_a_cylinder_unrolls_to_a_sine() {
     let flat = Unrolled::new(&cylinder.meridian, 0.0, 80.0).unwrap();
     let places = cut_around(&cylinder, &flat, &plane(rise, slope));
     assert!(places.len() > 200);
-    for (t, clock) in &places {
-        let (u, v) = flat.at(*t, *clock);
+    for OnSurface { t, clock } in &places {
+        let Point { x: u, y: v } = flat.at(*t, *clock);
         assert!((v - (r * (u / r).cos() - rise) / slope).abs() < 1e-5, "{u} {v}");
     }
     // From the lip on the right, over the far end at the top, to the lip on the left.
     let (first, last) =
-        (flat.at(places[0].0, places[0].1), flat.at(places[places.len() - 1].0, places[places.len() - 1].1));
+        (flat.at(places[0].t, places[0].clock), flat.at(places[places.len() - 1].t, places[places.len() - 1].clock));
     let lip = r * (rise / r).acos();
-    assert!((first.0 - lip).abs() < 1e-5 && (last.0 + lip).abs() < 1e-5 && first.1.abs() < 1e-9 && last.1.abs() < 1e-9);
-    let far = places.iter().fold(0.0_f64, |far, p| far.max(p.0));
+    assert!((first.x - lip).abs() < 1e-5 && (last.x + lip).abs() < 1e-5 && first.y.abs() < 1e-9 && last.y.abs() < 1e-9);
+    let far = places.iter().fold(0.0_f64, |far, p| far.max(p.t));
     assert!((far - (r - rise) / slope).abs() < 1e-5);
     // Chords of the curve are a little shorter than it.
     assert!(flat.stretch(&places) < 1e-3, "{}", flat.stretch(&places));
@@ -52,7 +59,7 @@ fn a_cone_unrolls_to_a_sector_and_its_plane_cut_with_it() {
             for clock in [-PI, -1.3, -0.2, 0.0, 0.7, 2.0, PI] {
                 let t = length * f64::from(i) / 10.0;
                 let r = r0 + (r1 - r0) * t / length;
-                let (u, v) = flat.at(t, clock);
+                let Point { x: u, y: v } = flat.at(t, clock);
                 // The middle of the sector lies at v = -r0 / sine.
                 let expected = ((r / sine) * (clock * sine).sin(), (r / sine) * (clock * sine).cos() - r0 / sine);
                 assert!((u - expected.0).abs() < 1e-9 && (v - expected.1).abs() < 1e-9, "{u} {v} {expected:?}");
@@ -62,7 +69,7 @@ fn a_cone_unrolls_to_a_sector_and_its_plane_cut_with_it() {
         let places = cut_around(&cone, &flat, &plane(rise, slope));
         assert!(places.len() > 100);
         assert!(flat.stretch(&places) < 1e-3, "{}", flat.stretch(&places));
-        for (t, clock) in places {
+        for OnSurface { t, clock } in places {
             let r = r0 + (r1 - r0) * t / length;
             assert!((r * clock.cos() - rise - slope * t).abs() < 1e-5, "{t} {clock}");
         }
@@ -74,10 +81,10 @@ fn a_cone_unrolls_to_a_sector_and_its_plane_cut_with_it() {
 fn a_cut_that_stops_in_the_wood_ends_along_a_hoop() {
     let cylinder = surface(&[(0.0, 20.0), (60.0, 20.0)]);
     let flat = Unrolled::new(&cylinder.meridian, 0.0, 60.0).unwrap();
-    let sawn = Sawn::above(&[(-2.0, -4.0), (40.0, 8.0)]).unwrap();
+    let sawn = Sawn::above(&[Point::new(-2.0, -4.0), Point::new(40.0, 8.0)]).unwrap();
     let places = cut_around(&cylinder, &flat, &sawn);
     let half = (8.0_f64 / 20.0).acos();
-    let on_hoop: Vec<f64> = places.iter().filter(|p| (p.0 - 40.0).abs() < 1e-5).map(|p| p.1).collect();
+    let on_hoop: Vec<f64> = places.iter().filter(|p| (p.t - 40.0).abs() < 1e-5).map(|p| p.clock).collect();
     assert!(on_hoop.len() >= 20);
     let widest = on_hoop.iter().fold(0.0_f64, |most, clock| most.max(clock.abs()));
     assert!(widest <= half + 1e-5 && widest > 0.9 * half, "{widest} of {half}");
@@ -86,12 +93,12 @@ fn a_cut_that_stops_in_the_wood_ends_along_a_hoop() {
 
 #[test]
 fn what_cannot_be_unrolled_is_none() {
-    let line = Meridian::new(vec![(0.0, 5.0), (10.0, 5.0)]).unwrap();
+    let line = Meridian::new(vec![Station::new(0.0, 5.0), Station::new(10.0, 5.0)]).unwrap();
     for (from, to) in [(5.0, 5.0), (8.0, 2.0), (20.0, 30.0), (f64::NAN, 5.0), (2.0, f64::NAN)] {
         let unrolled = Unrolled::new(&line, from, to);
         assert!(unrolled.is_none() || from.is_nan() || to.is_nan(), "{from} {to}");
     }
-    let nothing = Meridian::new(vec![(0.0, 0.0), (10.0, 0.0)]).unwrap();
+    let nothing = Meridian::new(vec![Station::new(0.0, 0.0), Station::new(10.0, 0.0)]).unwrap();
     assert!(Unrolled::new(&nothing, 0.0, 10.0).is_none());
 }
 
@@ -100,17 +107,17 @@ proptest! {
     #[test]
     fn hoops_and_the_middle_line_keep_their_lengths(radii in prop::collection::vec(0.0..60.0_f64, 2..7), part in 0.0..1.0_f64) {
         let profile: Vec<(f64, f64)> = radii.iter().enumerate().map(|(i, r)| (9.0 * i as f64, *r)).collect();
-        let meridian = Meridian::new(profile.clone()).unwrap();
+        let meridian = Meridian::new(profile.iter().copied().map(Station::from).collect()).unwrap();
         let last = profile[profile.len() - 1].0;
         let Some(flat) = Unrolled::new(&meridian, 0.0, last) else { return Ok(()) };
         let real: f64 = profile.windows(2).map(|p| (p[1].0 - p[0].0).hypot(p[1].1 - p[0].1)).sum();
         prop_assert!((flat.along(last) - real).abs() < 1e-9);
-        prop_assert!((flat.at(last, 0.0).1 - real).abs() < 1e-9 && flat.at(last, 0.0).0.abs() < 1e-12);
+        prop_assert!((flat.at(last, 0.0).y - real).abs() < 1e-9 && flat.at(last, 0.0).x.abs() < 1e-12);
         let t = last * part;
         let girth: f64 = (0..2000).map(|i| {
             let at = |i: i32| flat.at(t, PI * (f64::from(i) / 1000.0 - 1.0));
             let (a, b) = (at(i), at(i + 1));
-            (b.0 - a.0).hypot(b.1 - a.1)
+            (b.x - a.x).hypot(b.y - a.y)
         }).sum();
         let expected = 2.0 * PI * flat.radius(t);
         prop_assert!((girth - expected).abs() <= 1e-4 * expected + 1e-9, "{} {}", girth, expected);

@@ -8,6 +8,7 @@ use skewline::design::{
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::wall::{Wall, least_wall_mm, wall_samples, walls};
 use skewline::figures::{Worked, shape, work_out};
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Section, Solid, Stock, Vector,
 };
@@ -156,7 +157,11 @@ fn a_breakthrough_is_found_placed_and_cured() {
 }
 
 fn revolved(axis: Axis, points: Vec<(f64, f64)>, fill: Fill) -> Region {
-    Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill })
+    Region::Revolved(Revolved {
+        axis,
+        meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
+        fill,
+    })
 }
 
 /// A bored block with two passes on axes that pass each other by.
@@ -189,11 +194,11 @@ fn brute_force(solid: &Solid, from: Vector) -> f64 {
         for pair in chain.windows(2) {
             sheet.extend((0..=80).map(|i| {
                 let part = f64::from(i) / 80.0;
-                (pair[0].0 + (pair[1].0 - pair[0].0) * part, pair[0].1 + (pair[1].1 - pair[0].1) * part)
+                (pair[0].t + (pair[1].t - pair[0].t) * part, pair[0].r + (pair[1].r - pair[0].r) * part)
             }));
         }
         for end in [chain[0], chain[chain.len() - 1]] {
-            sheet.extend((0..100).map(|i| (end.0, end.1 + 0.4 * f64::from(i))));
+            sheet.extend((0..100).map(|i| (end.t, end.r + 0.4 * f64::from(i))));
         }
         for (t, r) in sheet {
             for i in 0..90 {

@@ -24,7 +24,7 @@ use crate::shelf::{Shelf, file_name};
 /// How long the pages take to be ready for the printer, in milliseconds.
 const READY_MS: u32 = 400;
 /// Size of the drawing on the sheet, in CSS pixels.
-const DRAWING_PX: (f64, f64) = (700.0, 300.0);
+const DRAWING_PX: kurbo::Size = kurbo::Size::new(700.0, 300.0);
 
 /// The pages that are laid out for the printer.
 #[derive(Clone, Copy)]
@@ -199,7 +199,7 @@ fn sheet(state: State, printing: Printing) -> Option<Vec<String>> {
         let mut scene = state.settled(|shape| SideScene::of(design, shape, shop))?;
         scene.handles.clear();
         scene.lengths = Units::from(shop);
-        let drawing = to_svg(DRAWING_PX.0, DRAWING_PX.1, |area, sheet| {
+        let drawing = to_svg(DRAWING_PX.width, DRAWING_PX.height, |area, sheet| {
             draw_side_view(area, &scene, &Theme::PRINT, &side_view::fit(&scene, sheet))
         });
         let made = steps.with_planned(|plan| bench_sheet(design, worked, shop, plan))?;

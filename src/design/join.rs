@@ -4,6 +4,7 @@ use super::cut::{Cut, Pass, PassProfile};
 use super::document::Design;
 use super::piece_error::PieceError;
 use super::shop::Limits;
+use crate::geometry::Station;
 use crate::geometry::clearance::Clearance;
 use crate::geometry::envelope::{kept_radius, radius_clear_of};
 use crate::geometry::tapers::{Gate, fewest};
@@ -17,7 +18,7 @@ pub struct JoinLine {
     /// The stations, rising, over the whole pass.
     pub stations: Vec<JoinStation>,
     /// The fewest straight tapers that never go below the join: `(t, radius)` in mm.
-    pub tapers: Vec<(f64, f64)>,
+    pub tapers: Vec<Station>,
 }
 
 /// What a pass must leave at one station.
@@ -110,7 +111,7 @@ async fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limi
     let near: Vec<Clearance<'_>> =
         Clearance::all(&others.hollows, limits.wall_mm).chain(Clearance::all(&floors, limits.floor_mm)).collect();
     let keeps = |a: &JoinStation, b: &JoinStation| {
-        let raised = |station: &JoinStation| (station.t, station.join + CHORD);
+        let raised = |station: &JoinStation| Station::new(station.t, station.join + CHORD);
         near.iter().all(|it| it.keeps_along(axis, raised(a), raised(b), SHORT))
     };
     let stations = refined(&stations(pass, axis, others), station, keeps, pace).await;
@@ -124,8 +125,9 @@ fn end_face(hollow: &Revolved) -> Option<Revolved> {
     const THIN: f64 = 1e-6;
     let lengthwise = hollow.axis.is_lengthwise();
     let chain = hollow.meridian.points();
-    let (end, edge) = chain[chain.len() - 1];
-    let meridian = lengthwise.then(|| Meridian::new(vec![(end - THIN, edge), (end, edge)]))?.ok()?;
+    let Station { t: end, r: edge } = chain[chain.len() - 1];
+    let meridian =
+        lengthwise.then(|| Meridian::new(vec![Station::new(end - THIN, edge), Station::new(end, edge)]))?.ok()?;
     Some(Revolved { axis: hollow.axis, meridian, fill: Fill::Within })
 }
 
@@ -219,7 +221,7 @@ fn bridged(stations: &[JoinStation], lean: f64) -> Vec<f64> {
 }
 
 /// Straight tapers through the stations, at most `spare` above the join where something needs it.
-fn tapers(stations: &[JoinStation], lean: f64, spare: f64) -> Vec<(f64, f64)> {
+fn tapers(stations: &[JoinStation], lean: f64, spare: f64) -> Vec<Station> {
     let sudden = |a: usize, b: usize| stations[b].t - stations[a].t <= FINEST;
     let kept = bridged(stations, lean);
     let gates: Vec<_> = stations

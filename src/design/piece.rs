@@ -12,11 +12,13 @@ use super::join::{self, JoinLine};
 use super::piece_error::PieceError;
 use super::profile::{Curve, Node};
 use super::shop::Limits;
+use crate::geometry::Station;
 use crate::geometry::pace::poll_once;
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Sawn,
     Section, Segment, Solid, Stock, Vector, arc_points, at_once,
 };
+use kurbo::Point;
 
 /// A design with everything resolved that geometry needs.
 #[derive(Clone, Debug, PartialEq)]
@@ -143,10 +145,13 @@ fn fitted_plugs(design: &Design) -> Result<Vec<FittedPlug>, PieceError> {
     for (cut, plug) in plugs(design) {
         let taken_out = design.cuts.iter().skip(cut).position(|c| matches!(c, Cut::TakeOutPlug)).map(|i| cut + i);
         let (disc, spigot) = (plug.disc_diameter_mm / 2.0, plug.spigot_diameter_mm / 2.0);
-        let mut points = vec![(-plug.thickness_mm, disc), (0.0, disc), (0.0, spigot), (plug.spigot_length_mm, spigot)];
+        let mut points = [(-plug.thickness_mm, disc), (0.0, disc), (0.0, spigot), (plug.spigot_length_mm, spigot)]
+            .map(Station::from)
+            .to_vec();
         if let Some(tenon) = plug.tenon {
             let radius = tenon.diameter_mm / 2.0;
-            points.splice(0..0, [(-plug.stands_out_mm(), radius), (-plug.thickness_mm, radius)]);
+            points
+                .splice(0..0, [Station::new(-plug.stands_out_mm(), radius), Station::new(-plug.thickness_mm, radius)]);
         }
         let meridian = Meridian::new(points).map_err(|source| PieceError::Profile { cut, source })?;
         let body = Revolved { axis: Axis::A, meridian, fill: Fill::Within };
@@ -280,19 +285,25 @@ fn half_space(plane: &EndPlane, axis: &Axis) -> HalfSpace {
 fn sawn(path: &SawPath) -> Option<Sawn> {
     match path {
         SawPath::Lines { .. } => Sawn::above(&saw_points(path)),
-        SawPath::Arc { from, to, bulge_mm } => {
-            Sawn::above_arc((from.at_mm, from.height_mm), (to.at_mm, to.height_mm), *bulge_mm, FLATTENING)
-        }
+        SawPath::Arc { from, to, bulge_mm } => Sawn::above_arc(
+            Point::new(from.at_mm, from.height_mm),
+            Point::new(to.at_mm, to.height_mm),
+            *bulge_mm,
+            FLATTENING,
+        ),
     }
 }
 
 /// The points of a saw line in the side view `(s, y)`, arcs flattened.
 #[must_use]
-fn saw_points(path: &SawPath) -> Vec<(f64, f64)> {
+fn saw_points(path: &SawPath) -> Vec<Point> {
     match path {
-        SawPath::Lines { points } => points.iter().map(|p| (p.at_mm, p.height_mm)).collect(),
-        SawPath::Arc { from, to, bulge_mm } => {
-            arc_points((from.at_mm, from.height_mm), (to.at_mm, to.height_mm), *bulge_mm, FLATTENING)
-        }
+        SawPath::Lines { points } => points.iter().map(|p| Point::new(p.at_mm, p.height_mm)).collect(),
+        SawPath::Arc { from, to, bulge_mm } => arc_points(
+            Point::new(from.at_mm, from.height_mm),
+            Point::new(to.at_mm, to.height_mm),
+            *bulge_mm,
+            FLATTENING,
+        ),
     }
 }

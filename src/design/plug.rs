@@ -4,6 +4,7 @@ use super::axis_name::AxisName;
 use super::cut::{Cut, Hollow, Plug};
 use super::document::Design;
 use super::piece::{geometry_nodes, hollow_nodes};
+use crate::geometry::Station;
 use crate::geometry::{FLATTENING, Meridian};
 
 /// Rounding in figures typed to a thousandth is no misfit, in mm.
@@ -84,14 +85,14 @@ fn bores(design: &Design) -> impl Iterator<Item = Meridian> + '_ {
 
 /// The first station past the bowl-end face where a bore is narrower than `radius`; its end when it never is.
 fn narrower_at(bore: &Meridian, radius: f64) -> f64 {
-    let mut before = (0.0, bore.radius_after(0.0));
-    if before.1 < radius {
+    let mut before = Station::new(0.0, bore.radius_after(0.0));
+    if before.r < radius {
         return 0.0;
     }
-    for &point in bore.points().iter().filter(|point| point.0 > 0.0) {
-        if point.1 < radius {
-            let share = (before.1 - radius) / (before.1 - point.1);
-            return before.0 + (point.0 - before.0) * share;
+    for &point in bore.points().iter().filter(|point| point.t > 0.0) {
+        if point.r < radius {
+            let share = (before.r - radius) / (before.r - point.r);
+            return before.t + (point.t - before.t) * share;
         }
         before = point;
     }

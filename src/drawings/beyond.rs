@@ -13,7 +13,7 @@ const LENGTH_PX: f64 = 14.0;
 /// Where the way from the middle of a room to a point leaves the room; `None` for a point within it.
 #[must_use]
 pub fn leaves(room: &Frame, point: Point) -> Option<Point> {
-    let middle = (f64::midpoint(room.low.0, room.high.0), f64::midpoint(room.low.1, room.high.1));
+    let middle = Point::new(f64::midpoint(room.low.x, room.high.x), f64::midpoint(room.low.y, room.high.y));
     if room.contains(point) { None } else { clip_segment(middle, point, room).map(|(_, edge)| edge) }
 }
 
@@ -25,15 +25,15 @@ pub(super) fn arrow<DB: DrawingBackend>(pen: &mut Pen<'_, DB>, tip: Point, to: P
 
 #[cfg(test)]
 mod tests {
-    use super::{Frame, leaves};
+    use super::{Frame, Point, leaves};
 
     #[test]
     fn a_point_beyond_is_pointed_to_from_the_edge() {
-        let room = Frame { low: (0.0, 0.0), high: (100.0, 60.0) };
-        assert_eq!(leaves(&room, (50.0, 30.0)), None);
-        assert_eq!(leaves(&room, (99.0, 59.0)), None);
-        assert_eq!(leaves(&room, (50.0, 330.0)), Some((50.0, 60.0)));
-        assert_eq!(leaves(&room, (-50.0, 30.0)), Some((0.0, 30.0)));
-        assert_eq!(leaves(&room, (250.0, 90.0)), Some((100.0, 45.0)));
+        let room = Frame { low: Point::new(0.0, 0.0), high: Point::new(100.0, 60.0) };
+        assert_eq!(leaves(&room, Point::new(50.0, 30.0)), None);
+        assert_eq!(leaves(&room, Point::new(99.0, 59.0)), None);
+        assert_eq!(leaves(&room, Point::new(50.0, 330.0)), Some(Point::new(50.0, 60.0)));
+        assert_eq!(leaves(&room, Point::new(-50.0, 30.0)), Some(Point::new(0.0, 30.0)));
+        assert_eq!(leaves(&room, Point::new(250.0, 90.0)), Some(Point::new(100.0, 45.0)));
     }
 }

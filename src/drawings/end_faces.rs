@@ -74,7 +74,7 @@ impl EndScene {
     #[must_use]
     pub fn middle(&self, face: Face) -> Point {
         let apart = self.tail.half_mm * 1.3;
-        (if face == Face::Tail { -apart } else { apart }, 0.0)
+        Point::new(if face == Face::Tail { -apart } else { apart }, 0.0)
     }
 
     /// Everything that should be seen, in the view's own mm.
@@ -83,7 +83,7 @@ impl EndScene {
         [&self.tail, &self.head].into_iter().fold(Bounds::EMPTY, |bounds, face| {
             let middle = self.middle(face.face);
             let reach = face.half_mm * REACH;
-            bounds.with((middle.0 - reach, -reach)).with((middle.0 + reach, reach))
+            bounds.with(Point::new(middle.x - reach, -reach)).with(Point::new(middle.x + reach, reach))
         })
     }
 }
@@ -119,7 +119,7 @@ fn face_mark(axis: &AxisMarks, mark: &Mark, lengths: Units) -> FaceMark {
     FaceMark {
         index: axis.axis.index(),
         letter,
-        at: (mark.seen_right_mm, mark.seen_up_mm),
+        at: Point::new(mark.seen_right_mm, mark.seen_up_mm),
         footing: mark.margin_mm >= 0.0,
         words,
     }
@@ -141,8 +141,10 @@ const CIRCLE: usize = 96;
 
 fn stock_outline(piece: &Piece) -> Vec<Point> {
     match piece.solid.stock.section {
-        Section::Square { half_side: h } => vec![(-h, -h), (h, -h), (h, h), (-h, h)],
-        Section::Round { radius } => circle((0.0, 0.0), radius),
+        Section::Square { half_side: h } => {
+            vec![Point::new(-h, -h), Point::new(h, -h), Point::new(h, h), Point::new(-h, h)]
+        }
+        Section::Round { radius } => circle(Point::new(0.0, 0.0), radius),
     }
 }
 
@@ -150,7 +152,7 @@ fn stock_outline(piece: &Piece) -> Vec<Point> {
 pub(super) fn circle(middle: Point, radius: f64) -> Vec<Point> {
     let corner = |i: usize| {
         let (sin, cos) = (std::f64::consts::TAU * i as f64 / CIRCLE as f64).sin_cos();
-        (middle.0 + radius * cos, middle.1 + radius * sin)
+        Point::new(middle.x + radius * cos, middle.y + radius * sin)
     };
     (0..CIRCLE).map(corner).collect()
 }
@@ -190,7 +192,11 @@ pub fn draw_end_faces<DB: DrawingBackend>(
             view.draw(pen)?;
         }
         let (w, h) = (viewport.sheet.width_px, viewport.sheet.height_px);
-        pen.fill(&[vec![(0.0, list_top), (w, list_top), (w, h), (0.0, h)]], theme.paper, 1.0)?;
+        pen.fill(
+            &[vec![Point::new(0.0, list_top), Point::new(w, list_top), Point::new(w, h), Point::new(0.0, h)]],
+            theme.paper,
+            1.0,
+        )?;
         write_out(pen, &places, theme)?;
         for face in [&scene.tail, &scene.head] {
             list(pen, face, theme, list_top)?;
@@ -209,7 +215,7 @@ struct FaceView<'a> {
 
 impl FaceView<'_> {
     fn pixel(&self, at: Point) -> Point {
-        self.viewport.to_pixel((self.middle.0 + at.0, self.middle.1 + at.1))
+        self.viewport.to_pixel(Point::new(self.middle.x + at.x, self.middle.y + at.y))
     }
 
     fn ring(&self, points: &[Point]) -> Vec<Point> {
@@ -224,12 +230,12 @@ impl FaceView<'_> {
         pen.strokes(&hatch(&[on_sheet], 6.0, Lean::Right), 0.8, theme.hatch, 0.35)?;
         pen.outline(&stock, 1.6, theme.ink)?;
         if let Some(radius) = face.plug_radius_mm {
-            let plug = self.ring(&circle((0.0, 0.0), radius));
+            let plug = self.ring(&circle(Point::new(0.0, 0.0), radius));
             pen.fill(std::slice::from_ref(&plug), theme.wood, 1.0)?;
             pen.outline(&plug, 1.6, theme.ink)?;
         }
         if let Some(radius) = face.bore_radius_mm {
-            pen.dashed(&closed(&self.ring(&circle((0.0, 0.0), radius))), Pattern::DASHED, 1.2, theme.ink)?;
+            pen.dashed(&closed(&self.ring(&circle(Point::new(0.0, 0.0), radius))), Pattern::DASHED, 1.2, theme.ink)?;
         }
         self.reference_lines(pen)?;
         self.title();
@@ -245,33 +251,38 @@ impl FaceView<'_> {
     /// Thin centre lines across the face, and the reference line up from the centre with its arrow.
     fn reference_lines<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let reach = self.face.half_mm;
-        let level = [self.pixel((-reach, 0.0)), self.pixel((reach, 0.0))];
-        let down = [self.pixel((0.0, 0.0)), self.pixel((0.0, -reach))];
+        let level = [self.pixel(Point::new(-reach, 0.0)), self.pixel(Point::new(reach, 0.0))];
+        let down = [self.pixel(Point::new(0.0, 0.0)), self.pixel(Point::new(0.0, -reach))];
         let colour = self.theme.pencil;
         for line in [level, down] {
             pen.dashed(&line, Pattern::axis(0), 0.8, colour)?;
             self.places.avoid(&line);
         }
-        let (from, edge) = (self.pixel((0.0, 0.0)), self.pixel((0.0, reach)));
-        let tip = (edge.0, edge.1 - 8.0);
+        let (from, edge) = (self.pixel(Point::new(0.0, 0.0)), self.pixel(Point::new(0.0, reach)));
+        let tip = Point::new(edge.x, edge.y - 8.0);
         pen.strokes(&[(from, tip)], 1.4, colour, 1.0)?;
-        let (x, y) = tip;
-        pen.fill(&[vec![(x, y - 4.0), (x + 4.5, y + 6.0), (x - 4.5, y + 6.0)]], colour, 1.0)?;
+        let Point { x, y } = tip;
+        pen.fill(
+            &[vec![Point { x, y: y - 4.0 }, Point::new(x + 4.5, y + 6.0), Point::new(x - 4.5, y + 6.0)]],
+            colour,
+            1.0,
+        )?;
         self.places.avoid(&[from, tip]);
         let words = "up".to_owned();
-        let at = (tip.0 + text::width(&words, SMALL) / 2.0 + 8.0, tip.1 + 1.0);
+        let at = Point::new(tip.x + text::width(&words, SMALL) / 2.0 + 8.0, tip.y + 1.0);
         self.places.write(Text::new(words, at, SMALL, colour), &[at], true);
         Ok(())
     }
 
     fn title(&mut self) {
         let words = if self.face.face == Face::Tail { "Bowl end" } else { "Head end" };
-        let top = self.pixel((0.0, self.face.half_mm));
-        let at = (top.0, (top.1 - 28.0).max(14.0));
+        let top = self.pixel(Point::new(0.0, self.face.half_mm));
+        let at = Point::new(top.x, (top.y - 28.0).max(14.0));
         let text = Text::new(words.to_owned(), at, LARGE, self.theme.ink).bold();
         self.places.write(text, &[at], true);
-        let (low, high) = (self.pixel((-self.face.half_mm, self.face.half_mm)), self.pixel((0.0, 0.0)));
-        self.places.take(Block { low: (low.0, low.1 - 40.0), high: (low.0, high.1) });
+        let (low, high) =
+            (self.pixel(Point::new(-self.face.half_mm, self.face.half_mm)), self.pixel(Point::new(0.0, 0.0)));
+        self.places.take(Block { low: Point::new(low.x, low.y - 40.0), high: Point::new(low.x, high.y) });
     }
 
     fn mark<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>, mark: &FaceMark) -> Drawn<DB> {
@@ -289,8 +300,13 @@ impl FaceView<'_> {
             pen.dashed(&closed(&footprint), Pattern::DASHED, 2.4, self.theme.stop)?;
         }
         self.places.avoid(&coarse(&footprint));
-        let (x, y) = at;
-        pen.strokes(&[((x - 7.0, y), (x + 7.0, y)), ((x, y - 7.0), (x, y + 7.0))], 1.6, colour, 1.0)?;
+        let Point { x, y } = at;
+        pen.strokes(
+            &[(Point::new(x - 7.0, y), Point::new(x + 7.0, y)), (Point::new(x, y - 7.0), Point::new(x, y + 7.0))],
+            1.6,
+            colour,
+            1.0,
+        )?;
         pen.disc(at, 2.6, colour)?;
         self.places.take(Block::around(at, 14.0, 14.0));
         Ok(())
@@ -299,7 +315,10 @@ impl FaceView<'_> {
     /// Where an arrow stands for a mark so far off the wood that the picture does not show it.
     fn beyond(&self, at: Point) -> Option<Point> {
         let reach = self.face.half_mm * REACH;
-        beyond::leaves(&Frame { low: self.pixel((-reach, reach)), high: self.pixel((reach, -reach)) }, at)
+        beyond::leaves(
+            &Frame { low: self.pixel(Point::new(-reach, reach)), high: self.pixel(Point::new(reach, -reach)) },
+            at,
+        )
     }
 
     fn letter(&mut self, mark: &FaceMark) {
@@ -331,11 +350,11 @@ fn list<DB: DrawingBackend>(pen: &mut Pen<'_, DB>, face: &FaceScene, theme: &The
     let mut y = top + LINE_PX / 2.0;
     for mark in &face.marks {
         let colour = mark_colour(theme, mark);
-        let letter = Text::new(mark.letter.to_string(), (left + 6.0, y), LARGE, colour).bold();
+        let letter = Text::new(mark.letter.to_string(), Point::new(left + 6.0, y), LARGE, colour).bold();
         pen.text(&letter)?;
         for (i, line) in mark.words.iter().filter(|line| !line.is_empty()).enumerate() {
             let ink = if i == 0 { theme.ink } else { theme.pencil };
-            let at = (left + 20.0, y);
+            let at = Point::new(left + 20.0, y);
             pen.text(&Text::new(line.clone(), at, SMALL, ink).from_left())?;
             y += LINE_PX;
         }

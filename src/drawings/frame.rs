@@ -1,7 +1,7 @@
 //! Where things are on the paper: CSS pixels on the sheet, and millimetres of the piece mapped onto them.
 
 /// A point: millimetres (right, up) on the piece, or CSS pixels (right, down) on the sheet.
-pub type Point = (f64, f64);
+pub use kurbo::Point;
 
 /// The sheet a drawing is made on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,15 +35,19 @@ pub struct Bounds {
 
 impl Bounds {
     /// Nothing.
-    pub const EMPTY: Self = Self { low: (f64::INFINITY, f64::INFINITY), high: (f64::NEG_INFINITY, f64::NEG_INFINITY) };
+    pub const EMPTY: Self =
+        Self { low: Point::new(f64::INFINITY, f64::INFINITY), high: Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY) };
 
     /// With a point added; one that is not finite is passed over.
     #[must_use]
     pub fn with(self, p: Point) -> Self {
-        if !(p.0.is_finite() && p.1.is_finite()) {
+        if !(p.x.is_finite() && p.y.is_finite()) {
             return self;
         }
-        Self { low: (self.low.0.min(p.0), self.low.1.min(p.1)), high: (self.high.0.max(p.0), self.high.1.max(p.1)) }
+        Self {
+            low: Point::new(self.low.x.min(p.x), self.low.y.min(p.y)),
+            high: Point::new(self.high.x.max(p.x), self.high.y.max(p.y)),
+        }
     }
 
     /// Around all these points.
@@ -54,7 +58,7 @@ impl Bounds {
     /// Width and height; `None` when empty.
     #[must_use]
     pub fn size(&self) -> Option<(f64, f64)> {
-        let size = (self.high.0 - self.low.0, self.high.1 - self.low.1);
+        let size = (self.high.x - self.low.x, self.high.y - self.low.y);
         (size.0 >= 0.0 && size.1 >= 0.0).then_some(size)
     }
 }
@@ -101,27 +105,27 @@ impl Viewport {
         );
         let px_per_mm = clamp_zoom((room.0 / width.max(1e-3)).min(room.1 / height.max(1e-3)));
         let middle = if bounds.size().is_some() {
-            ((bounds.low.0 + bounds.high.0) / 2.0, (bounds.low.1 + bounds.high.1) / 2.0)
+            ((bounds.low.x + bounds.high.x) / 2.0, (bounds.low.y + bounds.high.y) / 2.0)
         } else {
             (0.0, 0.0)
         };
         let off = ((margins.left - margins.right) / 2.0, (margins.top - margins.bottom) / 2.0);
-        let middle_mm = clamp_middle((middle.0 - off.0 / px_per_mm, middle.1 + off.1 / px_per_mm));
+        let middle_mm = clamp_middle(Point::new(middle.0 - off.0 / px_per_mm, middle.1 + off.1 / px_per_mm));
         Self { sheet, px_per_mm, middle_mm }
     }
 
     /// A sheet whose drawing makes its own scale.
     #[must_use]
     pub fn plain(sheet: Sheet) -> Self {
-        Self { sheet, px_per_mm: 1.0, middle_mm: (0.0, 0.0) }
+        Self { sheet, px_per_mm: 1.0, middle_mm: Point::new(0.0, 0.0) }
     }
 
     /// Where a point of the piece falls on the sheet, in CSS pixels from its top left corner.
     #[must_use]
     pub fn to_pixel(&self, mm: Point) -> Point {
-        (
-            self.sheet.width_px / 2.0 + (mm.0 - self.middle_mm.0) * self.px_per_mm,
-            self.sheet.height_px / 2.0 - (mm.1 - self.middle_mm.1) * self.px_per_mm,
+        Point::new(
+            self.sheet.width_px / 2.0 + (mm.x - self.middle_mm.x) * self.px_per_mm,
+            self.sheet.height_px / 2.0 - (mm.y - self.middle_mm.y) * self.px_per_mm,
         )
     }
 
@@ -134,9 +138,9 @@ impl Viewport {
     /// The point of the piece under a place on the sheet.
     #[must_use]
     pub fn to_mm(&self, px: Point) -> Point {
-        (
-            self.middle_mm.0 + (px.0 - self.sheet.width_px / 2.0) / self.px_per_mm,
-            self.middle_mm.1 - (px.1 - self.sheet.height_px / 2.0) / self.px_per_mm,
+        Point::new(
+            self.middle_mm.x + (px.x - self.sheet.width_px / 2.0) / self.px_per_mm,
+            self.middle_mm.y - (px.y - self.sheet.height_px / 2.0) / self.px_per_mm,
         )
     }
 
@@ -149,14 +153,16 @@ impl Viewport {
         let held = self.to_mm(about_px);
         let mut closer = Self { px_per_mm: clamp_zoom(self.px_per_mm * factor), ..*self };
         let moved = closer.to_mm(about_px);
-        closer.middle_mm = clamp_middle((self.middle_mm.0 + held.0 - moved.0, self.middle_mm.1 + held.1 - moved.1));
+        closer.middle_mm =
+            clamp_middle(Point::new(self.middle_mm.x + held.x - moved.x, self.middle_mm.y + held.y - moved.y));
         closer
     }
 
     /// With the paper moved by so many CSS pixels, right and down.
     #[must_use]
     pub fn panned(&self, by_px: Point) -> Self {
-        let middle = (self.middle_mm.0 - by_px.0 / self.px_per_mm, self.middle_mm.1 + by_px.1 / self.px_per_mm);
+        let middle =
+            Point::new(self.middle_mm.x - by_px.x / self.px_per_mm, self.middle_mm.y + by_px.y / self.px_per_mm);
         Self { middle_mm: clamp_middle(middle), ..*self }
     }
 }
@@ -167,5 +173,5 @@ fn clamp_zoom(px_per_mm: f64) -> f64 {
 
 fn clamp_middle(middle: Point) -> Point {
     let clamp = |v: f64| if v.is_nan() { 0.0 } else { v.clamp(-FARTHEST_MM, FARTHEST_MM) };
-    (clamp(middle.0), clamp(middle.1))
+    Point::new(clamp(middle.x), clamp(middle.y))
 }

@@ -51,7 +51,7 @@ pub fn draw_hold_curve<DB: DrawingBackend>(
     on_area(area, sheet, |pen| {
         pen.cover(theme.paper)?;
         let Some(chart) = Chart::new(scene, theme, sheet) else {
-            let at = (sheet.width_px / 2.0, sheet.height_px / 2.0);
+            let at = Point::new(sheet.width_px / 2.0, sheet.height_px / 2.0);
             return pen.text(&Text::new("It holds nothing.", at, LARGE, theme.pencil));
         };
         let mut places = Places::new(sheet);
@@ -76,24 +76,25 @@ impl<'a> Chart<'a> {
         let points = scene.curves.iter().flat_map(|c| c.points.iter().copied());
         let bounds = Bounds::around(points.chain(scene.marks.iter().map(|m| m.at)));
         let (width, _) = bounds.size()?;
-        let field = Block { low: (52.0, 34.0), high: (sheet.width_px - 18.0, sheet.height_px - 52.0) };
-        let room = field.high.0 > field.low.0 + 20.0 && field.high.1 > field.low.1 + 20.0;
-        let drawable = width > 1e-9 && bounds.high.1 > 1e-9 && room;
+        let field =
+            Block { low: Point::new(52.0, 34.0), high: Point::new(sheet.width_px - 18.0, sheet.height_px - 52.0) };
+        let room = field.high.x > field.low.x + 20.0 && field.high.y > field.low.y + 20.0;
+        let drawable = width > 1e-9 && bounds.high.y > 1e-9 && room;
         drawable.then_some(Self {
             scene,
             theme,
             field,
-            pitch: (bounds.low.0, bounds.high.0),
-            most_ml: bounds.high.1 * 1.12,
+            pitch: (bounds.low.x, bounds.high.x),
+            most_ml: bounds.high.y * 1.12,
         })
     }
 
     fn pixel(&self, at: Point) -> Point {
-        let across = (at.0 - self.pitch.0) / (self.pitch.1 - self.pitch.0);
-        let up = at.1 / self.most_ml;
-        (
-            self.field.low.0 + (self.field.high.0 - self.field.low.0) * across,
-            self.field.high.1 - (self.field.high.1 - self.field.low.1) * up,
+        let across = (at.x - self.pitch.0) / (self.pitch.1 - self.pitch.0);
+        let up = at.y / self.most_ml;
+        Point::new(
+            self.field.low.x + (self.field.high.x - self.field.low.x) * across,
+            self.field.high.y - (self.field.high.y - self.field.low.y) * up,
         )
     }
 
@@ -101,24 +102,24 @@ impl<'a> Chart<'a> {
         let (low, high) = (self.field.low, self.field.high);
         let pencil = self.theme.pencil;
         let mut grid = Vec::new();
-        for deg in ticks(self.pitch.0, self.pitch.1, (high.0 - low.0) / 56.0) {
-            let (x, _) = self.pixel((deg, 0.0));
-            grid.push(((x, low.1), (x, high.1 + 5.0)));
-            let at = (x, high.1 + 15.0);
+        for deg in ticks(self.pitch.0, self.pitch.1, (high.x - low.x) / 56.0) {
+            let Point { x, .. } = self.pixel(Point::new(deg, 0.0));
+            grid.push((Point::new(x, low.y), Point::new(x, high.y + 5.0)));
+            let at = Point::new(x, high.y + 15.0);
             places.write(Text::new(format!("{}\u{b0}", format_number(deg, 0)), at, SMALL, pencil), &[at], false);
         }
-        for ml in ticks(0.0, self.most_ml, (high.1 - low.1) / 36.0) {
-            let (_, y) = self.pixel((self.pitch.0, ml));
-            grid.push(((low.0 - 5.0, y), (high.0, y)));
+        for ml in ticks(0.0, self.most_ml, (high.y - low.y) / 36.0) {
+            let Point { y, .. } = self.pixel(Point::new(self.pitch.0, ml));
+            grid.push((Point::new(low.x - 5.0, y), Point::new(high.x, y)));
             let words = format_number(ml, if self.most_ml < 5.0 { 1 } else { 0 });
-            let at = (low.0 - 9.0 - text::width(&words, SMALL) / 2.0, y);
+            let at = Point::new(low.x - 9.0 - text::width(&words, SMALL) / 2.0, y);
             places.write(Text::new(words, at, SMALL, pencil), &[at], false);
         }
         pen.strokes(&grid, 0.6, pencil, 0.35)?;
-        pen.line(&[low, (low.0, high.1), high], 1.2, pencil)?;
-        let at = (low.0, 14.0);
+        pen.line(&[low, Point::new(low.x, high.y), high], 1.2, pencil)?;
+        let at = Point::new(low.x, 14.0);
         places.write(Text::new("mL", at, SMALL, pencil), &[at], true);
-        let at = (f64::midpoint(low.0, high.0), high.1 + 36.0);
+        let at = Point::new(f64::midpoint(low.x, high.x), high.y + 36.0);
         places.write(Text::new("pitch, bowl end raised to the right", at, SMALL, pencil), &[at], true);
         Ok(())
     }

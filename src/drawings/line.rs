@@ -64,7 +64,7 @@ fn dash_segment(from: Point, to: Point, phase: f64, pattern: Pattern, strokes: &
     }
     let at = |along: f64| {
         let share = (along / length).clamp(0.0, 1.0);
-        (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share)
+        Point::new(from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share)
     };
     let mut start = -phase;
     // The segment lies on the sheet, so the number of dashes is small.
@@ -95,12 +95,12 @@ pub enum Lean {
 pub fn hatch(rings: &[Vec<Point>], spacing: f64, lean: Lean) -> Vec<Stroke> {
     // Turned by 45 degrees, lines are level: line k lies where across = k * step.
     let turn = |p: Point| match lean {
-        Lean::Right => (p.0 - p.1, p.0 + p.1),
-        Lean::Left => (p.0 + p.1, p.1 - p.0),
+        Lean::Right => Point::new(p.x - p.y, p.x + p.y),
+        Lean::Left => Point::new(p.x + p.y, p.y - p.x),
     };
     let back = |along: f64, across: f64| match lean {
-        Lean::Right => ((along + across) / 2.0, (across - along) / 2.0),
-        Lean::Left => ((along - across) / 2.0, (along + across) / 2.0),
+        Lean::Right => Point::new((along + across) / 2.0, (across - along) / 2.0),
+        Lean::Left => Point::new((along - across) / 2.0, (along + across) / 2.0),
     };
     let step = spacing.max(1.0) * std::f64::consts::SQRT_2;
     let mut crossings: Vec<(i64, f64)> = Vec::new();
@@ -134,15 +134,15 @@ const MOST_LINES: f64 = 4000.0;
 
 /// Appends where an edge crosses hatching lines. Half-open, so that a corner on a line counts once.
 fn cross_lines(a: Point, b: Point, step: f64, crossings: &mut Vec<(i64, f64)>) {
-    let (low, high) = if a.1 <= b.1 { (a, b) } else { (b, a) };
-    let (first, last) = ((low.1 / step).ceil(), (high.1 / step).ceil());
+    let (low, high) = if a.y <= b.y { (a, b) } else { (b, a) };
+    let (first, last) = ((low.y / step).ceil(), (high.y / step).ceil());
     let sound = first.is_finite() && last.is_finite() && last - first <= MOST_LINES && first.abs() < 1e12;
     if !sound {
         return;
     }
     for line in first as i64..last as i64 {
-        let share = (line as f64 * step - low.1) / (high.1 - low.1);
-        crossings.push((line, low.0 + (high.0 - low.0) * share));
+        let share = (line as f64 * step - low.y) / (high.y - low.y);
+        crossings.push((line, low.x + (high.x - low.x) * share));
     }
 }
 
@@ -153,51 +153,48 @@ pub fn arrow_head(tip: Point, from: Point, length: f64) -> Option<[Point; 3]> {
     if !(run.is_finite() && run > 1e-6) {
         return None;
     }
-    let (ux, uy) = ((from.0 - tip.0) / run, (from.1 - tip.1) / run);
+    let (ux, uy) = ((from.x - tip.x) / run, (from.y - tip.y) / run);
     let half = length * 0.17;
-    let base = (tip.0 + ux * length, tip.1 + uy * length);
-    Some([tip, (base.0 - uy * half, base.1 + ux * half), (base.0 + uy * half, base.1 - ux * half)])
+    let base = (tip.x + ux * length, tip.y + uy * length);
+    Some([tip, Point::new(base.0 - uy * half, base.1 + ux * half), Point::new(base.0 + uy * half, base.1 - ux * half)])
 }
 
 /// Distance between two points.
 #[must_use]
 pub fn distance(a: Point, b: Point) -> f64 {
-    (b.0 - a.0).hypot(b.1 - a.1)
+    (b.x - a.x).hypot(b.y - a.y)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const FRAME: Frame = Frame { low: (0.0, 0.0), high: (400.0, 300.0) };
+    const FRAME: Frame = Frame { low: Point::new(0.0, 0.0), high: Point::new(400.0, 300.0) };
 
     #[test]
     fn dashes_keep_their_lengths_around_a_corner() {
-        let strokes = dashes(&[(0.0, 0.0), (10.0, 0.0), (10.0, 30.0)], Pattern::DASHED, &FRAME);
-        assert_eq!(strokes[0], ((0.0, 0.0), (7.0, 0.0)));
+        let strokes =
+            dashes(&[Point::new(0.0, 0.0), Point::new(10.0, 0.0), Point::new(10.0, 30.0)], Pattern::DASHED, &FRAME);
+        assert_eq!(strokes[0], (Point::new(0.0, 0.0), Point::new(7.0, 0.0)));
         // The gap ends 1 px past the corner.
-        assert_eq!(strokes[1], ((10.0, 1.0), (10.0, 8.0)));
+        assert_eq!(strokes[1], (Point::new(10.0, 1.0), Point::new(10.0, 8.0)));
         assert_eq!(strokes.len(), 4);
     }
 
     #[test]
     fn dashes_of_a_line_far_beyond_the_sheet_are_few() {
-        let strokes = dashes(&[(-1e9, 150.0), (1e9, 150.0)], Pattern::DASHED, &FRAME);
+        let strokes = dashes(&[Point::new(-1e9, 150.0), Point::new(1e9, 150.0)], Pattern::DASHED, &FRAME);
         assert!((30..60).contains(&strokes.len()), "{}", strokes.len());
-        assert!(dashes(&[(f64::NAN, 0.0), (1.0, 1.0)], Pattern::DASHED, &FRAME).is_empty());
-        assert!(dashes(&[(-1e300, 5.0), (1e300, 5.0)], Pattern::DASHED, &FRAME).len() < 200);
+        assert!(dashes(&[Point::new(f64::NAN, 0.0), Point::new(1.0, 1.0)], Pattern::DASHED, &FRAME).is_empty());
+        assert!(dashes(&[Point::new(-1e300, 5.0), Point::new(1e300, 5.0)], Pattern::DASHED, &FRAME).len() < 200);
     }
 
     /// A square ring with a square hole: the hatched length times the spacing is near the area between them.
     #[test]
     fn hatching_fills_the_ring_and_spares_its_hole() {
         let square = |half: f64| {
-            vec![
-                (100.0 - half, 100.0 - half),
-                (100.0 + half, 100.0 - half),
-                (100.0 + half, 100.0 + half),
-                (100.0 - half, 100.0 + half),
-            ]
+            let corners = [(-half, -half), (half, -half), (half, half), (-half, half)];
+            corners.map(|(x, y)| Point::new(100.0 + x, 100.0 + y)).to_vec()
         };
         for lean in [Lean::Right, Lean::Left] {
             let strokes = hatch(&[square(60.0), square(30.0)], 6.0, lean);
@@ -205,10 +202,10 @@ mod tests {
             let area = 120.0 * 120.0 - 60.0 * 60.0;
             assert!((length * 6.0 / area - 1.0).abs() < 0.03, "{}", length * 6.0);
             for (a, b) in strokes {
-                let middle = ((a.0 + b.0) / 2.0 - 100.0, (a.1 + b.1) / 2.0 - 100.0);
+                let middle = ((a.x + b.x) / 2.0 - 100.0, (a.y + b.y) / 2.0 - 100.0);
                 assert!(middle.0.abs().max(middle.1.abs()) >= 30.0 - 1e-9);
-                assert!(((b.0 - a.0).abs() - (b.1 - a.1).abs()).abs() < 1e-9, "not 45 degrees");
-                assert_eq!((b.0 - a.0) * (b.1 - a.1) < 0.0, lean == Lean::Right);
+                assert!(((b.x - a.x).abs() - (b.y - a.y).abs()).abs() < 1e-9, "not 45 degrees");
+                assert_eq!((b.x - a.x) * (b.y - a.y) < 0.0, lean == Lean::Right);
             }
         }
     }

@@ -14,6 +14,7 @@ use super::clip::{Frame, clip_chain, clip_ring, clip_segment};
 use super::frame::{Point, Sheet};
 use super::line::{Pattern, Stroke, arrow_head, dashes, distance};
 use super::text::{Lettering, Text};
+use kurbo::Vec2;
 
 /// Why a drawing could not be made.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -67,7 +68,7 @@ impl<DB: DrawingBackend> Pen<'_, DB> {
     /// Covers the whole sheet.
     pub(super) fn cover(&mut self, colour: RGBColor) -> Drawn<DB> {
         let (w, h) = (self.sheet.width_px, self.sheet.height_px);
-        self.fill(&[vec![(0.0, 0.0), (w, 0.0), (w, h), (0.0, h)]], colour, 1.0)
+        self.fill(&[vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)]], colour, 1.0)
     }
 
     /// Fills rings (outer rings one way round, holes the other), covering `cover` (0 to 1) of what is below.
@@ -117,9 +118,10 @@ impl<DB: DrawingBackend> Pen<'_, DB> {
             .filter_map(|&(a, b)| {
                 let (a, b) = clip_segment(a, b, &self.frame)?;
                 let length = distance(a, b);
-                let (nx, ny) = ((b.1 - a.1) / length * half, (a.0 - b.0) / length * half);
-                let bar = [(a.0 + nx, a.1 + ny), (b.0 + nx, b.1 + ny), (b.0 - nx, b.1 - ny), (a.0 - nx, a.1 - ny)];
-                bar.iter().all(|p| p.0.is_finite() && p.1.is_finite()).then_some(bar)
+                let (nx, ny) = ((b.y - a.y) / length * half, (a.x - b.x) / length * half);
+                let side = Vec2::new(nx, ny);
+                let bar = [a + side, b + side, b - side, a - side];
+                bar.iter().all(|p| p.is_finite()).then_some(bar)
             })
             .collect();
         let chain = self.bridged(bars.iter().map(<[Point; 4]>::as_slice));
@@ -193,7 +195,7 @@ impl<DB: DrawingBackend> Pen<'_, DB> {
     /// In backend units. Points are on the sheet or near it, so the numbers are small; what is not a number becomes 0.
     fn unit(&self, p: Point) -> BackendCoord {
         let unit = |v: f64, corner: i32| corner.saturating_add((v * self.sheet.scale).round() as i32);
-        (unit(p.0, self.corner.0), unit(p.1, self.corner.1))
+        (unit(p.x, self.corner.0), unit(p.y, self.corner.1))
     }
 
     fn width(&self, px: f64) -> u32 {
@@ -204,7 +206,7 @@ impl<DB: DrawingBackend> Pen<'_, DB> {
 /// The point `length` from `a` toward `b`; away from `b` when it is negative.
 pub(super) fn toward(a: Point, b: Point, length: f64) -> Point {
     let run = distance(a, b);
-    if run > 0.0 { (a.0 + (b.0 - a.0) * length / run, a.1 + (b.1 - a.1) * length / run) } else { a }
+    if run > 0.0 { Point::new(a.x + (b.x - a.x) * length / run, a.y + (b.y - a.y) * length / run) } else { a }
 }
 
 /// Without the points that stand too near the one before.
@@ -238,8 +240,8 @@ impl<DB: DrawingBackend, F: Fn(&mut Pen<'_, DB>) -> Drawn<DB>> Drawable<DB> for 
     fn draw<I: Iterator<Item = BackendCoord>>(&self, mut pos: I, backend: &mut DB, _: (u32, u32)) -> Drawn<DB> {
         let corner = pos.next().unwrap_or((0, 0));
         let frame = Frame {
-            low: (-BLEED_PX, -BLEED_PX),
-            high: (self.sheet.width_px + BLEED_PX, self.sheet.height_px + BLEED_PX),
+            low: Point::new(-BLEED_PX, -BLEED_PX),
+            high: Point::new(self.sheet.width_px + BLEED_PX, self.sheet.height_px + BLEED_PX),
         };
         (self.draw)(&mut Pen { backend, corner, sheet: self.sheet, frame })
     }

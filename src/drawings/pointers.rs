@@ -68,12 +68,12 @@ impl Pointers {
         pointer.moving = true;
         pointer.now = place;
         match (before.as_slice(), self.down.as_slice()) {
-            ([old], [new]) => Change::Drag((new.now.0 - old.0, new.now.1 - old.1)),
+            ([old], [new]) => Change::Drag(Point::new(new.now.x - old.x, new.now.y - old.y)),
             ([old_a, old_b], [new_a, new_b]) => {
                 let (was, is) = (middle(*old_a, *old_b), middle(new_a.now, new_b.now));
                 let (far_was, far_is) = (apart(*old_a, *old_b), apart(new_a.now, new_b.now));
                 let factor = if far_was > STILL_PX { far_is / far_was } else { 1.0 };
-                Change::Pinch { by: (is.0 - was.0, is.1 - was.1), factor, about: is }
+                Change::Pinch { by: Point::new(is.x - was.x, is.y - was.y), factor, about: is }
             }
             _ => Change::None,
         }
@@ -95,11 +95,11 @@ impl Pointers {
 }
 
 fn middle(a: Point, b: Point) -> Point {
-    (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1))
+    Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y))
 }
 
 fn apart(a: Point, b: Point) -> f64 {
-    (a.0 - b.0).hypot(a.1 - b.1)
+    (a.x - b.x).hypot(a.y - b.y)
 }
 
 #[cfg(test)]
@@ -109,21 +109,23 @@ mod tests {
     #[test]
     fn one_pointer_drags_once_it_has_really_moved() {
         let mut pointers = Pointers::default();
-        assert!(pointers.down(1, (10.0, 10.0)));
-        assert_eq!(pointers.moved(1, (12.0, 11.0)), Change::None);
-        assert_eq!(pointers.moved(1, (20.0, 15.0)), Change::Drag((10.0, 5.0)));
-        assert_eq!(pointers.moved(1, (21.0, 15.0)), Change::Drag((1.0, 0.0)));
-        assert_eq!(pointers.moved(2, (50.0, 50.0)), Change::None, "a pointer that is not down");
-        assert!(!pointers.up(1, (21.0, 15.0), 0.0));
+        assert!(pointers.down(1, Point::new(10.0, 10.0)));
+        assert_eq!(pointers.moved(1, Point::new(12.0, 11.0)), Change::None);
+        assert_eq!(pointers.moved(1, Point::new(20.0, 15.0)), Change::Drag(Point::new(10.0, 5.0)));
+        assert_eq!(pointers.moved(1, Point::new(21.0, 15.0)), Change::Drag(Point::new(1.0, 0.0)));
+        assert_eq!(pointers.moved(2, Point::new(50.0, 50.0)), Change::None, "a pointer that is not down");
+        assert!(!pointers.up(1, Point::new(21.0, 15.0), 0.0));
     }
 
     #[test]
     fn two_pointers_pinch_about_their_middle() {
         let mut pointers = Pointers::default();
-        pointers.down(1, (0.0, 0.0));
-        assert!(!pointers.down(2, (100.0, 0.0)));
-        let Change::Pinch { by, factor, about } = pointers.moved(2, (200.0, 20.0)) else { panic!("no pinch") };
-        assert_eq!((by, about), ((50.0, 10.0), (100.0, 10.0)));
+        pointers.down(1, Point::new(0.0, 0.0));
+        assert!(!pointers.down(2, Point::new(100.0, 0.0)));
+        let Change::Pinch { by, factor, about } = pointers.moved(2, Point::new(200.0, 20.0)) else {
+            panic!("no pinch")
+        };
+        assert_eq!((by, about), (Point::new(50.0, 10.0), Point::new(100.0, 10.0)));
         assert!((factor - 40_400_f64.sqrt() / 100.0).abs() < 1e-12);
     }
 
@@ -134,25 +136,25 @@ mod tests {
             pointers.down(1, place);
             pointers.up(1, place, time_ms)
         };
-        assert!(!tap((10.0, 10.0), 0.0));
-        assert!(tap((14.0, 10.0), 200.0));
-        assert!(!tap((14.0, 10.0), 300.0), "the third tap begins anew");
-        assert!(!tap((14.0, 10.0), 900.0), "too late");
-        assert!(!tap((80.0, 10.0), 1000.0), "too far off");
+        assert!(!tap(Point::new(10.0, 10.0), 0.0));
+        assert!(tap(Point::new(14.0, 10.0), 200.0));
+        assert!(!tap(Point::new(14.0, 10.0), 300.0), "the third tap begins anew");
+        assert!(!tap(Point::new(14.0, 10.0), 900.0), "too late");
+        assert!(!tap(Point::new(80.0, 10.0), 1000.0), "too far off");
     }
 
     #[test]
     fn a_drag_or_a_pinch_is_no_tap() {
         let mut pointers = Pointers::default();
-        pointers.down(1, (0.0, 0.0));
-        pointers.up(1, (0.0, 0.0), 0.0);
-        pointers.down(1, (0.0, 0.0));
-        pointers.moved(1, (40.0, 0.0));
-        assert!(!pointers.up(1, (40.0, 0.0), 100.0));
-        pointers.down(1, (0.0, 0.0));
-        pointers.up(1, (0.0, 0.0), 150.0);
-        pointers.down(1, (0.0, 0.0));
-        pointers.down(2, (5.0, 0.0));
-        assert!(!pointers.up(2, (5.0, 0.0), 200.0));
+        pointers.down(1, Point::new(0.0, 0.0));
+        pointers.up(1, Point::new(0.0, 0.0), 0.0);
+        pointers.down(1, Point::new(0.0, 0.0));
+        pointers.moved(1, Point::new(40.0, 0.0));
+        assert!(!pointers.up(1, Point::new(40.0, 0.0), 100.0));
+        pointers.down(1, Point::new(0.0, 0.0));
+        pointers.up(1, Point::new(0.0, 0.0), 150.0);
+        pointers.down(1, Point::new(0.0, 0.0));
+        pointers.down(2, Point::new(5.0, 0.0));
+        assert!(!pointers.up(2, Point::new(5.0, 0.0), 200.0));
     }
 }

@@ -8,6 +8,7 @@ use super::text::{Block, Places, SMALL, Text};
 use super::theme::Theme;
 use crate::design::units::{MM_PER_INCH, format_number};
 use crate::design::{LengthUnit, Units};
+use kurbo::Point;
 
 /// Height of the rule, in CSS pixels.
 pub const RULE_PX: f64 = 34.0;
@@ -60,22 +61,27 @@ pub(super) fn draw<DB: DrawingBackend>(
 ) -> Drawn<DB> {
     let sheet = viewport.sheet;
     let top = sheet.height_px - RULE_PX;
-    let whole = Block { low: (0.0, top), high: (sheet.width_px, sheet.height_px) };
+    let whole = Block { low: Point::new(0.0, top), high: Point::new(sheet.width_px, sheet.height_px) };
     places.clear(whole);
-    let strip = vec![(0.0, top), (sheet.width_px, top), (sheet.width_px, sheet.height_px), (0.0, sheet.height_px)];
+    let strip = vec![
+        Point::new(0.0, top),
+        Point::new(sheet.width_px, top),
+        Point::new(sheet.width_px, sheet.height_px),
+        Point::new(0.0, sheet.height_px),
+    ];
     pen.fill(&[strip], theme.paper, 1.0)?;
-    pen.strokes(&[((0.0, top), (sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
+    pen.strokes(&[(Point::new(0.0, top), Point::new(sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
     let (number_mm, ticks) = step(lengths.length, viewport.px_per_mm);
     let tick_mm = number_mm / f64::from(ticks);
-    let (first, last) = (viewport.to_mm((0.0, top)).0, viewport.to_mm((sheet.width_px, top)).0);
+    let (first, last) = (viewport.to_mm(Point::new(0.0, top)).x, viewport.to_mm(Point::new(sheet.width_px, top)).x);
     let mut marks = Vec::new();
     let mut numbers: Vec<(i64, f64, String)> = Vec::new();
     let (first, last) = ((first / tick_mm).ceil() as i64, (last / tick_mm).floor() as i64);
     for tick in first..=last.min(first.saturating_add(2000)) {
         let mm = tick as f64 * tick_mm;
-        let x = viewport.to_pixel((mm, 0.0)).0;
+        let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
         let on_number = tick % i64::from(ticks) == 0;
-        marks.push(((x, top), (x, top + if on_number { 9.0 } else { 5.0 })));
+        marks.push((Point::new(x, top), Point::new(x, top + if on_number { 9.0 } else { 5.0 })));
         if on_number {
             numbers.push((tick / i64::from(ticks), x, number(mm, lengths)));
         }
@@ -83,8 +89,12 @@ pub(super) fn draw<DB: DrawingBackend>(
     pen.strokes(&marks, 1.0, theme.pencil, 1.0)?;
     let mut station = None;
     if let Some(mm) = station_mm.filter(|mm| mm.is_finite()) {
-        let x = viewport.to_pixel((mm, 0.0)).0;
-        pen.fill(&[vec![(x, top), (x + 7.0, top + 11.0), (x - 7.0, top + 11.0)]], theme.focus, 1.0)?;
+        let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
+        pen.fill(
+            &[vec![Point::new(x, top), Point::new(x + 7.0, top + 11.0), Point::new(x - 7.0, top + 11.0)]],
+            theme.focus,
+            1.0,
+        )?;
         let words = lengths.bare(mm);
         let half = broad_px(&words) / 2.0 + 2.0;
         let x = if (-10.0..=sheet.width_px + 10.0).contains(&x) {
@@ -93,7 +103,7 @@ pub(super) fn draw<DB: DrawingBackend>(
             x
         };
         station = Some((x, half));
-        let text = Text::new(words, (x, top + 20.0), SMALL, theme.focus).bold();
+        let text = Text::new(words, Point::new(x, top + 20.0), SMALL, theme.focus).bold();
         let at = text.at;
         places.write(text, &[at], true);
     }
@@ -102,7 +112,7 @@ pub(super) fn draw<DB: DrawingBackend>(
     for (_, x, words) in numbers.into_iter().filter(|it| it.0 % every == 0) {
         // A number that would touch the marked station, or run off the sheet, is left out.
         if clear(x, broad_px(&words) / 2.0) {
-            let text = Text::new(words, (x, top + 20.0), SMALL, theme.pencil);
+            let text = Text::new(words, Point::new(x, top + 20.0), SMALL, theme.pencil);
             let at = text.at;
             places.write(text, &[at], false);
         }

@@ -114,7 +114,7 @@ impl SideScene {
         let wood = rings_at_x_0(&solid.finished());
         let along = Bounds::around(wood.iter().flatten().copied());
         Self {
-            stock: vec![rectangle((0.0, -half), (solid.stock.length, half))],
+            stock: vec![rectangle(Point::new(0.0, -half), Point::new(solid.stock.length, half))],
             plugs: plugs(piece),
             hollows: hollows(piece),
             axes: axes(piece),
@@ -138,7 +138,7 @@ impl SideScene {
     pub fn of(design: &Design, shape: &Shape, shop: &Shop) -> Self {
         let mut scene = Self::new(design, &shape.piece, Units::from(shop)).with_fins(&shape.fins);
         let limit_mm = design.limits.over(&shop.limits).wall_mm;
-        let bar = |wall| wall_bar(&shape.piece.solid, wall, limit_mm, |point| (point.s, point.y));
+        let bar = |wall| wall_bar(&shape.piece.solid, wall, limit_mm, |point| Point::new(point.s, point.y));
         scene.thin_wall = shape.thinnest_wall().map(bar);
         scene
     }
@@ -148,7 +148,7 @@ impl SideScene {
     pub fn with_fins(mut self, fins: &[Fin]) -> Self {
         let note = |fin: &Fin| {
             let clock = fin.place.clock_deg.unwrap_or(0.0).to_radians();
-            let at = (fin.place.station_mm, fin.place.radius_mm * clock.cos());
+            let at = Point::new(fin.place.station_mm, fin.place.radius_mm * clock.cos());
             Note { at, words: format!("fin {}", self.lengths.bare(fin.length_mm)) }
         };
         self.fins = fins.iter().map(note).collect();
@@ -165,7 +165,7 @@ impl SideScene {
 }
 
 fn rectangle(low: Point, high: Point) -> Vec<Point> {
-    vec![low, (high.0, low.1), high, (low.0, high.1)]
+    vec![low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
 }
 
 /// The outlines of wood in the side view.
@@ -175,7 +175,7 @@ pub(super) fn rings_at_x_0(state: &State<'_>) -> Vec<Vec<Point>> {
 
 /// Outlines as rings of points.
 pub(super) fn points(outlines: &[Outline]) -> Vec<Vec<Point>> {
-    outlines.iter().map(|outline| outline.points.iter().map(|p| (p[0], p[1])).collect()).collect()
+    outlines.iter().map(|outline| outline.points.iter().map(|p| Point::new(p[0], p[1])).collect()).collect()
 }
 
 /// The hollows, each cut off at its mouth: beyond it there is no wood to hollow.
@@ -188,8 +188,8 @@ pub(super) fn closed_hollows(solid: &Solid) -> impl Iterator<Item = Region> {
 
 fn plugs(piece: &Piece) -> Vec<Vec<Point>> {
     let outline = |plug: &crate::geometry::FittedPlug| {
-        let up = plug.body.meridian.points().iter().copied();
-        let down = plug.body.meridian.points().iter().rev().map(|p| (p.0, -p.1));
+        let up = plug.body.meridian.points().iter().map(|p| Point::new(p.t, p.r));
+        let down = plug.body.meridian.points().iter().rev().map(|p| Point::new(p.t, -p.r));
         up.chain(down).collect()
     };
     piece.solid.plugs.iter().map(outline).collect()
@@ -215,7 +215,7 @@ fn axes(piece: &Piece) -> Vec<AxisLine> {
 /// Where an axis leaves the work: at the two faces, or at the sides of the blank for an axis across it.
 fn axis_ends(piece: &Piece, axis: &Axis) -> Option<[Point; 2]> {
     if let (Some(tail), Some(head)) = (axis.centre(piece.tail_face), axis.centre(piece.head_face)) {
-        return Some([(tail.s, tail.y), (head.s, head.y)]);
+        return Some([Point::new(tail.s, tail.y), Point::new(head.s, head.y)]);
     }
     let half = piece.solid.stock.half_width();
     let (origin, along) = (axis.origin(), axis.along());
@@ -224,7 +224,7 @@ fn axis_ends(piece: &Piece, axis: &Axis) -> Option<[Point; 2]> {
         let reach = half / along.y.abs();
         [-reach, reach].map(|t| {
             let Vector { y, s, .. } = origin + along * t;
-            (s, y)
+            Point::new(s, y)
         })
     })
 }
@@ -247,11 +247,11 @@ fn join_shape(design: &Design, piece: &Piece, line: &JoinLine) -> Option<JoinSha
     let axis = piece.revolved(line.cut)?.axis;
     let widest = piece.solid.stock.half_width();
     let chains = |points: &[Point]| -> [Vec<Point>; 2] {
-        [1.0, -1.0].map(|side| points.iter().map(|p| moves::shown(&axis, p.0, side * p.1.min(widest))).collect())
+        [1.0, -1.0].map(|side| points.iter().map(|p| moves::shown(&axis, p.x, side * p.y.min(widest))).collect())
     };
     let follows = matches!(design.cuts.get(line.cut), Some(Cut::Pass(Pass { profile: PassProfile::Join, .. })));
     let tapers = if follows {
-        Vec::from(chains(&line.tapers))
+        Vec::from(chains(&line.tapers.iter().copied().map(Point::from).collect::<Vec<_>>()))
     } else {
         let turned = Meridian::new(line.tapers.clone()).ok();
         parts(line, |s| Some(turned.as_ref()?.radius_before(s.t)).filter(|_| s.join > 0.0))
@@ -266,7 +266,7 @@ fn parts(line: &JoinLine, radius: impl Fn(&JoinStation) -> Option<f64>) -> impl 
     let mut parts = vec![Vec::new()];
     for station in &line.stations {
         match (radius(station), parts.last_mut()) {
-            (Some(r), Some(part)) => part.push((station.t, r)),
+            (Some(r), Some(part)) => part.push(Point::new(station.t, r)),
             _ => parts.push(Vec::new()),
         }
     }
@@ -295,7 +295,7 @@ fn boundaries(design: &Design, piece: &Piece) -> Vec<Boundary> {
 fn names(design: &Design, piece: &Piece) -> Vec<Note> {
     let plugs = piece.solid.plugs.iter().map(|plug| {
         let chain = &plug.body.meridian;
-        Note { at: (chain.start() / 2.0, -chain.largest_radius()), words: "plug".to_owned() }
+        Note { at: Point::new(chain.start() / 2.0, -chain.largest_radius()), words: "plug".to_owned() }
     });
     let passes = passes(design, piece).filter(|(name, _)| !name.trim().is_empty()).map(|(name, region)| {
         let chain = &region.meridian;
@@ -316,16 +316,17 @@ fn passes<'a>(design: &'a Design, piece: &'a Piece) -> impl Iterator<Item = (&'a
 /// The length of the finished piece, and the depth of every bore along the blank.
 fn measures(design: &Design, along: Bounds, lengths: Units) -> Vec<Measure> {
     let Some((length, _)) = along.size() else { return Vec::new() };
-    let top = along.high.1;
+    let top = along.high.y;
     let bores = design.cuts.iter().filter_map(|cut| match cut {
         Cut::Hollow(hollow) if hollow.axis == AxisName::A => {
             let depth = hollow_nodes(&hollow.shape).last()?.at_mm;
-            let between = [(hollow.mouth_mm, top), (hollow.mouth_mm + depth, top)];
+            let between = [Point::new(hollow.mouth_mm, top), Point::new(hollow.mouth_mm + depth, top)];
             Some(Measure { between, words: format!("{} deep", lengths.bare(depth)) })
         }
         _ => None,
     });
-    let whole = Measure { between: [(along.low.0, top), (along.high.0, top)], words: lengths.bare(length) };
+    let whole =
+        Measure { between: [Point::new(along.low.x, top), Point::new(along.high.x, top)], words: lengths.bare(length) };
     bores.chain([whole]).collect()
 }
 

@@ -53,11 +53,12 @@ impl SectionScene {
             true => points(&section(&solid.finished(), &plane, DRAWN_TOLERANCE).outlines),
             false => Vec::new(),
         };
-        let wall = least_wall(solid, station_mm, &wood).map(|at| wall_bar(solid, &at, limit_mm, |p| (p.x, p.y)));
+        let wall =
+            least_wall(solid, station_mm, &wood).map(|at| wall_bar(solid, &at, limit_mm, |p| Point::new(p.x, p.y)));
         let stock = match solid.stock.section {
             _ if !in_blank => Vec::new(),
-            Section::Square { half_side: h } => vec![(-h, -h), (h, -h), (h, h), (-h, h)],
-            Section::Round { radius } => circle((0.0, 0.0), radius),
+            Section::Square { half_side: h } => [(-h, -h), (h, -h), (h, h), (-h, h)].map(Point::from).to_vec(),
+            Section::Round { radius } => circle(Point::new(0.0, 0.0), radius),
         };
         let hollows = closed_hollows(solid)
             .filter(|_| in_blank)
@@ -65,7 +66,7 @@ impl SectionScene {
             .collect();
         let named = piece.axes.iter().enumerate().filter_map(|(i, axis)| Some((i, AxisName::from_index(i)?, axis)));
         let axes = named
-            .filter_map(|(i, name, axis)| axis.centre(station_mm).map(|p| (i, name.letter(), (p.x, p.y))))
+            .filter_map(|(i, name, axis)| axis.centre(station_mm).map(|p| (i, name.letter(), Point::new(p.x, p.y))))
             .collect();
         Self { station_mm, wood, stock, hollows, axes, wall, lengths }
     }
@@ -80,7 +81,7 @@ impl SectionScene {
 /// The least wall over the corners of a section that lie on a hollow: within 0.05 mm of the least at the station.
 fn least_wall(solid: &Solid, station_mm: f64, wood: &[Vec<Point>]) -> Option<WallPoint> {
     let hollows: Vec<_> = solid.with_role(Role::Inside).map(|removal| &removal.region).collect();
-    let corners = wood.iter().flatten().map(|p| Vector::new(p.0, p.1, station_mm));
+    let corners = wood.iter().flatten().map(|p| Vector::new(p.x, p.y, station_mm));
     let on_hollow = corners.filter(|p| hollows.iter().any(|h| h.signed_distance(*p).abs() < 2.0 * DRAWN_TOLERANCE));
     let walls = on_hollow.map(|point| WallPoint {
         wall_mm: solid.to_outside(point).distance,
@@ -149,29 +150,32 @@ impl View<'_> {
     fn axes<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let bounds = self.scene.bounds();
         let (low, high) = (self.viewport.to_pixel(bounds.low), self.viewport.to_pixel(bounds.high));
-        let room = Frame { low: (low.0, high.1), high: (high.0, low.1) };
+        let room = Frame { low: Point::new(low.x, high.y), high: Point::new(high.x, low.y) };
         for (index, letter, at) in &self.scene.axes {
             let through = self.viewport.to_pixel(*at);
             let colour = self.theme.axis(*index);
             let edge = beyond::leaves(&room, through);
-            let (x, y) = edge.unwrap_or(through);
+            let Point { x, y } = edge.unwrap_or(through);
             if edge.is_some() {
-                beyond::arrow(pen, (x, y), through, colour)?;
+                beyond::arrow(pen, Point::new(x, y), through, colour)?;
             } else {
-                let cross: [Stroke; 2] = [((x - 8.0, y), (x + 8.0, y)), ((x, y - 8.0), (x, y + 8.0))];
+                let cross: [Stroke; 2] = [
+                    (Point::new(x - 8.0, y), Point::new(x + 8.0, y)),
+                    (Point::new(x, y - 8.0), Point::new(x, y + 8.0)),
+                ];
                 pen.strokes(&cross, 1.4, colour, 1.0)?;
             }
-            self.places.take(text::Block::around((x, y), 14.0, 14.0));
+            self.places.take(text::Block::around(Point::new(x, y), 14.0, 14.0));
             let words = letter.to_string();
-            let middles = text::around((x, y), &words, LARGE, 6.0);
-            self.places.write(Text::new(words, (x, y), LARGE, colour).bold(), &middles, true);
+            let middles = text::around(Point::new(x, y), &words, LARGE, 6.0);
+            self.places.write(Text::new(words, Point::new(x, y), LARGE, colour).bold(), &middles, true);
         }
         Ok(())
     }
 
     fn title(&mut self) {
         let words = format!("At {} from the bowl end", self.scene.lengths.bare(self.scene.station_mm));
-        let at = (self.viewport.sheet.width_px / 2.0, 16.0);
+        let at = Point::new(self.viewport.sheet.width_px / 2.0, 16.0);
         self.places.write(Text::new(words, at, LARGE, self.theme.ink).bold(), &[at], true);
     }
 
@@ -179,33 +183,33 @@ impl View<'_> {
     fn size<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let bounds = Bounds::around(self.scene.wood.iter().flatten().copied());
         let Some((width, height)) = bounds.size().filter(|size| size.0 > 0.0 && size.1 > 0.0) else {
-            let at = (self.viewport.sheet.width_px / 2.0, self.viewport.sheet.height_px / 2.0);
+            let at = Point::new(self.viewport.sheet.width_px / 2.0, self.viewport.sheet.height_px / 2.0);
             self.places.write(Text::new("No wood here", at, LARGE, self.theme.pencil), &[at], true);
             return Ok(());
         };
         let outside = Bounds::around(self.scene.stock.iter().chain(self.scene.wood.iter().flatten()).copied());
         let (low, high) = (self.viewport.to_pixel(bounds.low), self.viewport.to_pixel(bounds.high));
         let (corner, far) = (self.viewport.to_pixel(outside.low), self.viewport.to_pixel(outside.high));
-        let (y, x) = (corner.1 + 18.0, far.0 + 14.0);
+        let (y, x) = (corner.y + 18.0, far.x + 14.0);
         let pencil = self.theme.pencil;
         let witness = [
-            ((low.0, low.1), (low.0, y + 3.0)),
-            ((high.0, low.1), (high.0, y + 3.0)),
-            ((high.0, low.1), (x + 3.0, low.1)),
-            ((high.0, high.1), (x + 3.0, high.1)),
+            (Point::new(low.x, low.y), Point::new(low.x, y + 3.0)),
+            (Point::new(high.x, low.y), Point::new(high.x, y + 3.0)),
+            (Point::new(high.x, low.y), Point::new(x + 3.0, low.y)),
+            (Point::new(high.x, high.y), Point::new(x + 3.0, high.y)),
         ];
         pen.strokes(&witness, 0.8, pencil, 0.5)?;
-        pen.dimension((low.0, y), (high.0, y), 0.8, pencil)?;
-        pen.dimension((x, low.1), (x, high.1), 0.8, pencil)?;
+        pen.dimension(Point::new(low.x, y), Point::new(high.x, y), 0.8, pencil)?;
+        pen.dimension(Point::new(x, low.y), Point::new(x, high.y), 0.8, pencil)?;
         let lengths = self.scene.lengths;
-        let under = (f64::midpoint(low.0, high.0), y + 12.0);
+        let under = Point::new(f64::midpoint(low.x, high.x), y + 12.0);
         self.places.write(Text::new(lengths.bare(width), under, SMALL, pencil), &[under], true);
         let words = lengths.bare(height);
         let half = text::width(&words, SMALL) / 2.0 + 6.0;
-        let middle = f64::midpoint(low.1, high.1);
+        let middle = f64::midpoint(low.y, high.y);
         self.places.write(
-            Text::new(words, (x, middle), SMALL, pencil),
-            &[(x + half, middle), (x + half, high.1 - 10.0), (x - half, middle)],
+            Text::new(words, Point { x, y: middle }, SMALL, pencil),
+            &[Point { x: x + half, y: middle }, Point::new(x + half, high.y - 10.0), Point::new(x - half, middle)],
             true,
         );
         Ok(())

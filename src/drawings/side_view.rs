@@ -142,7 +142,7 @@ impl View<'_> {
         for (here, other) in [(tail, head), (head, tail)] {
             let tip = toward(here, other, -PAST_PX);
             let past = |off: f64| toward(tip, other, -half - off);
-            let beside = |off: f64| (past(3.0).0, past(3.0).1 + off);
+            let beside = |off: f64| Point::new(past(3.0).x, past(3.0).y + off);
             let mut middles = vec![past(3.0), beside(-14.0), beside(14.0), beside(-26.0), beside(26.0)];
             middles.extend(text::around(tip, &words, LARGE, 4.0));
             self.places.write(Text::new(words.clone(), tip, LARGE, colour).bold(), &middles, true);
@@ -150,7 +150,7 @@ impl View<'_> {
         if axis.tilt_deg > 0.05 && axis.tilt_deg < 89.0 {
             let words = format!("{:.1}\u{b0}", axis.tilt_deg);
             let half = text::width(&words, LARGE) / 2.0;
-            let off = |dx: f64, dy: f64| (head.0 + dx, head.1 + dy);
+            let off = |dx: f64, dy: f64| Point::new(head.x + dx, head.y + dy);
             let mut middles = vec![off(-half, -16.0), off(-half, 16.0), off(-half, -34.0), off(-half, 34.0)];
             middles.extend(text::around(head, &words, LARGE, 6.0));
             self.places.write(Text::new(words, head, LARGE, colour).bold(), &middles, true);
@@ -162,7 +162,7 @@ impl View<'_> {
         for saw in &self.scene.saws {
             let mut line = self.viewport.to_pixels(saw);
             if let ([first, second, ..], Some(last)) = (line.as_slice(), line.last()) {
-                let (start, end) = (toward(*first, *second, -14.0), (last.0, last.1 - 14.0));
+                let (start, end) = (toward(*first, *second, -14.0), Point::new(last.x, last.y - 14.0));
                 line.insert(0, start);
                 line.push(end);
             }
@@ -175,10 +175,10 @@ impl View<'_> {
     /// Where the section that is looked at cuts.
     fn station<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let Some(mm) = self.scene.station_mm else { return Ok(()) };
-        let x = self.viewport.to_pixel((mm, 0.0)).0;
+        let x = self.viewport.to_pixel(Point::new(mm, 0.0)).x;
         let stock = self.scene.stock.iter().flatten().copied();
-        let Some((_, top)) = high_pixel(stock, self.viewport) else { return Ok(()) };
-        let line = [(x, top - 8.0), (x, self.viewport.sheet.height_px - RULE_PX)];
+        let Some(Point { y: top, .. }) = high_pixel(stock, self.viewport) else { return Ok(()) };
+        let line = [Point::new(x, top - 8.0), Point::new(x, self.viewport.sheet.height_px - RULE_PX)];
         pen.dashed(&line, Pattern::DOTTED, 1.2, self.theme.focus)?;
         self.places.avoid(&line);
         Ok(())
@@ -188,18 +188,18 @@ impl View<'_> {
     fn measures<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let rings = self.scene.stock.iter().chain(&self.scene.plugs).flatten();
         let points = rings.copied().chain(self.scene.axes.iter().flat_map(|a| a.ends));
-        let Some((_, top)) = high_pixel(points, self.viewport) else { return Ok(()) };
+        let Some(Point { y: top, .. }) = high_pixel(points, self.viewport) else { return Ok(()) };
         for (i, measure) in self.scene.measures.iter().take(3).enumerate() {
             let y = top - 16.0 - MEASURE_PX * i as f64;
             let [a, b] = measure.between.map(|p| self.viewport.to_pixel(p));
-            let witness = [a, b].map(|p| ((p.0, p.1 - 4.0), (p.0, y - 3.0)));
+            let witness = [a, b].map(|p| (Point::new(p.x, p.y - 4.0), Point::new(p.x, y - 3.0)));
             pen.strokes(&witness, 0.8, self.theme.pencil, 0.6)?;
-            pen.dimension((a.0, y), (b.0, y), 0.8, self.theme.pencil)?;
-            let middle = (f64::midpoint(a.0, b.0), y - 10.0);
+            pen.dimension(Point::new(a.x, y), Point::new(b.x, y), 0.8, self.theme.pencil)?;
+            let middle = Point::new(f64::midpoint(a.x, b.x), y - 10.0);
             let text = Text::new(measure.words.clone(), middle, SMALL, self.theme.pencil);
             let side = text::width(&text.words, SMALL) / 2.0 + 24.0;
-            self.places.write(text, &[middle, (b.0 + side, y), (a.0 - side, y)], true);
-            self.places.avoid(&[(a.0, y), (b.0, y)]);
+            self.places.write(text, &[middle, Point::new(b.x + side, y), Point::new(a.x - side, y)], true);
+            self.places.avoid(&[Point::new(a.x, y), Point::new(b.x, y)]);
         }
         Ok(())
     }
@@ -226,8 +226,12 @@ impl View<'_> {
     fn fins<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         for fin in &self.scene.fins {
             let at = self.viewport.to_pixel(fin.at);
-            let (x, y) = at;
-            pen.fill(&[vec![(x, y - 7.0), (x + 7.0, y + 5.0), (x - 7.0, y + 5.0)]], self.theme.tight, 1.0)?;
+            let Point { x, y } = at;
+            pen.fill(
+                &[vec![Point::new(x, y - 7.0), Point::new(x + 7.0, y + 5.0), Point::new(x - 7.0, y + 5.0)]],
+                self.theme.tight,
+                1.0,
+            )?;
             let middles = text::around(at, &fin.words, SMALL, 10.0);
             let text = Text::new(fin.words.clone(), at, SMALL, self.theme.tight).bold();
             self.places.write(text, &middles, true);
@@ -249,8 +253,8 @@ impl View<'_> {
         for name in &self.scene.names {
             let at = self.viewport.to_pixel(name.at);
             let half = text::width(&name.words, SMALL) / 2.0;
-            let below = |off: f64| (at.0, at.1 + off);
-            let aside = |share: f64| (at.0 + half * share, at.1 + 17.0);
+            let below = |off: f64| Point::new(at.x, at.y + off);
+            let aside = |share: f64| Point::new(at.x + half * share, at.y + 17.0);
             let middles = [below(17.0), aside(-1.2), aside(1.2), below(30.0), below(44.0), below(58.0)];
             let text = Text::new(name.words.clone(), at, SMALL, self.theme.pencil);
             self.places.write(text, &middles, false);
@@ -267,7 +271,7 @@ pub(super) fn write_out<DB: DrawingBackend>(pen: &mut Pen<'_, DB>, places: &Plac
         if *crosses {
             let block = Block::around(text.at, text::width(&text.words, text.size) + 2.0, text.size);
             let (low, high) = (block.low, block.high);
-            pen.fill(&[vec![low, (high.0, low.1), high, (low.0, high.1)]], theme.paper, 0.7)?;
+            pen.fill(&[vec![low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]], theme.paper, 0.7)?;
         }
         pen.text(text)?;
     }
@@ -278,20 +282,22 @@ fn draw_handle<DB: DrawingBackend>(
     pen: &mut Pen<'_, DB>,
     theme: &Theme,
     handle: &Handle,
-    (x, y): Point,
+    Point { x, y }: Point,
     chosen: bool,
 ) -> Drawn<DB> {
     let r = if chosen { 8.0 } else { 4.0 };
     let (line, colour) = if chosen { (3.0, theme.focus) } else { (1.2, theme.ink) };
     let ring = match handle.shape {
         HandleShape::Round => {
-            pen.disc((x, y), r, theme.paper)?;
-            return pen.circle((x, y), r, line, colour);
+            pen.disc(Point::new(x, y), r, theme.paper)?;
+            return pen.circle(Point::new(x, y), r, line, colour);
         }
-        HandleShape::Square => vec![(x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)],
+        HandleShape::Square => {
+            [(x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)].map(Point::from).to_vec()
+        }
         HandleShape::Diamond => {
             let r = r * 1.35;
-            vec![(x, y - r), (x + r, y), (x, y + r), (x - r, y)]
+            [(x, y - r), (x + r, y), (x, y + r), (x - r, y)].map(Point::from).to_vec()
         }
     };
     pen.fill(std::slice::from_ref(&ring), theme.paper, 1.0)?;
@@ -303,9 +309,9 @@ fn beside(end: Point, inside: Point, outside: Point, words: &str, size: f64) -> 
     let mut middles = Vec::new();
     let run = distance(inside, outside);
     if run > 0.0 {
-        let (ux, uy) = ((outside.0 - inside.0) / run, (outside.1 - inside.1) / run);
+        let (ux, uy) = ((outside.x - inside.x) / run, (outside.y - inside.y) / run);
         let half = (text::width(words, size) / 2.0 * ux.abs()).hypot(size * 0.6 * uy.abs());
-        middles.extend([5.0, 14.0].map(|gap| (end.0 + ux * (gap + half), end.1 + uy * (gap + half))));
+        middles.extend([5.0, 14.0].map(|gap| Point::new(end.x + ux * (gap + half), end.y + uy * (gap + half))));
     }
     middles.extend(text::around(end, words, size, 6.0));
     middles

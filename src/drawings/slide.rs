@@ -70,14 +70,14 @@ impl Slide {
     /// A finger or a pen goes down at a place on the slider, in CSS pixels from its top left corner. Nothing moves yet.
     #[must_use]
     pub fn by_finger(track: Track, value: f64, place: Point) -> Self {
-        let on_thumb = (place.0 - track.thumb_px(value)).abs() <= THUMB_PX / 2.0 + REACH_PX;
+        let on_thumb = (place.x - track.thumb_px(value)).abs() <= THUMB_PX / 2.0 + REACH_PX;
         Self { track, start: place, value, before: value, on_thumb, way: Way::Still }
     }
 
     /// A mouse goes down. The second part is the value to move to at once: absent on the thumb.
     #[must_use]
     pub fn by_mouse(track: Track, value: f64, place: Point) -> (Self, Option<f64>) {
-        let off = place.0 - track.thumb_px(value);
+        let off = place.x - track.thumb_px(value);
         let on_thumb = off.abs() <= THUMB_PX / 2.0;
         let start = if on_thumb { value } else { track.moved(value, off) };
         let slide = Self { track, start: place, value: start, before: value, on_thumb, way: Way::Sideways };
@@ -86,7 +86,7 @@ impl Slide {
 
     /// The pointer moves: the value to move to; absent while it has not moved sideways first.
     pub fn moved(&mut self, place: Point) -> Option<f64> {
-        let (dx, dy) = (place.0 - self.start.0, place.1 - self.start.1);
+        let (dx, dy) = (place.x - self.start.x, place.y - self.start.y);
         if self.way == Way::Still {
             let still = if self.on_thumb { STILL_ON_THUMB_PX } else { STILL_PX };
             self.way = match dx.hypot(dy) {
@@ -121,10 +121,10 @@ mod tests {
     #[test]
     fn a_vertical_swipe_never_moves_the_thumb() {
         for x in [4.0, 114.0, 220.0] {
-            let mut slide = Slide::by_finger(TRACK, 5.0, (x, 20.0));
+            let mut slide = Slide::by_finger(TRACK, 5.0, Point::new(x, 20.0));
             for step in 1..40 {
                 // Later it may wander sideways as well: the way is chosen.
-                let place = (x + 1.4 * f64::from(step), 20.0 - 2.0 * f64::from(step));
+                let place = Point::new(x + 1.4 * f64::from(step), 20.0 - 2.0 * f64::from(step));
                 assert_eq!(slide.moved(place), None, "from {x}, step {step}");
             }
             assert!(!slide.is_dragging());
@@ -133,8 +133,8 @@ mod tests {
 
     #[test]
     fn a_tap_moves_nothing() {
-        let mut slide = Slide::by_finger(TRACK, 5.0, (20.0, 20.0));
-        assert_eq!(slide.moved((23.0, 21.0)), None);
+        let mut slide = Slide::by_finger(TRACK, 5.0, Point::new(20.0, 20.0));
+        assert_eq!(slide.moved(Point::new(23.0, 21.0)), None);
         assert!(!slide.is_dragging());
     }
 
@@ -142,27 +142,27 @@ mod tests {
     fn sideways_the_thumb_goes_as_far_as_the_finger() {
         // On the thumb, whose middle is at 114, and away from it.
         for x in [110.0, 30.0] {
-            let mut slide = Slide::by_finger(TRACK, 5.0, (x, 20.0));
-            assert_eq!(slide.moved((x + 40.0, 22.0)), Some(7.0));
-            assert_eq!(slide.moved((x - 20.0, 90.0)), Some(4.0), "once it drags, it goes on");
-            assert_eq!(slide.moved((x + 900.0, 22.0)), Some(10.0));
+            let mut slide = Slide::by_finger(TRACK, 5.0, Point::new(x, 20.0));
+            assert_eq!(slide.moved(Point::new(x + 40.0, 22.0)), Some(7.0));
+            assert_eq!(slide.moved(Point::new(x - 20.0, 90.0)), Some(4.0), "once it drags, it goes on");
+            assert_eq!(slide.moved(Point::new(x + 900.0, 22.0)), Some(10.0));
             assert_eq!(slide.before(), 5.0);
         }
     }
 
     #[test]
     fn a_mouse_moves_the_thumb_to_where_it_clicks() {
-        assert_eq!(Slide::by_mouse(TRACK, 5.0, (120.0, 20.0)).1, None, "on the thumb");
-        let (mut slide, at_once) = Slide::by_mouse(TRACK, 5.0, (34.0, 20.0));
+        assert_eq!(Slide::by_mouse(TRACK, 5.0, Point::new(120.0, 20.0)).1, None, "on the thumb");
+        let (mut slide, at_once) = Slide::by_mouse(TRACK, 5.0, Point::new(34.0, 20.0));
         assert_eq!(at_once, Some(1.0));
-        assert_eq!(slide.moved((54.0, 20.0)), Some(2.0));
+        assert_eq!(slide.moved(Point::new(54.0, 20.0)), Some(2.0));
         assert_eq!(slide.before(), 5.0);
     }
 
     #[test]
     fn a_track_without_room_or_range_stays_where_it_is() {
         let narrow = Track { from: 3.0, to: 3.0, width_px: 0.0 };
-        let mut slide = Slide::by_finger(narrow, 3.0, (0.0, 0.0));
-        assert_eq!(slide.moved((50.0, 0.0)), Some(3.0));
+        let mut slide = Slide::by_finger(narrow, 3.0, Point::new(0.0, 0.0));
+        assert_eq!(slide.moved(Point::new(50.0, 0.0)), Some(3.0));
     }
 }

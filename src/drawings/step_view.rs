@@ -196,10 +196,10 @@ impl View<'_> {
         let words = format!("swing \u{2300} {}", self.scene.lengths.bare(2.0 * swing_mm));
         let half = text::width(&words, SMALL) / 2.0;
         let middles = [0.5, 0.3, 0.7, 0.15].map(|share| {
-            let middle = toward(from, to, share * (to.0 - from.0).hypot(to.1 - from.1));
-            (middle.0, middle.1 - 11.0)
+            let middle = toward(from, to, share * (to.x - from.x).hypot(to.y - from.y));
+            Point::new(middle.x, middle.y - 11.0)
         });
-        let at = (from.0 + half, from.1 - 11.0);
+        let at = Point::new(from.x + half, from.y - 11.0);
         self.places.write(Text::new(words, at, SMALL, self.theme.stop), &middles, true);
         Ok(())
     }

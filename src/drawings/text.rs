@@ -83,21 +83,21 @@ impl Block {
     #[must_use]
     pub fn around(middle: Point, width: f64, height: f64) -> Self {
         let (w, h) = (width / 2.0, height / 2.0);
-        Self { low: (middle.0 - w, middle.1 - h), high: (middle.0 + w, middle.1 + h) }
+        Self { low: Point::new(middle.x - w, middle.y - h), high: Point::new(middle.x + w, middle.y + h) }
     }
 
     /// Area of what both cover, in square pixels.
     #[must_use]
     pub fn overlap(&self, other: &Self) -> f64 {
-        let w = self.high.0.min(other.high.0) - self.low.0.max(other.low.0);
-        let h = self.high.1.min(other.high.1) - self.low.1.max(other.low.1);
+        let w = self.high.x.min(other.high.x) - self.low.x.max(other.low.x);
+        let h = self.high.y.min(other.high.y) - self.low.y.max(other.low.y);
         w.max(0.0) * h.max(0.0)
     }
 
     /// Area, in square pixels.
     #[must_use]
     pub fn area(&self) -> f64 {
-        (self.high.0 - self.low.0) * (self.high.1 - self.low.1)
+        (self.high.x - self.low.x) * (self.high.y - self.low.y)
     }
 
     /// Whether a stroke runs through it.
@@ -105,10 +105,10 @@ impl Block {
     pub fn is_crossed_by(&self, stroke: Stroke) -> bool {
         let (a, b) = stroke;
         // Most strokes lie wholly to one side.
-        let aside = a.0.max(b.0) < self.low.0
-            || a.0.min(b.0) > self.high.0
-            || a.1.max(b.1) < self.low.1
-            || a.1.min(b.1) > self.high.1;
+        let aside = a.x.max(b.x) < self.low.x
+            || a.x.min(b.x) > self.high.x
+            || a.y.max(b.y) < self.low.y
+            || a.y.min(b.y) > self.high.y;
         if aside {
             return false;
         }
@@ -131,7 +131,7 @@ impl Places {
     /// On a sheet.
     #[must_use]
     pub fn new(sheet: Sheet) -> Self {
-        let sheet = Block { low: (2.0, 2.0), high: (sheet.width_px - 2.0, sheet.height_px - 2.0) };
+        let sheet = Block { low: Point::new(2.0, 2.0), high: Point::new(sheet.width_px - 2.0, sheet.height_px - 2.0) };
         Self { sheet, taken: Vec::new(), lines: Vec::new(), texts: Vec::new() }
     }
 
@@ -144,7 +144,7 @@ impl Places {
     pub fn clear(&mut self, block: Block) {
         let touches = |text: &Text| {
             let half = (width(&text.words, text.size) / 2.0, text.size * 0.575);
-            let middle = if text.starts_at { (text.at.0 + half.0, text.at.1) } else { text.at };
+            let middle = if text.starts_at { Point::new(text.at.x + half.0, text.at.y) } else { text.at };
             Block::around(middle, 2.0 * half.0, 2.0 * half.1).overlap(&block) > 0.0
         };
         self.texts.retain(|(text, _)| !touches(text));
@@ -160,7 +160,7 @@ impl Places {
     pub fn write(&mut self, text: Text, middles: &[Point], must: bool) -> bool {
         let (w, h) = (width(&text.words, text.size) + 4.0, text.size * 1.15);
         let mut best: Option<(f64, Point, bool, bool)> = None;
-        let known = |p: &Point| p.0.is_finite() && p.1.is_finite();
+        let known = |p: &Point| p.x.is_finite() && p.y.is_finite();
         for (rank, middle) in middles.iter().enumerate().filter(|m| known(m.1)) {
             let block = Block::around(*middle, w, h);
             let covered: f64 = self.taken.iter().map(|t| block.overlap(t)).sum();
@@ -198,7 +198,7 @@ pub fn around(at: Point, words: &str, size: f64, gap: f64) -> Vec<Point> {
             let (dx, dy) = (w + gap * far, h + gap * far);
             [(dx, 0.0), (-dx, 0.0), (0.0, -dy), (0.0, dy), (dx, -dy), (-dx, -dy), (dx, dy), (-dx, dy)]
         })
-        .map(|(dx, dy)| (at.0 + dx, at.1 + dy))
+        .map(|(dx, dy)| Point::new(at.x + dx, at.y + dy))
         .collect()
 }
 

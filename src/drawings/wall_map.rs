@@ -36,7 +36,7 @@ pub fn draw_wall_map<DB: DrawingBackend>(
     on_area(area, sheet, |pen| {
         pen.cover(theme.paper)?;
         let Some(map) = Map::new(scene, theme, sheet) else {
-            let at = (sheet.width_px / 2.0, sheet.height_px / 2.0);
+            let at = Point::new(sheet.width_px / 2.0, sheet.height_px / 2.0);
             return pen.text(&Text::new("There is no hollow with a wall.", at, LARGE, theme.pencil));
         };
         let mut places = Places::new(sheet);
@@ -68,16 +68,17 @@ impl<'a> Map<'a> {
     fn new(scene: &'a WallMapScene, theme: &'a Theme, sheet: Sheet) -> Option<Self> {
         let length = scene.along_mm.last().copied().filter(|mm| mm.is_finite() && *mm > 0.0)?;
         let any = scene.thickness_mm.iter().any(Option::is_some);
-        let field = Block { low: (34.0, 50.0), high: (sheet.width_px - 16.0, sheet.height_px - 34.0) };
-        let px_per_mm = (field.high.0 - field.low.0) / length;
-        let room = px_per_mm > 0.0 && field.high.1 > field.low.1 && scene.clocks_deg.len() > 1;
+        let field =
+            Block { low: Point::new(34.0, 50.0), high: Point::new(sheet.width_px - 16.0, sheet.height_px - 34.0) };
+        let px_per_mm = (field.high.x - field.low.x) / length;
+        let room = px_per_mm > 0.0 && field.high.y > field.low.y && scene.clocks_deg.len() > 1;
         (any && room).then_some(Self { scene, theme, field, px_per_mm })
     }
 
     /// Where a place on the hollow falls: distance from the mouth along its outline, and clock direction.
     fn pixel(&self, along_mm: f64, clock_deg: f64) -> Point {
-        let down = (self.field.high.1 - self.field.low.1) * clock_deg / 360.0;
-        (self.field.low.0 + along_mm * self.px_per_mm, self.field.low.1 + down)
+        let down = (self.field.high.y - self.field.low.y) * clock_deg / 360.0;
+        Point::new(self.field.low.x + along_mm * self.px_per_mm, self.field.low.y + down)
     }
 
     /// Where on the scale a thickness is, 0 to 1.
@@ -100,8 +101,8 @@ impl<'a> Map<'a> {
                 if let Some((shade, from)) = run {
                     let (low, high) = (self.pixel(along[0], from), self.pixel(along[1], *clock));
                     // A hair over the neighbours, so that no paper shows between cells.
-                    let high = (high.0 + 0.4, high.1 + 0.4);
-                    shades[shade].push(vec![low, (high.0, low.1), high, (low.0, high.1)]);
+                    let high = Point::new(high.x + 0.4, high.y + 0.4);
+                    shades[shade].push(vec![low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]);
                 }
                 run = shade.map(|shade| (shade, *clock));
             }
@@ -142,17 +143,18 @@ impl<'a> Map<'a> {
     }
 
     fn clocks<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
-        let (left, right) = (self.field.low.0, self.field.high.0);
+        let (left, right) = (self.field.low.x, self.field.high.x);
         let mut lines = Vec::new();
         for (hour, words) in ["12", "3", "6", "9", "12"].into_iter().enumerate() {
-            let (_, y) = self.pixel(0.0, 90.0 * hour as f64);
-            lines.push(((left - 5.0, y), (right, y)));
-            let at = (left - 18.0, y);
+            let Point { y, .. } = self.pixel(0.0, 90.0 * hour as f64);
+            lines.push((Point::new(left - 5.0, y), Point::new(right, y)));
+            let at = Point::new(left - 18.0, y);
             places.write(Text::new(words, at, SMALL, self.theme.pencil), &[at], true);
         }
         pen.strokes(&lines, 0.6, self.theme.pencil, 0.5)?;
         let field = self.field;
-        let ring = [field.low, (field.high.0, field.low.1), field.high, (field.low.0, field.high.1)];
+        let ring =
+            [field.low, Point::new(field.high.x, field.low.y), field.high, Point::new(field.low.x, field.high.y)];
         pen.outline(&ring, 1.0, self.theme.pencil)
     }
 
@@ -162,15 +164,15 @@ impl<'a> Map<'a> {
         let pencil = self.theme.pencil;
         let (number_mm, ticks) = rule::step(scene.lengths.length, self.px_per_mm);
         let tick_mm = number_mm / f64::from(ticks);
-        let bottom = self.field.high.1;
+        let bottom = self.field.high.y;
         let (from, to) = scene.side_stations();
         let (first, last) = ((from / tick_mm).ceil() as i64, (to / tick_mm).floor() as i64);
         let mut lines = Vec::new();
-        let floor_x = self.pixel(scene.floor_from_mm, 0.0).0;
-        let room = self.field.high.0 - floor_x;
+        let floor_x = self.pixel(scene.floor_from_mm, 0.0).x;
+        let room = self.field.high.x - floor_x;
         if room > 1.0 {
-            lines.push(((floor_x, self.field.low.1), (floor_x, bottom + 9.0)));
-            let at = (floor_x + room / 2.0, bottom + 20.0);
+            lines.push((Point::new(floor_x, self.field.low.y), Point::new(floor_x, bottom + 9.0)));
+            let at = Point::new(floor_x + room / 2.0, bottom + 20.0);
             let fits = text::width("floor", SMALL) < room;
             if fits {
                 places.write(Text::new("floor", at, SMALL, pencil), &[at], false);
@@ -179,11 +181,11 @@ impl<'a> Map<'a> {
         for tick in first..=last.min(first.saturating_add(2000)) {
             let mm = tick as f64 * tick_mm;
             let Some(along) = scene.along_at(mm) else { continue };
-            let (x, _) = self.pixel(along, 0.0);
+            let Point { x, .. } = self.pixel(along, 0.0);
             let on_number = tick % i64::from(ticks) == 0;
-            lines.push(((x, bottom), (x, bottom + if on_number { 9.0 } else { 5.0 })));
+            lines.push((Point::new(x, bottom), Point::new(x, bottom + if on_number { 9.0 } else { 5.0 })));
             if on_number {
-                let at = (x, bottom + 20.0);
+                let at = Point::new(x, bottom + 20.0);
                 places.write(Text::new(rule::number(mm, scene.lengths), at, SMALL, pencil), &[at], false);
             }
         }
@@ -192,28 +194,42 @@ impl<'a> Map<'a> {
 
     /// The scale of shades along the top, with the limit marked on it.
     fn scale<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
-        let (left, right, top, bottom) = (self.field.low.0, self.field.high.0, 8.0, 20.0);
+        let (left, right, top, bottom) = (self.field.low.x, self.field.high.x, 8.0, 20.0);
         let at = |share: f64| left + (right - left) * share;
         for shade in 0..SHADES {
             let share = |i: usize| i as f64 / SHADES as f64;
             let (a, b) = (at(share(shade)), at(share(shade + 1)) + 0.4);
-            let ring = vec![(a, top), (b, top), (b, bottom), (a, bottom)];
+            let ring = vec![Point::new(a, top), Point::new(b, top), Point::new(b, bottom), Point::new(a, bottom)];
             pen.fill(&[ring], ramp::colour(share(shade) + 0.5 / SHADES as f64), 1.0)?;
         }
-        pen.outline(&[(left, top), (right, top), (right, bottom), (left, bottom)], 1.0, self.theme.pencil)?;
+        pen.outline(
+            &[Point { x: left, y: top }, Point::new(right, top), Point::new(right, bottom), Point::new(left, bottom)],
+            1.0,
+            self.theme.pencil,
+        )?;
         let limit = at(1.0 / SCALE_END);
-        pen.strokes(&[((limit, top - 4.0), (limit, bottom + 4.0))], 4.0, self.theme.paper, 1.0)?;
-        pen.strokes(&[((limit, top - 4.0), (limit, bottom + 4.0))], 2.0, self.theme.stop, 1.0)?;
+        pen.strokes(
+            &[(Point { x: limit, y: top - 4.0 }, Point { x: limit, y: bottom + 4.0 })],
+            4.0,
+            self.theme.paper,
+            1.0,
+        )?;
+        pen.strokes(
+            &[(Point { x: limit, y: top - 4.0 }, Point { x: limit, y: bottom + 4.0 })],
+            2.0,
+            self.theme.stop,
+            1.0,
+        )?;
         let lengths = self.scene.lengths;
         let y = bottom + 14.0;
         let limit_words = format!("limit {}", lengths.bare(self.scene.limit_mm));
-        let text = Text::new(limit_words, (limit, y), SMALL, self.theme.stop).bold();
-        places.write(text, &[(limit, y)], true);
+        let text = Text::new(limit_words, Point { x: limit, y }, SMALL, self.theme.stop).bold();
+        places.write(text, &[Point { x: limit, y }], true);
         let end_words = format!("{} or more", lengths.bare(SCALE_END * self.scene.limit_mm));
         let half = text::width(&end_words, SMALL) / 2.0;
         let ends = [("0".to_owned(), left + 6.0), (end_words, right - half)];
         for (words, x) in ends {
-            places.write(Text::new(words, (x, y), SMALL, self.theme.pencil), &[(x, y)], true);
+            places.write(Text::new(words, Point { x, y }, SMALL, self.theme.pencil), &[Point { x, y }], true);
         }
         Ok(())
     }
@@ -222,7 +238,7 @@ impl<'a> Map<'a> {
     fn least<DB: DrawingBackend>(&self, pen: &mut Pen<'_, DB>, places: &mut Places) -> Drawn<DB> {
         let Some((along, clock, mm)) = self.scene.least else { return Ok(()) };
         let at = self.pixel(along, clock.rem_euclid(360.0));
-        if !(at.0.is_finite() && at.1.is_finite()) {
+        if !(at.x.is_finite() && at.y.is_finite()) {
             return Ok(());
         }
         pen.circle(at, 8.0, 5.0, self.theme.paper)?;
@@ -236,7 +252,7 @@ impl<'a> Map<'a> {
         if let Some((text, _)) = places.texts().get(before) {
             let block = Block::around(text.at, text::width(&text.words, LARGE) + 10.0, LARGE + 8.0);
             let (low, high) = (block.low, block.high);
-            let ring = [low, (high.0, low.1), high, (low.0, high.1)];
+            let ring = [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)];
             pen.fill(&[ring.to_vec()], self.theme.paper, 1.0)?;
             pen.outline(&ring, 1.2, self.theme.ink)?;
         }
@@ -245,12 +261,12 @@ impl<'a> Map<'a> {
 
     /// The thickness in numbers, on an even grid of places.
     fn numbers(&self, places: &mut Places, contour: &[Stroke]) {
-        let (w, h) = (self.field.high.0 - self.field.low.0, self.field.high.1 - self.field.low.1);
+        let (w, h) = (self.field.high.x - self.field.low.x, self.field.high.y - self.field.low.y);
         let (columns, rows) = ((w / NUMBERS_PX.0).floor().max(1.0), (h / NUMBERS_PX.1).floor().max(1.0));
         for column in 0..columns as usize {
             for row in 0..rows as usize {
                 let share = ((column as f64 + 0.5) / columns, (row as f64 + 0.5) / rows);
-                let at = (self.field.low.0 + w * share.0, self.field.low.1 + h * share.1);
+                let at = Point::new(self.field.low.x + w * share.0, self.field.low.y + h * share.1);
                 self.number(places, contour, at);
             }
         }
@@ -263,7 +279,7 @@ impl<'a> Map<'a> {
         let words = scene.lengths.bare(mm);
         let block = Block::around(at, text::width(&words, SMALL), SMALL);
         let (low, high) = (block.low, block.high);
-        let corners = [low, high, (low.0, high.1), (high.0, low.1)];
+        let corners = [low, high, Point::new(low.x, high.y), Point::new(high.x, low.y)];
         if corners.iter().any(|c| self.under(*c).is_none()) || contour.iter().any(|s| block.is_crossed_by(*s)) {
             return;
         }
@@ -273,8 +289,8 @@ impl<'a> Map<'a> {
 
     /// The thickness at the grid point nearest to a place on the sheet.
     fn under(&self, at: Point) -> Option<f64> {
-        let along_mm = (at.0 - self.field.low.0) / self.px_per_mm;
-        let clock_deg = 360.0 * (at.1 - self.field.low.1) / (self.field.high.1 - self.field.low.1);
+        let along_mm = (at.x - self.field.low.x) / self.px_per_mm;
+        let clock_deg = 360.0 * (at.y - self.field.low.y) / (self.field.high.y - self.field.low.y);
         let scene = self.scene;
         scene.at(nearest(&scene.along_mm, along_mm), nearest(&scene.clocks_deg, clock_deg))
     }
@@ -294,7 +310,7 @@ fn crossings(values: [f64; 4], places: [Point; 4]) -> Vec<Stroke> {
         if (a < 0.0) != (b < 0.0) {
             let (p, q) = (places[side], places[(side + 1) % 4]);
             let share = a / (a - b);
-            points.push((p.0 + (q.0 - p.0) * share, p.1 + (q.1 - p.1) * share));
+            points.push(Point::new(p.x + (q.x - p.x) * share, p.y + (q.y - p.y) * share));
         }
     }
     points.chunks_exact(2).map(|pair| (pair[0], pair[1])).collect()

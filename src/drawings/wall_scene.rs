@@ -1,9 +1,9 @@
 //! What the wall map shows, as plain data.
 
-use super::line::distance;
 use crate::design::{Piece, Units};
 use crate::figures::wall::{Wall, WallPoint};
 use crate::geometry::Revolved;
+use crate::geometry::Station;
 
 /// The thickness of the wall all over one hollow.
 ///
@@ -77,34 +77,34 @@ impl WallMapScene {
 
 /// Length of the outline from the mouth to where it meets the floor, in mm.
 fn side_length(hollow: &Revolved) -> f64 {
-    hollow.meridian.points().windows(2).map(|pair| distance(pair[0], pair[1])).sum()
+    hollow.meridian.points().windows(2).map(|pair| (pair[1] - pair[0]).length()).sum()
 }
 
 /// Where on the map a point of the hollow is, and its wall.
 fn place_on(hollow: &Revolved, wall: &WallPoint) -> (f64, f64, f64) {
     let seen = hollow.axis.see(wall.point);
-    let point = (seen.t, seen.radius());
+    let point = Station::new(seen.t, seen.radius());
     let mut run = 0.0;
     let mut best = (f64::INFINITY, 0.0);
-    let floor = (hollow.meridian.end(), 0.0);
+    let floor = Station::new(hollow.meridian.end(), 0.0);
     let chain: Vec<_> = hollow.meridian.points().iter().copied().chain([floor]).collect();
     for pair in chain.windows(2) {
         let (off, along) = nearest_on(pair[0], pair[1], point);
         if off < best.0 {
             best = (off, run + along);
         }
-        run += distance(pair[0], pair[1]);
+        run += (pair[1] - pair[0]).length();
     }
     (best.1, seen.clock().to_degrees().rem_euclid(360.0), wall.wall_mm)
 }
 
 /// How far a point is from a piece, and how far along the piece its nearest place is, in mm.
-fn nearest_on(a: (f64, f64), b: (f64, f64), p: (f64, f64)) -> (f64, f64) {
-    let length = distance(a, b);
+fn nearest_on(a: Station, b: Station, p: Station) -> (f64, f64) {
+    let length = (b - a).length();
     if length <= 0.0 {
-        return (distance(a, p), 0.0);
+        return ((p - a).length(), 0.0);
     }
-    let along = (((p.0 - a.0) * (b.0 - a.0) + (p.1 - a.1) * (b.1 - a.1)) / length).clamp(0.0, length);
+    let along = (((p.t - a.t) * (b.t - a.t) + (p.r - a.r) * (b.r - a.r)) / length).clamp(0.0, length);
     let share = along / length;
-    (distance((a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share), p), along)
+    ((p - (a + (b - a) * share)).length(), along)
 }

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{Bit, BitKind, Cut, Design, Piece, Shop};
+use crate::geometry::Station;
 use crate::geometry::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved};
 
@@ -127,7 +128,7 @@ fn choose(profile: &Meridian, owned: &[Bit], allowance: f64) -> Vec<BoreStep> {
 
 /// How deep a bit of this radius may go from the mouth, in mm: 0 when it does not fit.
 fn corner_depth(profile: &Meridian, radius: f64, allowance: f64) -> f64 {
-    let mouth = profile.points()[0].1;
+    let mouth = profile.points()[0].r;
     let full_size = radius + allowance > mouth;
     let side = if full_size { radius } else { radius + allowance };
     let along_the_axis = first_below(profile, radius) - allowance;
@@ -139,14 +140,14 @@ fn corner_depth(profile: &Meridian, radius: f64, allowance: f64) -> f64 {
 fn first_below(profile: &Meridian, radius: f64) -> f64 {
     let wanted = radius - 1e-9;
     let points = profile.points();
-    if points[0].1 < wanted {
+    if points[0].r < wanted {
         return profile.start();
     }
     for pair in points.windows(2) {
         let (a, b) = (pair[0], pair[1]);
-        if b.1 < wanted {
-            let part = if a.1 > b.1 { (a.1 - wanted) / (a.1 - b.1) } else { 0.0 };
-            return a.0 + (b.0 - a.0) * part.clamp(0.0, 1.0);
+        if b.r < wanted {
+            let part = if a.r > b.r { (a.r - wanted) / (a.r - b.r) } else { 0.0 };
+            return a.t + (b.t - a.t) * part.clamp(0.0, 1.0);
         }
     }
     profile.end()
@@ -160,7 +161,7 @@ fn bored_radius(steps: &[BoreStep], depth: f64) -> f64 {
 fn most_to_scrape(profile: &Meridian, steps: &[BoreStep]) -> f64 {
     let deepest_at =
         |radius: f64| steps.iter().filter(|s| s.diameter_mm / 2.0 >= radius).map(|s| s.depth_mm).fold(0.0, f64::max);
-    let points = profile.points().iter().map(|(t, r)| {
+    let points = profile.points().iter().map(|Station { t, r }| {
         let depth = t - profile.start();
         let along_the_radius = r - bored_radius(steps, depth);
         let along_the_axis = depth - deepest_at(*r - 1e-9);
@@ -172,8 +173,8 @@ fn most_to_scrape(profile: &Meridian, steps: &[BoreStep]) -> f64 {
 /// Finished volume less bored volume, in mm3. Exact for the flattened profile.
 fn scraped(profile: &Meridian, steps: &[BoreStep]) -> f64 {
     use std::f64::consts::PI;
-    let frustum = |pair: &[(f64, f64)]| {
-        let (h, a, b) = (pair[1].0 - pair[0].0, pair[0].1, pair[1].1);
+    let frustum = |pair: &[Station]| {
+        let (h, a, b) = (pair[1].t - pair[0].t, pair[0].r, pair[1].r);
         PI * h * (a * a + a * b + b * b) / 3.0
     };
     let finished: f64 = profile.points().windows(2).map(frustum).sum();

@@ -6,6 +6,7 @@ use super::place::Place;
 use super::plan::order;
 use super::support::{TailEnd, first_lack, in_order, supports, works};
 use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::geometry::Station;
 use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Vector};
 
 /// What carries the work from the first step to the last.
@@ -126,7 +127,7 @@ fn loose_plugs(design: &Design, piece: &Piece) -> Vec<LoosePlug> {
         let narrowest = |bore: &crate::geometry::Revolved| {
             let profile = &bore.meridian;
             let (from, to) = (rim.max(profile.start()), (rim + plug.spigot_length_mm).min(profile.end()));
-            let corners = profile.points().iter().filter(|(t, _)| (from..=to).contains(t)).map(|p| p.1);
+            let corners = profile.points().iter().filter(|Station { t, .. }| (from..=to).contains(t)).map(|p| p.r);
             let ends = [profile.radius_after(from), profile.radius_before(to)];
             (from < to).then(|| corners.chain(ends).fold(f64::INFINITY, f64::min))
         };

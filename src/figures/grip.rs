@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::support::{Work, works};
 use crate::design::tenon::is_called_tenon;
 use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass, Piece};
+use crate::geometry::Station;
 use crate::geometry::{Axis, Revolved, Vector};
 
 /// What the jaws close on.
@@ -96,7 +97,7 @@ fn of_a_pass(cut: usize, turned: &Revolved, piece: &Piece, chuck: &Chuck) -> Gri
         () => Gripped::Round,
     };
     let from = profile.start().max(head - chuck.jaw_depth_mm);
-    let corners = profile.points().iter().filter(|(t, _)| (from..=head).contains(t)).map(|p| p.1);
+    let corners = profile.points().iter().filter(|Station { t, .. }| (from..=head).contains(t)).map(|p| p.r);
     let ends = [profile.radius_after(from), profile.radius_before(head.min(profile.end()))];
     let width = piece.solid.stock.half_width();
     let (mut least, mut greatest) = (width, 0.0);

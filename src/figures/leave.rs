@@ -6,6 +6,7 @@ use super::place::Place;
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::{Cut, Design, LengthUnit, PassProfile, Piece};
 use crate::geometry::Revolved;
+use crate::geometry::Station;
 
 /// The join of one pass.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -108,7 +109,7 @@ fn join(design: &Design, piece: &Piece, line: &JoinLine, unit: LengthUnit) -> Op
         name: pass.name.clone(),
         follows_proposal: matches!(pass.profile, PassProfile::Join),
         caliper: calipers(line, turned, caliper_step_mm(unit)),
-        tapers: line.tapers.iter().map(|(t, r)| TaperEnd { at_mm: *t, diameter_mm: 2.0 * r }).collect(),
+        tapers: line.tapers.iter().map(|Station { t, r }| TaperEnd { at_mm: *t, diameter_mm: 2.0 * r }).collect(),
         least_spare: least_spare(line, turned),
     })
 }
@@ -126,7 +127,7 @@ fn calipers(line: &JoinLine, turned: &Revolved, step: f64) -> Vec<Caliper> {
     let rounds = (0..).map(|i| ((first.t / step).ceil() + f64::from(i)) * step);
     let mut at: Vec<f64> = rounds.take_while(|t| *t < last.t).take(200).collect();
     // A round station stands for an end of a taper beside it.
-    let ends = line.tapers.iter().map(|p| p.0);
+    let ends = line.tapers.iter().map(|p| p.t);
     let apart: Vec<f64> = ends.filter(|end| at.iter().all(|t| (t - end).abs() >= 0.5)).collect();
     at.extend(apart);
     at.sort_by(f64::total_cmp);

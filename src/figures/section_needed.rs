@@ -96,7 +96,7 @@ impl Turned<'_> {
         let (from, to) = (from + inside, to - inside);
         let count = ((to - from) / STEP_MM).ceil().clamp(1.0, 300.0);
         let mut all: Vec<f64> = (0..count as usize).map(|i| from + (to - from) * i as f64 / count).collect();
-        let corners = self.pass.meridian.points().iter().map(|p| p.0).filter(|t| *t > from && *t < to);
+        let corners = self.pass.meridian.points().iter().map(|p| p.t).filter(|t| *t > from && *t < to);
         all.extend(corners);
         all.sort_by(f64::total_cmp);
         all.dedup_by(|b, a| *b - *a < CLOSEST_MM);

@@ -10,7 +10,7 @@ use crate::design::{AxisName, Limits, Piece};
 use crate::design::{Cut, Design, Pass, PassProfile};
 use crate::form::Field;
 use crate::form::edit::with_number;
-use crate::geometry::surface::{HollowSurface, Place, Start, WITHIN};
+use crate::geometry::surface::{HollowSurface, Spot, Start, WITHIN};
 use crate::geometry::{Axis, Pace, Region, Removal, Revolved, Role, Solid, at_once};
 
 /// How near to the bowl a later pass may start.
@@ -78,7 +78,7 @@ struct Search<'a> {
     pass: &'a Pass,
     axis: &'a Axis,
     /// Where it was too thin last, by hollow, and the limit there: mostly it is again.
-    last: Option<(usize, Place, f64)>,
+    last: Option<(usize, Spot, f64)>,
     pace: &'a Pace,
 }
 
@@ -152,7 +152,7 @@ impl Search<'_> {
     }
 
     /// A place, by hollow, that is less far from the outside than its limit less so much, and that limit.
-    async fn too_thin(&self, solid: &Solid, less_mm: f64) -> Option<(usize, Place, f64)> {
+    async fn too_thin(&self, solid: &Solid, less_mm: f64) -> Option<(usize, Spot, f64)> {
         for (hollow, surface) in HollowSurface::all(solid).iter().enumerate() {
             let is_lower = self.limits.floor_mm <= self.limits.wall_mm || !is_lengthwise(surface);
             let floor = (!is_lower).then(|| (end_starts(surface), self.limits.floor_mm));

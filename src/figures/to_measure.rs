@@ -56,7 +56,7 @@ fn caliper_station(piece: &Piece, turned: &Revolved, unit: LengthUnit) -> Option
     let (from, to, step) = (chain.start(), chain.end(), caliper_step_mm(unit));
     let round = (0..400).map(|i| ((from / step).ceil() + f64::from(i)) * step).take_while(|t| *t < to);
     let mut best: Option<(Left, f64)> = None;
-    for t in round.chain(chain.points().iter().map(|p| p.0)) {
+    for t in round.chain(chain.points().iter().map(|p| p.t)) {
         // On a step a caliper finds either diameter.
         if (chain.radius_after(t) - chain.radius_before(t)).abs() > NEAR_MM || chain.radius_after(t) <= NEAR_MM {
             continue;

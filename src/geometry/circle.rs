@@ -126,20 +126,20 @@ impl Circle {
         let under = |line: Wave| Wave::default().plus(distance_sq, side).plus(line.squared(), -side).not_positive();
         let points = revolved.meridian.points();
         let mut arcs = Intervals::none();
-        if revolved.fill == Fill::WithinOpen && low <= points[0].0 {
-            let mouth = under(Wave::linear(points[0].1, 0.0, 0.0));
-            arcs = mouth.intersection(&self.between(station, f64::NEG_INFINITY, points[0].0));
+        if revolved.fill == Fill::WithinOpen && low <= points[0].t {
+            let mouth = under(Wave::linear(points[0].r, 0.0, 0.0));
+            arcs = mouth.intersection(&self.between(station, f64::NEG_INFINITY, points[0].t));
         }
-        if high < points[0].0 {
+        if high < points[0].t {
             return arcs;
         }
         let (first, last) = (revolved.meridian.piece_at(low), revolved.meridian.piece_at(high));
         // The roots of a polynomial of the fourth degree.
         spend(48 * (last + 1 - first));
-        for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].0 > pair[0].0) {
-            let slope = (pair[1].1 - pair[0].1) / (pair[1].0 - pair[0].0);
-            let line = Wave::default().plus(station, slope).raised(pair[0].1 - slope * pair[0].0);
-            let here = self.between(station, pair[0].0, pair[1].0);
+        for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].t > pair[0].t) {
+            let slope = (pair[1].r - pair[0].r) / (pair[1].t - pair[0].t);
+            let line = Wave::default().plus(station, slope).raised(pair[0].r - slope * pair[0].t);
+            let here = self.between(station, pair[0].t, pair[1].t);
             arcs = arcs.union(&here.intersection(&under(line)));
         }
         arcs
@@ -151,12 +151,12 @@ impl Circle {
         let mut arcs = Intervals::none();
         for pair in sawn.points().windows(2) {
             let (a, b) = (pair[0], pair[1]);
-            if b.0 < s.mean - sway || a.0 > s.mean + sway {
+            if b.x < s.mean - sway || a.x > s.mean + sway {
                 continue;
             }
-            let slope = (b.1 - a.1) / (b.0 - a.0);
-            let over = Wave::default().plus(s, slope).plus(x, -1.0).raised(a.1 - slope * a.0).not_positive();
-            arcs = arcs.union(&over.intersection(&self.between(s, a.0, b.0)));
+            let slope = (b.y - a.y) / (b.x - a.x);
+            let over = Wave::default().plus(s, slope).plus(x, -1.0).raised(a.y - slope * a.x).not_positive();
+            arcs = arcs.union(&over.intersection(&self.between(s, a.x, b.x)));
         }
         arcs
     }

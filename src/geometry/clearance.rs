@@ -3,6 +3,7 @@
 use super::axis::Axis;
 use super::envelope::{is_past, same_line};
 use super::revolved::{Fill, Revolved};
+use super::station::Station;
 
 /// A solid, and how far to stay away from it.
 #[derive(Clone, Copy, Debug)]
@@ -10,9 +11,6 @@ pub struct Clearance<'a> {
     solid: &'a Revolved,
     gap_mm: f64,
 }
-
-/// A point of a half-plane: station and radius, in mm.
-type Point = (f64, f64);
 
 impl<'a> Clearance<'a> {
     /// The same gap, in mm, around each of several solids.
@@ -26,32 +24,32 @@ impl<'a> Clearance<'a> {
     /// About the solid's own line the distance from the taper to the outline is exact. Elsewhere: of two points at least
     /// `gap` from a third, those on the line between are at least `sqrt(gap^2 - length^2 / 4)` from it.
     #[must_use]
-    pub fn keeps_along(&self, about: &Axis, from: Point, to: Point, short_mm: f64) -> bool {
+    pub fn keeps_along(&self, about: &Axis, from: Station, to: Station, short_mm: f64) -> bool {
         let least = self.gap_mm - short_mm;
         if least <= 0.0 {
             return true;
         }
         if same_line(about, &self.solid.axis) && self.solid.fill != Fill::Beyond {
-            let seen = |(t, radius): Point| (self.solid.axis.see(about.point(t, 0.0, 0.0)).t, radius);
+            let seen = |it: Station| Station { t: self.solid.axis.see(about.point(it.t, 0.0, 0.0)).t, ..it };
             let (from, to) = (seen(from), seen(to));
-            return if from.0 < to.0 { self.clears(from, to, least) } else { self.clears(to, from, least) };
+            return if from.t < to.t { self.clears(from, to, least) } else { self.clears(to, from, least) };
         }
         let is_past = |t: f64| is_past(about, t, self.solid, self.gap_mm);
-        let length = (to.0 - from.0).hypot(to.1 - from.1);
-        (is_past(from.0) && is_past(to.0)) || length * length / 4.0 <= self.gap_mm * self.gap_mm - least * least
+        let length = (to.t - from.t).hypot(to.r - from.r);
+        (is_past(from.t) && is_past(to.t)) || length * length / 4.0 <= self.gap_mm * self.gap_mm - least * least
     }
 
     /// Whether every corner of the outline lies under the line or beside it, and at least so far from it. The ends of the
     /// line are far enough as they are, and so then is all of it.
-    fn clears(&self, from: Point, to: Point, least: f64) -> bool {
+    fn clears(&self, from: Station, to: Station, least: f64) -> bool {
         let meridian = &self.solid.meridian;
         let chain = meridian.points();
-        let first = chain.partition_point(|corner| corner.0 < from.0 - self.gap_mm);
-        let near = chain[first..].iter().take_while(|corner| corner.0 <= to.0 + self.gap_mm);
-        let on_axis = [(meridian.start(), 0.0), (meridian.end(), 0.0)];
+        let first = chain.partition_point(|corner| corner.t < from.t - self.gap_mm);
+        let near = chain[first..].iter().take_while(|corner| corner.t <= to.t + self.gap_mm);
+        let on_axis = [meridian.start(), meridian.end()].map(|t| Station::new(t, 0.0));
         near.chain(&on_axis).all(|corner| {
-            let (dt, dr) = (to.0 - from.0, to.1 - from.1);
-            let (t, r) = (corner.0 - from.0, corner.1 - from.1);
+            let (dt, dr) = (to.t - from.t, to.r - from.r);
+            let (t, r) = (corner.t - from.t, corner.r - from.r);
             let is_over = (0.0..=dt).contains(&t) && r * dt > t * dr;
             let part = ((t * dt + r * dr) / (dt * dt + dr * dr)).clamp(0.0, 1.0);
             !is_over && (t - dt * part).hypot(r - dr * part) >= least

@@ -1,9 +1,12 @@
 //! A piece of a cone seen from another axis, and a box around some wood.
 
+use kurbo::Vec2;
+
 use super::axis::Axis;
 use super::keep::{Face, Keep};
 use super::near_half::arc_bound;
 use super::revolved::Ray;
+use super::station::Station;
 use super::turned::{Side, Slab};
 use super::vector::Vector;
 
@@ -72,8 +75,8 @@ pub(crate) struct Cone<'a> {
     side: Side,
     pub ends: [End; 2],
     /// Of one mm to the right of the cone's axis, and of one up from it: what shows square to the axis of the turn.
-    right: (f64, f64),
-    up: (f64, f64),
+    right: Vec2,
+    up: Vec2,
     /// The direction in which its farther circle is farthest, or about.
     pub first_clock: f64,
     /// Of the squared distance of a point at radius r, the second harmonic's amplitude over r^2.
@@ -86,7 +89,7 @@ pub(crate) struct End {
     t: f64,
     radius: f64,
     /// The centre, square to the axis of the turn.
-    centre: (f64, f64),
+    centre: Vec2,
     /// No point of the circle has a greater squared distance.
     pub most_sq: f64,
 }
@@ -103,17 +106,17 @@ impl<'a> Cone<'a> {
             let (seen, radius) = (about.see(axis.point(t, 0.0, 0.0)), slab.radius(t).max(0.0));
             (low, high) = (low.min(seen.t - radius * lean), high.max(seen.t + radius * lean));
             let most_sq = (seen.radius() + radius).powi(2);
-            End { t, radius, centre: (seen.right, seen.up), most_sq }
+            End { t, radius, centre: Vec2::new(seen.right, seen.up), most_sq }
         });
         if high < range.0 - BESIDE || low > range.1 + BESIDE {
             return None;
         }
-        let square_to = |direction: Vector| (direction.dot(about.right()), direction.dot(about.up()));
+        let square_to = |direction: Vector| Vec2::new(direction.dot(about.right()), direction.dot(about.up()));
         let (right, up) = (square_to(axis.right()), square_to(axis.up()));
-        let uneven = (up.0 * up.0 + up.1 * up.1 - right.0 * right.0 - right.1 * right.1) / 2.0;
-        let second = uneven.hypot(up.0 * right.0 + up.1 * right.1);
+        let uneven = (up.x * up.x + up.y * up.y - right.x * right.x - right.y * right.y) / 2.0;
+        let second = uneven.hypot(up.x * right.x + up.y * right.y);
         let end = if ends[1].most_sq > ends[0].most_sq { ends[1] } else { ends[0] };
-        let toward = |d: (f64, f64)| end.centre.0 * d.0 + end.centre.1 * d.1;
+        let toward = |d: Vec2| end.centre.x * d.x + end.centre.y * d.y;
         let away = (toward(right), toward(up));
         let first_clock = if away.0.hypot(away.1) > 1e-9 { away.0.atan2(away.1) } else { 0.0 };
         Some(Self { axis, side: slab.side, ends, right, up, first_clock, second })
@@ -126,7 +129,7 @@ impl<'a> Cone<'a> {
     /// Points whose hull holds all between two places along the cone and two clock directions.
     pub fn bound(&self, places: (f64, f64), clocks: (f64, f64)) -> [Vector; 6] {
         let [a, b] = &self.ends;
-        let ring = |place: f64| (a.t + (b.t - a.t) * place, a.radius + (b.radius - a.radius) * place);
+        let ring = |place: f64| Station::new(a.t + (b.t - a.t) * place, a.radius + (b.radius - a.radius) * place);
         let [p, q] = [places.0, places.1].map(|place| arc_bound(self.axis, ring(place), clocks));
         [p[0], p[1], p[2], q[0], q[1], q[2]]
     }
@@ -143,13 +146,13 @@ impl<'a> Cone<'a> {
     pub fn most_sq(&self, place: f64, sides: [(f64, f64); 2], width: f64) -> f64 {
         let [a, b] = &self.ends;
         let mix = |p: f64, q: f64| p + (q - p) * place;
-        let (radius, centre) = (mix(a.radius, b.radius), (mix(a.centre.0, b.centre.0), mix(a.centre.1, b.centre.1)));
+        let (radius, centre) = (mix(a.radius, b.radius), (mix(a.centre.x, b.centre.x), mix(a.centre.y, b.centre.y)));
         let at = |(sin, cos): (f64, f64)| {
-            let x = centre.0 + radius * (self.right.0 * sin + self.up.0 * cos);
-            let y = centre.1 + radius * (self.right.1 * sin + self.up.1 * cos);
+            let x = centre.0 + radius * (self.right.x * sin + self.up.x * cos);
+            let y = centre.1 + radius * (self.right.y * sin + self.up.y * cos);
             x * x + y * y
         };
-        let toward = |d: (f64, f64)| centre.0 * d.0 + centre.1 * d.1;
+        let toward = |d: Vec2| centre.0 * d.x + centre.1 * d.y;
         let bend = 2.0 * radius * toward(self.right).hypot(toward(self.up)) + 4.0 * radius * radius * self.second;
         at(sides[0]).max(at(sides[1])) + bend * width * width / 8.0
     }

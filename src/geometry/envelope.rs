@@ -8,6 +8,7 @@ use super::intervals::Intervals;
 use super::order::sort_by_number_falling;
 use super::revolved::{Fill, Ray, Revolved};
 use super::vector::Vector;
+use crate::geometry::Station;
 
 /// Directions tried around the axis before the widest are searched more finely.
 const COARSE: usize = 20;
@@ -125,21 +126,21 @@ fn parallel_radius(solid: &Revolved, t: f64, gap: f64) -> f64 {
     // The radius over a point of the profile that lies `along` from the station.
     let over = |along: f64, radius: f64| radius + (gap * gap - along * along).max(0.0).sqrt();
     let mut widest: f64 = 0.0;
-    if solid.fill == Fill::WithinOpen && low <= chain[0].0 {
-        widest = over((chain[0].0 - t).min(0.0), chain[0].1);
+    if solid.fill == Fill::WithinOpen && low <= chain[0].t {
+        widest = over((chain[0].t - t).min(0.0), chain[0].r);
     }
     let first = solid.meridian.piece_at(low);
-    for piece in chain[first..].windows(2).take_while(|piece| piece[0].0 <= high) {
+    for piece in chain[first..].windows(2).take_while(|piece| piece[0].t <= high) {
         let (from, to) = (piece[0], piece[1]);
-        if to.0 <= from.0 {
-            widest = widest.max(over(from.0 - t, from.1.max(to.1)));
+        if to.t <= from.t {
+            widest = widest.max(over(from.t - t, from.r.max(to.r)));
             continue;
         }
-        let slope = (to.1 - from.1) / (to.0 - from.0);
+        let slope = (to.r - from.r) / (to.t - from.t);
         // The circle around the station touches the piece's line where that is as steep.
         let touched = t + gap * slope / slope.hypot(1.0);
-        let at = touched.clamp(from.0, to.0);
-        widest = widest.max(over(at - t, from.1 + slope * (at - from.0)));
+        let at = touched.clamp(from.t, to.t);
+        widest = widest.max(over(at - t, from.r + slope * (at - from.t)));
     }
     widest
 }
@@ -249,7 +250,7 @@ fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
             clocks.extend([clock, clock + TAU / 2.0]);
         }
         let (first, last) = (region.meridian.points()[0], region.meridian.points()[region.meridian.points().len() - 1]);
-        for (station, radius) in [first, last] {
+        for Station { t: station, r: radius } in [first, last] {
             clocks.extend(corners(about, t, region, station, radius));
         }
     }

@@ -5,6 +5,7 @@ use super::pace::spend;
 use super::quadratic::not_negative;
 use super::revolved::Revolved;
 use super::search::bisect;
+use super::station::Station;
 use super::vector::Vector;
 
 /// The farthest point found.
@@ -42,7 +43,7 @@ pub(crate) fn farthest_within(about: &Axis, t: f64, region: &Revolved) -> Option
     spend(4 * (last + 1 - first));
     for pair in points[first..=last + 1].windows(2) {
         let Some(stretch) = Stretch::new(&frame, pair[0], pair[1]) else { continue };
-        if best.is_some_and(|b| stretch.bound(pair[0].1.max(pair[1].1)) <= b.0) {
+        if best.is_some_and(|b| stretch.bound(pair[0].r.max(pair[1].r)) <= b.0) {
             continue;
         }
         let mut consider = |u: f64| {
@@ -131,14 +132,14 @@ struct Stretch {
 }
 
 impl Stretch {
-    fn new(frame: &PlaneFrame, from: (f64, f64), to: (f64, f64)) -> Option<Self> {
-        if to.0 <= from.0 {
+    fn new(frame: &PlaneFrame, from: Station, to: Station) -> Option<Self> {
+        if to.t <= from.t {
             return None;
         }
-        let slope = (to.1 - from.1) / (to.0 - from.0);
-        let radius = from.1 + slope * (frame.station - from.0);
+        let slope = (to.r - from.r) / (to.t - from.t);
+        let radius = from.r + slope * (frame.station - from.t);
         let growth = slope * frame.sine;
-        let (mut low, mut high) = ((from.0 - frame.station) / frame.sine, (to.0 - frame.station) / frame.sine);
+        let (mut low, mut high) = ((from.t - frame.station) / frame.sine, (to.t - frame.station) / frame.sine);
         // Within the profile: neither m nor -m is more than the radius.
         for (value, slope) in [(radius - frame.m, growth - frame.cosine), (radius + frame.m, growth + frame.cosine)] {
             (low, high) = not_negative((low, high), value, slope)?;
@@ -225,7 +226,7 @@ mod tests {
     use super::*;
     use std::f64::consts::TAU;
 
-    fn region(axis: Axis, points: &[(f64, f64)]) -> Revolved {
+    fn region(axis: Axis, points: &[Station]) -> Revolved {
         Revolved { axis, meridian: Meridian::new(points.to_vec()).unwrap(), fill: Fill::Beyond }
     }
 
@@ -243,7 +244,9 @@ mod tests {
     fn a_cylinder_across_reaches_as_far_as_its_half_chord() {
         // Square to axis A at s = 3 off its middle line: half chord 4 of radius 5, from x = -10 to 7.
         let across = Axis::new(Vector::new(0.0, 0.0, 20.0), Vector::new(1.0, 0.0, 0.0)).unwrap();
-        let farthest = farthest_within(&Axis::A, 23.0, &region(across, &[(-10.0, 5.0), (7.0, 5.0)])).unwrap();
+        let farthest =
+            farthest_within(&Axis::A, 23.0, &region(across, &[Station::new(-10.0, 5.0), Station::new(7.0, 5.0)]))
+                .unwrap();
         assert!((farthest.distance - 10_f64.hypot(4.0)).abs() < 1e-9, "{farthest:?}");
     }
 
@@ -251,13 +254,15 @@ mod tests {
     fn a_leaning_cylinder_reaches_as_far_as_its_ellipse() {
         let (sin, cos) = 20_f64.to_radians().sin_cos();
         let leaning = Axis::new(Vector::ZERO, Vector::new(0.0, sin, cos)).unwrap();
-        let farthest = farthest_within(&Axis::A, 0.0, &region(leaning, &[(-50.0, 8.0), (50.0, 8.0)])).unwrap();
+        let farthest =
+            farthest_within(&Axis::A, 0.0, &region(leaning, &[Station::new(-50.0, 8.0), Station::new(50.0, 8.0)]))
+                .unwrap();
         assert!((farthest.distance - 8.0 / cos).abs() < 1e-9, "{farthest:?}");
     }
 
     #[test]
     fn leaning_regions_that_pass_the_axis_by_reach_as_far_as_lines_tell() {
-        let chain = [(-12.0, 3.0), (-4.0, 9.0), (0.0, 2.0), (0.0, 6.0), (9.0, 6.5), (14.0, 0.0)];
+        let chain = [(-12.0, 3.0), (-4.0, 9.0), (0.0, 2.0), (0.0, 6.0), (9.0, 6.5), (14.0, 0.0)].map(Station::from);
         for i in 0..240 {
             let f = f64::from(i);
             let origin = Vector::new((f * 0.7).sin() * 9.0, (f * 1.3).cos() * 6.0, 5.0);

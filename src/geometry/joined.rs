@@ -3,6 +3,7 @@
 use super::axis::Axis;
 use super::meridian::Meridian;
 use super::revolved::{Fill, Revolved};
+use super::station::Station;
 
 /// Axes whose directions differ by less, and that pass each other by less, in mm, are one line.
 const SAME_LINE: f64 = 1e-9;
@@ -27,8 +28,9 @@ pub fn joined(first: &Revolved, second: &Revolved) -> Option<Revolved> {
     let before_all = a.open.max(b.open);
     let mut points = Vec::with_capacity(2 * stations.len() + 8);
     let mut add = |t: f64, r: f64| {
-        if points.last() != Some(&(t, r)) {
-            points.push((t, r));
+        let point = Station::new(t, r);
+        if points.last() != Some(&point) {
+            points.push(point);
         }
     };
     for (i, &t) in stations.iter().enumerate() {
@@ -38,7 +40,9 @@ pub fn joined(first: &Revolved, second: &Revolved) -> Option<Revolved> {
         }
         let Some(&next) = stations.get(i + 1) else { break };
         add(t, a.after(t).max(b.after(t)));
-        if let Some((at, r)) = crossing((t, a.after(t), b.after(t)), (next, a.before(next), b.before(next))) {
+        if let Some(Station { t: at, r }) =
+            crossing((t, a.after(t), b.after(t)), (next, a.before(next), b.before(next)))
+        {
             add(at, r);
         }
     }
@@ -66,12 +70,12 @@ struct Width<'a> {
 impl<'a> Width<'a> {
     fn of(hollow: &'a Revolved, shift: f64) -> Self {
         let meridian = &hollow.meridian;
-        let open = if hollow.fill == Fill::WithinOpen { meridian.points()[0].1 } else { 0.0 };
+        let open = if hollow.fill == Fill::WithinOpen { meridian.points()[0].r } else { 0.0 };
         Self { meridian, shift, open }
     }
 
     fn stations(&self) -> impl Iterator<Item = f64> {
-        self.meridian.points().iter().map(|p| p.0 + self.shift)
+        self.meridian.points().iter().map(|p| p.t + self.shift)
     }
 
     /// Just before a station.
@@ -100,13 +104,13 @@ impl<'a> Width<'a> {
 }
 
 /// Where two straight pieces cross between two stations, each given with both radii.
-fn crossing(from: (f64, f64, f64), to: (f64, f64, f64)) -> Option<(f64, f64)> {
+fn crossing(from: (f64, f64, f64), to: (f64, f64, f64)) -> Option<Station> {
     let (ahead, later) = (from.1 - from.2, to.1 - to.2);
     if ahead * later >= 0.0 {
         return None;
     }
     let part = ahead / (ahead - later);
-    Some((from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part))
+    Some(Station::new(from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part))
 }
 
 #[cfg(test)]
@@ -122,7 +126,7 @@ mod tests {
             let mut t = start;
             let points = steps.iter().map(|(step, r)| {
                 t += step;
-                (t, *r)
+                Station::new(t, *r)
             });
             let fill = if open { Fill::WithinOpen } else { Fill::Within };
             let origin = Vector::new(3.0, -2.0, 1.0);
@@ -153,7 +157,7 @@ mod tests {
     fn those_on_two_lines_stay_two() {
         let bore = |axis| Revolved {
             axis,
-            meridian: Meridian::new(vec![(0.0, 9.0), (20.0, 9.0)]).unwrap(),
+            meridian: Meridian::new(vec![Station::new(0.0, 9.0), Station::new(20.0, 9.0)]).unwrap(),
             fill: Fill::WithinOpen,
         };
         let aside = Axis::new(Vector::new(1e-6, 0.0, 0.0), Axis::A.along()).unwrap();

@@ -106,10 +106,10 @@ fn clip_under(sawn: &Sawn, line: Ray, grow: f64, wood: &mut Intervals) {
         clip_linear(&mut here, height - p.y + grow * slope.hypot(1.0), slope * d.s - d.y);
         kept.extend(&here);
     };
-    for pair in sawn.points().windows(2).filter(|pair| pair[1].0 >= low && pair[0].0 <= high) {
+    for pair in sawn.points().windows(2).filter(|pair| pair[1].x >= low && pair[0].x <= high) {
         let (a, b) = (pair[0], pair[1]);
-        let slope = (b.1 - a.1) / (b.0 - a.0);
-        part(a.0, b.0, a.1 + slope * (p.s - a.0), slope);
+        let slope = (b.y - a.y) / (b.x - a.x);
+        part(a.x, b.x, a.y + slope * (p.s - a.x), slope);
     }
     part(sawn.ends().1, f64::INFINITY, f64::INFINITY, 0.0);
     kept.clip(wood);
@@ -217,9 +217,9 @@ impl Keep<'_> {
             }
             Self::Under(sawn) => {
                 for pair in sawn.points().windows(2) {
-                    let run = Vector::new(0.0, pair[1].1 - pair[0].1, pair[1].0 - pair[0].0);
+                    let run = Vector::new(0.0, pair[1].y - pair[0].y, pair[1].x - pair[0].x);
                     let normal = Vector::new(0.0, run.s, -run.y) * (1.0 / run.length());
-                    face(normal, normal.dot(Vector::new(0.0, pair[1].1, pair[1].0)), false);
+                    face(normal, normal.dot(Vector::new(0.0, pair[1].y, pair[1].x)), false);
                 }
                 face(Axis::A.along(), sawn.ends().1, false);
             }

@@ -1,14 +1,16 @@
 //! The outline of a solid of revolution in its half-plane: radius by station, as a chain of straight pieces.
 
+use kurbo::Point;
 use thiserror::Error;
 
 use super::curve::{Segment, flatten};
 use super::pace::spend;
+use super::station::Station;
 
 /// Radius `r` as a function of station `t`, piecewise straight, stations never falling. Equal stations make a step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Meridian {
-    points: Vec<(f64, f64)>,
+    points: Vec<Station>,
     largest: f64,
     least: f64,
     /// The least and the greatest radius of every [`BLOCK`] pieces.
@@ -17,13 +19,13 @@ pub struct Meridian {
     curves: Vec<Bent>,
 }
 
-/// A curved segment between two points `(t, r)`.
+/// A curved segment between two points of a plane: `t` and `r` of a profile, s and y of a saw line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bent {
     /// Where it starts.
-    pub from: (f64, f64),
+    pub from: Point,
     /// Where it ends.
-    pub to: (f64, f64),
+    pub to: Point,
     /// How it runs.
     pub segment: Segment,
 }
@@ -64,24 +66,24 @@ impl Meridian {
     ///
     /// # Errors
     /// See [`MeridianError`].
-    pub fn new(points: Vec<(f64, f64)>) -> Result<Self, MeridianError> {
+    pub fn new(points: Vec<Station>) -> Result<Self, MeridianError> {
         if points.len() < 2 {
             return Err(MeridianError::TooShort);
         }
-        for (index, (t, r)) in points.iter().enumerate() {
+        for (index, Station { t, r }) in points.iter().enumerate() {
             if !t.is_finite() || !r.is_finite() || *r < 0.0 {
                 return Err(MeridianError::BadNumber { index });
             }
-            if index > 0 && *t < points[index - 1].0 {
+            if index > 0 && *t < points[index - 1].t {
                 return Err(MeridianError::OutOfOrder { index });
             }
         }
-        let largest = points.iter().fold(0.0, |most: f64, p| most.max(p.1));
-        let least = points.iter().fold(f64::INFINITY, |least: f64, p| least.min(p.1));
+        let largest = points.iter().fold(0.0, |most: f64, p| most.max(p.r));
+        let least = points.iter().fold(f64::INFINITY, |least: f64, p| least.min(p.r));
         let mut blocks = Vec::with_capacity(points.len() / BLOCK + 1);
         for from in (0..points.len() - 1).step_by(BLOCK) {
             let to = (from + BLOCK).min(points.len() - 1);
-            let radii = points[from..=to].iter().map(|p| p.1);
+            let radii = points[from..=to].iter().map(|p| p.r);
             blocks.push(radii.fold((f64::INFINITY, 0.0), |(low, high), r| (f64::min(low, r), f64::max(high, r))));
         }
         Ok(Self { points, largest, least, blocks, curves: Vec::new() })
@@ -92,19 +94,25 @@ impl Meridian {
     /// # Errors
     /// See [`MeridianError`].
     pub fn from_nodes(nodes: &[(f64, f64, Segment)], tolerance: f64) -> Result<Self, MeridianError> {
-        let bare: Vec<_> = nodes.iter().map(|n| (n.0, n.1)).collect();
+        let bare: Vec<_> = nodes.iter().map(|n| Station::new(n.0, n.1)).collect();
         let checked = Self::new(bare)?;
-        let mut points = vec![checked.points[0]];
+        let mut points: Vec<Point> = vec![checked.points[0].into()];
         for pair in nodes.windows(2) {
-            flatten((pair[0].0, pair[0].1), (pair[1].0, pair[1].1), pair[0].2, tolerance, &mut points);
+            flatten(
+                Point::new(pair[0].0, pair[0].1),
+                Point::new(pair[1].0, pair[1].1),
+                pair[0].2,
+                tolerance,
+                &mut points,
+            );
         }
         let bent = |pair: &[(f64, f64, Segment)]| Bent {
-            from: (pair[0].0, pair[0].1),
-            to: (pair[1].0, pair[1].1),
+            from: Point::new(pair[0].0, pair[0].1),
+            to: Point::new(pair[1].0, pair[1].1),
             segment: pair[0].2,
         };
         let curves = nodes.windows(2).filter(|pair| pair[0].2 != Segment::Line).map(bent).collect();
-        Ok(Self { curves, ..Self::new(points)? })
+        Ok(Self { curves, ..Self::new(points.into_iter().map(Station::from).collect())? })
     }
 
     /// The part from `from` to `to`.
@@ -118,35 +126,35 @@ impl Meridian {
         if !covered {
             return Err(MeridianError::NotCovered { from, to });
         }
-        let mut points = vec![(from, self.radius_after(from))];
-        points.extend(self.points.iter().copied().filter(|p| p.0 > from && p.0 < to));
-        points.push((to, self.radius_before(to)));
-        let curves = self.curves.iter().filter(|bent| bent.from.0 < to && bent.to.0 > from).copied().collect();
+        let mut points = vec![Station::new(from, self.radius_after(from))];
+        points.extend(self.points.iter().copied().filter(|p| p.t > from && p.t < to));
+        points.push(Station::new(to, self.radius_before(to)));
+        let curves = self.curves.iter().filter(|bent| bent.from.x < to && bent.to.x > from).copied().collect();
         Ok(Self { curves, ..Self::new(points)? })
     }
 
     /// The curve that passes a station, if it was a curve before it was flattened. Whole, whatever part is left of it.
     #[must_use]
     pub fn curve_at(&self, t: f64) -> Option<&Bent> {
-        self.curves.iter().find(|bent| bent.from.0 <= t && t <= bent.to.0)
+        self.curves.iter().find(|bent| bent.from.x <= t && t <= bent.to.x)
     }
 
     /// Its points `(t, r)`.
     #[must_use]
-    pub fn points(&self) -> &[(f64, f64)] {
+    pub fn points(&self) -> &[Station] {
         &self.points
     }
 
     /// The first station, in mm.
     #[must_use]
     pub fn start(&self) -> f64 {
-        self.points[0].0
+        self.points[0].t
     }
 
     /// The last station, in mm.
     #[must_use]
     pub fn end(&self) -> f64 {
-        self.points[self.points.len() - 1].0
+        self.points[self.points.len() - 1].t
     }
 
     /// The largest radius, in mm.
@@ -163,29 +171,29 @@ impl Meridian {
 
     /// The first piece whose end lies at or after `t`: pieces are `points[i]..points[i + 1]`.
     pub(crate) fn piece_at(&self, t: f64) -> usize {
-        self.points.partition_point(|p| p.0 < t).clamp(1, self.points.len() - 1) - 1
+        self.points.partition_point(|p| p.t < t).clamp(1, self.points.len() - 1) - 1
     }
 
     /// The radius just after station `t` (the greater side of a step), ends held.
     #[must_use]
     pub fn radius_after(&self, t: f64) -> f64 {
-        let next = self.points.partition_point(|p| p.0 <= t);
+        let next = self.points.partition_point(|p| p.t <= t);
         self.between(next, t)
     }
 
     /// The radius just before station `t` (the smaller side of a step), ends held.
     #[must_use]
     pub fn radius_before(&self, t: f64) -> f64 {
-        let next = self.points.partition_point(|p| p.0 < t);
+        let next = self.points.partition_point(|p| p.t < t);
         self.between(next, t)
     }
 
     /// The radius just before station `t` and just after it, ends held: they differ at a step.
     #[must_use]
     pub fn radii(&self, t: f64) -> (f64, f64) {
-        let next = self.points.partition_point(|p| p.0 < t);
+        let next = self.points.partition_point(|p| p.t < t);
         let before = self.between(next, t);
-        let at_a_node = self.points.get(next).is_some_and(|p| p.0 <= t);
+        let at_a_node = self.points.get(next).is_some_and(|p| p.t <= t);
         (before, if at_a_node { self.radius_after(t) } else { before })
     }
 
@@ -206,11 +214,11 @@ impl Meridian {
 
     fn between(&self, next: usize, t: f64) -> f64 {
         if next == 0 {
-            return self.points[0].1;
+            return self.points[0].r;
         }
-        let Some(b) = self.points.get(next) else { return self.points[self.points.len() - 1].1 };
+        let Some(b) = self.points.get(next) else { return self.points[self.points.len() - 1].r };
         let a = self.points[next - 1];
-        if b.0 <= a.0 { b.1 } else { a.1 + (b.1 - a.1) * ((t - a.0) / (b.0 - a.0)) }
+        if b.t <= a.t { b.r } else { a.r + (b.r - a.r) * ((t - a.t) / (b.t - a.t)) }
     }
 
     /// The nearest distance from `(t, r)` to the chain, in mm. Exact for the chain.
@@ -223,12 +231,12 @@ impl Meridian {
     ///
     /// Pieces are tried outward from `t` and given up once they are farther along the axis than the best so far.
     pub(crate) fn distance_sq_below(&self, t: f64, r: f64, mut best_sq: f64) -> f64 {
-        let (pieces, middle) = (self.points.len() - 1, self.piece_at(t));
+        let (pieces, middle, at) = (self.points.len() - 1, self.piece_at(t), Point::new(t, r));
         let mut looked = 1;
         let mut i = middle;
         while i < pieces {
             looked += 1;
-            let ahead = (self.points[i].0 - t).max(0.0);
+            let ahead = (self.points[i].t - t).max(0.0);
             if ahead * ahead > best_sq {
                 break;
             }
@@ -236,13 +244,13 @@ impl Meridian {
                 i += BLOCK;
                 continue;
             }
-            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[i], self.points[i + 1]));
+            best_sq = best_sq.min(distance_to_piece_sq(at, self.points[i].into(), self.points[i + 1].into()));
             i += 1;
         }
         let mut left = middle;
         while left > 0 {
             looked += 1;
-            let behind = (t - self.points[left].0).max(0.0);
+            let behind = (t - self.points[left].t).max(0.0);
             if behind * behind > best_sq {
                 break;
             }
@@ -251,7 +259,7 @@ impl Meridian {
                 continue;
             }
             left -= 1;
-            best_sq = best_sq.min(distance_to_piece_sq((t, r), self.points[left], self.points[left + 1]));
+            best_sq = best_sq.min(distance_to_piece_sq(at, self.points[left].into(), self.points[left + 1].into()));
         }
         spend(looked);
         best_sq
@@ -266,9 +274,9 @@ impl Meridian {
 }
 
 /// Squared distance from a point to a straight piece, in mm2.
-pub(crate) fn distance_to_piece_sq(p: (f64, f64), a: (f64, f64), b: (f64, f64)) -> f64 {
-    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-    let (px, py) = (p.0 - a.0, p.1 - a.1);
+pub(crate) fn distance_to_piece_sq(p: Point, a: Point, b: Point) -> f64 {
+    let (dx, dy) = (b.x - a.x, b.y - a.y);
+    let (px, py) = (p.x - a.x, p.y - a.y);
     let length_sq = dx * dx + dy * dy;
     let along = if length_sq > 0.0 { ((px * dx + py * dy) / length_sq).clamp(0.0, 1.0) } else { 0.0 };
     let (ex, ey) = (px - dx * along, py - dy * along);

@@ -38,6 +38,7 @@ mod slice_edges;
 pub mod solid;
 pub mod spin;
 pub mod spokes;
+pub mod station;
 pub mod stock;
 pub mod surface;
 pub mod swept;
@@ -68,10 +69,13 @@ pub use shadow::{Corner, Flats, finer, finer_in_slices, shadow, shadow_in_slices
 pub use solid::{FittedPlug, Limit, Removal, Role, Solid, State, ToOutside};
 pub use spin::{Farthest, Outermost, Spin};
 pub use spokes::{spokes, square_parts, square_section};
+pub use station::Station;
 pub use stock::{Section, Stock};
 pub use swept::Swept;
-pub use unroll::{Unrolled, cut_around};
+pub use unroll::{OnSurface, Unrolled, cut_around};
 pub use vector::Vector;
+
+pub use kurbo::{Point, Vec2};
 
 /// How far the chords of a flattened curve may stand off the curve, in mm.
 pub const FLATTENING: f64 = 0.01;

@@ -9,6 +9,7 @@ use super::axis::{Axis, Seen};
 use super::keep::Keep;
 use super::pace::spend;
 use super::sawn::Sawn;
+use super::station::Station;
 use super::stock::{Section, Stock};
 use super::turned::{Side, Slab, Turned};
 use super::vector::Vector;
@@ -102,11 +103,11 @@ fn of_saw(sawn: &Sawn, at: Vector, reach: f64) -> Option<HalfSpaceNear> {
     if high >= sawn.ends().1 {
         return None;
     }
-    let mut pieces = sawn.points().windows(2).filter(|pair| pair[1].0 >= low && pair[0].0 <= high);
+    let mut pieces = sawn.points().windows(2).filter(|pair| pair[1].x >= low && pair[0].x <= high);
     let (piece, none) = (pieces.next()?, pieces.next());
-    let slope = (piece[1].1 - piece[0].1) / (piece[1].0 - piece[0].0);
+    let slope = (piece[1].y - piece[0].y) / (piece[1].x - piece[0].x);
     let normal = Vector::new(0.0, 1.0, -slope);
-    none.is_none().then(|| HalfSpaceNear { normal, offset: piece[0].1 - slope * piece[0].0 })
+    none.is_none().then(|| HalfSpaceNear { normal, offset: piece[0].y - slope * piece[0].x })
 }
 
 /// What cuts about one axis keep, near a point.
@@ -205,7 +206,7 @@ pub(crate) fn middle_of(points: &[Vector]) -> Option<Vector> {
 }
 
 /// A ring's hull between two clock directions: points of an axis's frame whose hull holds the arc.
-pub(crate) fn arc_bound(axis: &Axis, (t, r): (f64, f64), clocks: (f64, f64)) -> [Vector; 3] {
+pub(crate) fn arc_bound(axis: &Axis, Station { t, r }: Station, clocks: (f64, f64)) -> [Vector; 3] {
     let middle = f64::midpoint(clocks.0, clocks.1);
     let out = 1.0 / ((clocks.1 - clocks.0) / 2.0).cos();
     [(r, clocks.0), (r, clocks.1), (r * out, middle)].map(|(r, clock)| axis.point(t, r, clock))

@@ -5,6 +5,7 @@ use super::intervals::Intervals;
 use super::meridian::Meridian;
 use super::pace::spend;
 use super::quadratic::not_positive;
+use super::station::Station;
 use super::vector::Vector;
 
 /// Which side of the profile belongs to the region.
@@ -147,7 +148,7 @@ impl Revolved {
         let (first, last) = (chain[0], chain[chain.len() - 1]);
         let beyond = self.fill == Fill::Beyond;
         let open = self.fill == Fill::WithinOpen;
-        for (at, edge, open) in [(first.0, first.1, open), (last.0, last.1, false)] {
+        for (at, edge, open) in [(first.t, first.r, open), (last.t, last.r, false)] {
             if open {
                 if t <= at {
                     best_sq = best_sq.min((radius - edge) * (radius - edge));
@@ -207,7 +208,7 @@ impl Revolved {
 
     /// The stretches before the mouth, within the first radius.
     fn mouth(&self, line: &SeenLine) -> Intervals {
-        let (start, radius) = self.meridian.points()[0];
+        let Station { t: start, r: radius } = self.meridian.points()[0];
         line.between(f64::NEG_INFINITY, start).intersection(&line.within_radius(radius))
     }
 
@@ -288,13 +289,13 @@ impl SeenLine {
     }
 
     /// The stretches within one straight piece of a profile: between its stations and under its cone.
-    fn within_piece(&self, from: (f64, f64), to: (f64, f64)) -> Intervals {
-        let run = to.0 - from.0;
+    fn within_piece(&self, from: Station, to: Station) -> Intervals {
+        let run = to.t - from.t;
         if run <= 0.0 {
             return Intervals::none();
         }
-        let slope = (to.1 - from.1) / run;
-        self.within_cone(from.1 + slope * (self.t0 - from.0), slope).intersection(&self.between(from.0, to.0))
+        let slope = (to.r - from.r) / run;
+        self.within_cone(from.r + slope * (self.t0 - from.t), slope).intersection(&self.between(from.t, to.t))
     }
 
     /// The stretches nearer to the axis than a line whose radius is `radius` at place 0 and grows by `slope` per mm of

@@ -1,5 +1,7 @@
 //! The region above a line drawn in the side view, across the whole width.
 
+use kurbo::Point;
+
 use super::curve::{Segment, arc_points, arc_start_slope};
 use super::intervals::Intervals;
 use super::meridian::{Bent, distance_to_piece_sq};
@@ -11,7 +13,7 @@ use super::vector::Vector;
 /// first end along its tangent; at its last end the region stops square to axis A.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sawn {
-    points: Vec<(f64, f64)>,
+    points: Vec<Point>,
     drawn: (f64, f64),
     arc: Option<Bent>,
 }
@@ -25,14 +27,14 @@ impl Sawn {
     /// From points `(s, y)`, stations growing; `None` when there are fewer than two, a number is not finite, or
     /// stations do not grow.
     #[must_use]
-    pub fn above(points: &[(f64, f64)]) -> Option<Self> {
+    pub fn above(points: &[Point]) -> Option<Self> {
         let (a, b) = (points.first()?, points.get(1)?);
-        Self::above_with_tangent(points, (b.1 - a.1) / (b.0 - a.0))
+        Self::above_with_tangent(points, (b.y - a.y) / (b.x - a.x))
     }
 
     /// From the ends `(s, y)` of an arc that stands off its chord by `bulge`, positive upward; chords within `tolerance` mm.
     #[must_use]
-    pub fn above_arc(from: (f64, f64), to: (f64, f64), bulge: f64, tolerance: f64) -> Option<Self> {
+    pub fn above_arc(from: Point, to: Point, bulge: f64, tolerance: f64) -> Option<Self> {
         let points = arc_points(from, to, bulge, tolerance);
         let sawn = Self::above_with_tangent(&points, arc_start_slope(from, to, bulge))?;
         Some(Self { arc: (bulge != 0.0).then_some(Bent { from, to, segment: Segment::Arc { bulge } }), ..sawn })
@@ -47,23 +49,23 @@ impl Sawn {
     /// From points `(s, y)` of a curve whose tangent at the first end rises by `slope` per mm, where the first chord
     /// would carry the line on too steeply or too flat. Past a tenth of a degree from upright it is held there.
     #[must_use]
-    fn above_with_tangent(points: &[(f64, f64)], slope: f64) -> Option<Self> {
+    fn above_with_tangent(points: &[Point], slope: f64) -> Option<Self> {
         let sound = points.len() >= 2
             && !slope.is_nan()
-            && points.iter().all(|p| p.0.is_finite() && p.1.is_finite())
-            && points.windows(2).all(|pair| pair[0].0 < pair[1].0);
+            && points.iter().all(|p| p.x.is_finite() && p.y.is_finite())
+            && points.windows(2).all(|pair| pair[0].x < pair[1].x);
         if !sound {
             return None;
         }
         let (a, slope) = (points[0], slope.clamp(-STEEPEST, STEEPEST));
-        let mut all = vec![(a.0 - FAR, a.1 - FAR * slope)];
+        let mut all = vec![Point::new(a.x - FAR, a.y - FAR * slope)];
         all.extend_from_slice(points);
-        Some(Self { points: all, drawn: (a.0, points[points.len() - 1].0), arc: None })
+        Some(Self { points: all, drawn: (a.x, points[points.len() - 1].x), arc: None })
     }
 
     /// The chain, carried on far before its first end.
     #[must_use]
-    pub fn points(&self) -> &[(f64, f64)] {
+    pub fn points(&self) -> &[Point] {
         &self.points
     }
 
@@ -76,9 +78,9 @@ impl Sawn {
     /// The height of the line at station `s`, in mm; `None` past its handle-side end.
     #[must_use]
     pub fn height(&self, s: f64) -> Option<f64> {
-        let next = self.points.partition_point(|p| p.0 < s).max(1);
+        let next = self.points.partition_point(|p| p.x < s).max(1);
         let (a, b) = (self.points[next - 1], self.points.get(next)?);
-        Some(a.1 + (b.1 - a.1) * (s - a.0) / (b.0 - a.0))
+        Some(a.y + (b.y - a.y) * (s - a.x) / (b.x - a.x))
     }
 
     /// Whether a point is in the region.
@@ -90,9 +92,9 @@ impl Sawn {
     /// Distance from a point to the region's surface, in mm: negative inside. Exact.
     #[must_use]
     pub fn signed_distance(&self, point: Vector) -> f64 {
-        let p = (point.s, point.y);
+        let p = Point::new(point.s, point.y);
         let last = self.points[self.points.len() - 1];
-        let end = if p.1 >= last.1 { (p.0 - last.0).powi(2) } else { f64::INFINITY };
+        let end = if p.y >= last.y { (p.x - last.x).powi(2) } else { f64::INFINITY };
         let nearest = self.nearest_sq(p, end).sqrt();
         if self.contains(point) { -nearest } else { nearest }
     }
@@ -100,19 +102,19 @@ impl Sawn {
     /// The least squared distance from `(s, y)` to the chain, or `best_sq` when that is less.
     ///
     /// Pieces are tried outward from `s` and given up once they are farther along than the best so far.
-    fn nearest_sq(&self, p: (f64, f64), mut best_sq: f64) -> f64 {
+    fn nearest_sq(&self, p: Point, mut best_sq: f64) -> f64 {
         spend(8);
         let pieces = self.points.len() - 1;
-        let middle = self.points.partition_point(|q| q.0 < p.0).clamp(1, pieces) - 1;
+        let middle = self.points.partition_point(|q| q.x < p.x).clamp(1, pieces) - 1;
         for i in middle..pieces {
-            let ahead = (self.points[i].0 - p.0).max(0.0);
+            let ahead = (self.points[i].x - p.x).max(0.0);
             if ahead * ahead > best_sq {
                 break;
             }
             best_sq = best_sq.min(distance_to_piece_sq(p, self.points[i], self.points[i + 1]));
         }
         for i in (0..middle).rev() {
-            let behind = (p.0 - self.points[i + 1].0).max(0.0);
+            let behind = (p.x - self.points[i + 1].x).max(0.0);
             if behind * behind > best_sq {
                 break;
             }
@@ -130,11 +132,11 @@ impl Sawn {
             return self.height(ray.start.s).map_or_else(Intervals::none, |height| above(dy, ray.start.y - height));
         }
         let mut set = Intervals::none();
-        let mut visit = |pair: &[(f64, f64)]| {
+        let mut visit = |pair: &[Point]| {
             let (a, b) = (pair[0], pair[1]);
-            let slope = (b.1 - a.1) / (b.0 - a.0);
-            let (p, q) = ((a.0 - ray.start.s) / ds, (b.0 - ray.start.s) / ds);
-            let over = above(dy - slope * ds, ray.start.y - a.1 - slope * (ray.start.s - a.0));
+            let slope = (b.y - a.y) / (b.x - a.x);
+            let (p, q) = ((a.x - ray.start.s) / ds, (b.x - ray.start.s) / ds);
+            let over = above(dy - slope * ds, ray.start.y - a.y - slope * (ray.start.s - a.x));
             for (from, to) in over.intersection(&Intervals::one(p.min(q), p.max(q))).iter() {
                 set.push_rising(from, to);
             }

@@ -16,6 +16,7 @@ use super::sawn::Sawn;
 use super::solid::State;
 use super::stock::{Section as StockSection, Stock};
 use super::trace::{self, CORNER_UNITS, Chains, Window};
+use crate::geometry::Station;
 
 /// How far the chords of a section may stand off its curves unless asked otherwise, in mm.
 pub const SECTION_TOLERANCE: f64 = 0.005;
@@ -134,7 +135,10 @@ fn stock_chains(stock: &Stock, plane: &Plane, window: Window) -> Chains {
             convex(window, &limits)
         }
         StockSection::Round { radius } => {
-            let Ok(meridian) = Meridian::new(vec![(0.0, radius), (stock.length, radius)]) else { return Vec::new() };
+            let Ok(meridian) = Meridian::new(vec![Station::new(0.0, radius), Station::new(stock.length, radius)])
+            else {
+                return Vec::new();
+            };
             trace::outlines(&Revolved { axis: Axis::A, meridian, fill: Fill::Within }, plane, window)
         }
     }
@@ -163,10 +167,10 @@ fn sawn_chains(sawn: &Sawn, plane: &Plane, window: Window) -> Chains {
     pieces
         .flat_map(|(i, pair)| {
             let (a, b) = (pair[0], pair[1]);
-            let slope = (b.1 - a.1) / (b.0 - a.0);
-            let end = if i == last { b.0 } else { b.0 + OVERLAP };
-            let over = [y[0] - a.1 - slope * (s[0] - a.0), y[1] - slope * s[1], y[2] - slope * s[2]];
-            convex(window, &[plus(-a.0, s), minus(end, s), over])
+            let slope = (b.y - a.y) / (b.x - a.x);
+            let end = if i == last { b.x } else { b.x + OVERLAP };
+            let over = [y[0] - a.y - slope * (s[0] - a.x), y[1] - slope * s[1], y[2] - slope * s[2]];
+            convex(window, &[plus(-a.x, s), minus(end, s), over])
         })
         .collect()
 }

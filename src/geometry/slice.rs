@@ -8,6 +8,7 @@ use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
 use super::slice_edges::{CORNER, Heights, SQUARE, SliceEdges, turn};
 use super::solid::{FittedPlug, Removal, Role, State};
+use super::station::Station;
 use super::stock::{Section, Stock};
 use super::vector::Vector;
 
@@ -34,7 +35,7 @@ pub(crate) fn station_breaks(states: &States<'_>) -> Vec<f64> {
                     breaks.shoulders(revolved, state.stock.largest_radius());
                 }
             }
-            Region::Sawn(sawn) => breaks.hard.extend(sawn.points().iter().map(|p| p.0)),
+            Region::Sawn(sawn) => breaks.hard.extend(sawn.points().iter().map(|p| p.x)),
             Region::HalfSpace(half) => {
                 let lean = half.into.x.hypot(half.into.y) * state.stock.largest_radius();
                 if half.into.s.abs() > 0.05 {
@@ -58,13 +59,13 @@ impl Breaks {
     fn revolved(&mut self, revolved: &Revolved) {
         let points = revolved.meridian.points();
         let lean = revolved.axis.tilt().sin();
-        let at = |(t, r): (f64, f64)| {
+        let at = |Station { t, r }: Station| {
             let s = revolved.axis.point(t, 0.0, 0.0).s;
             [s - r * lean, s + r * lean]
         };
         let last = points.len() - 1;
         for i in 0..=last {
-            if i == 0 || i == last || points[i].0 == points[i - 1].0 || points[i].0 == points[i + 1].0 {
+            if i == 0 || i == last || points[i].t == points[i - 1].t || points[i].t == points[i + 1].t {
                 self.hard.extend(at(points[i]));
             } else if turn(points[i - 1], points[i], points[i + 1]).abs() > CORNER {
                 self.soft.extend(at(points[i]));
@@ -72,8 +73,7 @@ impl Breaks {
         }
         if lean > 0.5 {
             // Across the grain it is the widest place that ends it along the blank.
-            let widest =
-                points.iter().copied().fold((0.0, 0.0), |most: (f64, f64), p| if p.1 > most.1 { p } else { most });
+            let widest = points.iter().copied().fold(Station::default(), |most, p| if p.r > most.r { p } else { most });
             self.hard.extend(at(widest));
         }
     }

@@ -5,6 +5,7 @@ use smallvec::SmallVec;
 use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Ray, Revolved};
+use super::station::Station;
 use super::vector::Vector;
 
 /// Heights in a slice, rising.
@@ -18,8 +19,8 @@ pub(crate) const SQUARE: f64 = 0.02;
 const SAME: f64 = 0.01;
 
 /// The angle by which a chain turns at `b`.
-pub(crate) fn turn(a: (f64, f64), b: (f64, f64), c: (f64, f64)) -> f64 {
-    (c.1 - b.1).atan2(c.0 - b.0) - (b.1 - a.1).atan2(b.0 - a.0)
+pub(crate) fn turn(a: Station, b: Station, c: Station) -> f64 {
+    (c.r - b.r).atan2(c.t - b.t) - (b.r - a.r).atan2(b.t - a.t)
 }
 
 /// The edges that regions show in the slice at one station.
@@ -130,7 +131,7 @@ impl<'a> SliceEdges<'a> {
         let off = (self.s - origin.s) * across + (origin.x * along.x + origin.y * along.y) * along.s / across;
         let middle = origin.x * nx + origin.y * ny;
         let nodes = Nodes::of(revolved);
-        let stretches = (1..nodes.len()).filter_map(|i| Some((nodes.get(i - 1)?.1, nodes.get(i)?.1)));
+        let stretches = (1..nodes.len()).filter_map(|i| Some((nodes.get(i - 1)?.r, nodes.get(i)?.r)));
         for (radius, _) in stretches.filter(|(from, to)| from == to && *from > off.abs()) {
             let half = (radius * radius - off * off).sqrt();
             self.lines.extend([-half, half].map(|aside| Line { nx, ny, at: middle + aside }));
@@ -152,12 +153,12 @@ impl<'a> SliceEdges<'a> {
         spend(4 * reached.len());
         for i in reached {
             let Some(here) = points.get(i) else { break };
-            let next = points.get(i + 1).filter(|n| n.0 > here.0);
+            let next = points.get(i + 1).filter(|n| n.t > here.t);
             // A stretch turned to nothing has no outline.
-            let thick = next.filter(|n| n.1 > 0.0 || here.1 > 0.0);
+            let thick = next.filter(|n| n.r > 0.0 || here.r > 0.0);
             let level = thick.and_then(|next| self.level_points(revolved, here, next));
             let between = match (ran_past, level) {
-                (Some(past), Some(level)) => (0..2).any(|k| past[k] && level[k].0 < here.0),
+                (Some(past), Some(level)) => (0..2).any(|k| past[k] && level[k].0 < here.t),
                 _ => false,
             };
             if points.is_corner(i) || between || ran_past.is_some() != level.is_some() {
@@ -168,8 +169,8 @@ impl<'a> SliceEdges<'a> {
                     }
                 }
             }
-            let end = next.map_or(here.0, |n| n.0);
-            for (_, p) in level.into_iter().flatten().filter(|(t, _)| (here.0..=end).contains(t)) {
+            let end = next.map_or(here.t, |n| n.t);
+            for (_, p) in level.into_iter().flatten().filter(|(t, _)| (here.t..=end).contains(t)) {
                 self.heights.push(p.y);
                 widen(p);
             }
@@ -196,17 +197,17 @@ impl<'a> SliceEdges<'a> {
     ///
     /// With d from the axis's origin and t = d.a, the conic is |d|^2 - t^2 - r(t)^2 = 0; where it runs level its
     /// derivative by x is zero, which gives d.x as a linear function of d.y, and so a quadratic in d.y.
-    fn level_points(&self, revolved: &Revolved, from: (f64, f64), to: (f64, f64)) -> Option<[(f64, Vector); 2]> {
+    fn level_points(&self, revolved: &Revolved, from: Station, to: Station) -> Option<[(f64, Vector); 2]> {
         let (origin, a) = (revolved.axis.origin(), revolved.axis.along());
         let ds = self.s - origin.s;
-        let growth = (to.1 - from.1) / (to.0 - from.0);
-        let base = from.1 - growth * from.0;
+        let growth = (to.r - from.r) / (to.t - from.t);
+        let base = from.r - growth * from.t;
         let k = 1.0 + growth * growth;
         let across = 1.0 - k * a.x * a.x;
         if across.abs() < 1e-9 {
             // A cylinder along x shows two level lines.
             let rise = (base * base - ds * ds).max(0.0).sqrt();
-            let flat = (from.0 + to.0) / 2.0;
+            let flat = (from.t + to.t) / 2.0;
             return Some([rise, -rise].map(|dy| (flat, Vector::new(origin.x, origin.y + dy, self.s))));
         }
         let (x_y, x_0) = (k * a.x * a.y / across, a.x * (k * a.s * ds + growth * base) / across);
@@ -250,8 +251,8 @@ impl<'a> SliceEdges<'a> {
 /// The nodes of a profile, with one far before an open mouth.
 #[derive(Clone, Copy)]
 struct Nodes<'a> {
-    points: &'a [(f64, f64)],
-    mouth: Option<(f64, f64)>,
+    points: &'a [Station],
+    mouth: Option<Station>,
 }
 
 impl<'a> Nodes<'a> {
@@ -261,7 +262,7 @@ impl<'a> Nodes<'a> {
     fn of(revolved: &'a Revolved) -> Self {
         let points = revolved.meridian.points();
         let open = revolved.fill == Fill::WithinOpen;
-        Self { points, mouth: open.then(|| (points[0].0 - Self::FAR, points[0].1)) }
+        Self { points, mouth: open.then(|| Station::new(points[0].t - Self::FAR, points[0].r)) }
     }
 
     fn extra(self) -> usize {
@@ -272,7 +273,7 @@ impl<'a> Nodes<'a> {
         self.points.len() + self.extra()
     }
 
-    fn get(self, i: usize) -> Option<(f64, f64)> {
+    fn get(self, i: usize) -> Option<Station> {
         match self.mouth {
             Some(mouth) if i == 0 => Some(mouth),
             _ => self.points.get(i - self.extra()).copied(),
@@ -281,8 +282,8 @@ impl<'a> Nodes<'a> {
 
     /// How many nodes lie before a station.
     fn count_before(self, t: f64) -> usize {
-        let mouth = self.mouth.filter(|m| m.0 < t).map_or(0, |_| 1);
-        mouth + self.points.partition_point(|n| n.0 < t)
+        let mouth = self.mouth.filter(|m| m.t < t).map_or(0, |_| 1);
+        mouth + self.points.partition_point(|n| n.t < t)
     }
 
     /// Whether a node is an end or a corner sharper than those of flattened curves.
@@ -347,7 +348,7 @@ fn radius_near(revolved: &Revolved, t: f64) -> f64 {
 }
 
 /// The two points of the circle at a profile's node that lie in the slice at `s`.
-fn corner_points(revolved: &Revolved, (t, radius): (f64, f64), s: f64) -> Option<[Vector; 2]> {
+fn corner_points(revolved: &Revolved, Station { t, r: radius }: Station, s: f64) -> Option<[Vector; 2]> {
     let axis = &revolved.axis;
     let (a, b) = (radius * axis.right().s, radius * axis.up().s);
     let (size, rise) = (a.hypot(b), s - axis.point(t, 0.0, 0.0).s);

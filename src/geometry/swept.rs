@@ -7,6 +7,7 @@ use super::intervals::Intervals;
 use super::pace::spend;
 use super::region::Region;
 use super::revolved::{Fill, Revolved};
+use super::station::Station;
 use super::stock::{Section, Stock};
 use super::vector::Vector;
 use super::wave::Wave;
@@ -26,9 +27,9 @@ pub struct Swept {
 impl Swept {
     /// From one `(t, radius)` in mm to another, about an axis.
     #[must_use]
-    pub fn new(axis: &Axis, from: (f64, f64), to: (f64, f64)) -> Self {
-        let ends = [from, to].map(|(t, radius)| Circle::new(axis, t, radius));
-        Self { ends, along: axis.along(), half: ((to.0 - from.0).abs() / 2.0, (to.1 - from.1).abs() / 2.0) }
+    pub fn new(axis: &Axis, from: Station, to: Station) -> Self {
+        let ends = [from, to].map(|Station { t, r: radius }| Circle::new(axis, t, radius));
+        Self { ends, along: axis.along(), half: ((to.t - from.t).abs() / 2.0, (to.r - from.r).abs() / 2.0) }
     }
 
     /// The arcs where some value of the circle is not positive at either end of the way.
@@ -103,11 +104,11 @@ impl Swept {
         // Squared, the distance from an axis rises over its chord between the ends by no more than this.
         let lean = axis.along().cross(self.along).length();
         let sag = (lean * self.half.0 + self.half.1).powi(2);
-        let met = |a: (f64, f64), b: (f64, f64)| {
-            let slope = if b.0 > a.0 && a.0.is_finite() { (b.1 - a.1) / (b.0 - a.0) } else { 0.0 };
-            let strip = self.between(station, a.0, b.0);
+        let met = |a: Station, b: Station| {
+            let slope = if b.t > a.t && a.t.is_finite() { (b.r - a.r) / (b.t - a.t) } else { 0.0 };
+            let strip = self.between(station, a.t, b.t);
             let arcs = |end: usize| {
-                let line = Wave::default().plus(stations[end], slope).raised(b.1 - slope * b.0);
+                let line = Wave::default().plus(stations[end], slope).raised(b.r - slope * b.t);
                 let over = distances[end].plus(line.squared(), -1.0);
                 match is_beyond {
                     // Over a cone along a straight way is convex: it is met at the ends, or nowhere.
@@ -118,16 +119,16 @@ impl Swept {
             strip.intersection(&arcs(0).union(&arcs(1)))
         };
         let mut arcs = Intervals::none();
-        if revolved.fill == Fill::WithinOpen && low <= points[0].0 {
-            arcs = met((f64::NEG_INFINITY, points[0].1), points[0]);
+        if revolved.fill == Fill::WithinOpen && low <= points[0].t {
+            arcs = met(Station::new(f64::NEG_INFINITY, points[0].r), points[0]);
         }
-        if high < points[0].0 {
+        if high < points[0].t {
             return arcs;
         }
         let (first, last) = (revolved.meridian.piece_at(low), revolved.meridian.piece_at(high));
         // As many roots as of two circles.
         spend(96 * (last + 1 - first));
-        for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].0 > pair[0].0) {
+        for pair in points[first..=last + 1].windows(2).filter(|pair| pair[1].t > pair[0].t) {
             arcs = arcs.union(&met(pair[0], pair[1]));
         }
         arcs

@@ -2,6 +2,8 @@
 
 use smallvec::{SmallVec, smallvec};
 
+use super::station::Station;
+
 /// A limit pair at a station: the profile stays from `low` to `high` there, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Gate {
@@ -19,7 +21,7 @@ pub struct Gate {
 /// the given stations. Among paths of that count each node is set as low as the rest allows. Empty for fewer than two
 /// gates.
 #[must_use]
-pub fn fewest(gates: &[Gate]) -> Vec<(f64, f64)> {
+pub fn fewest(gates: &[Gate]) -> Vec<Station> {
     if gates.len() < 2 {
         return Vec::new();
     }
@@ -73,18 +75,18 @@ fn reach_in_rounds(gates: &[Gate]) -> Vec<Vec<Option<Reach>>> {
 const WIDEST: f64 = 1e4;
 
 /// Walks back from the lowest radius at the last gate, each time to the farthest gate one straight piece away.
-fn trace_back(gates: &[Gate], rounds: &[Vec<Option<Reach>>]) -> Vec<(f64, f64)> {
+fn trace_back(gates: &[Gate], rounds: &[Vec<Option<Reach>>]) -> Vec<Station> {
     let last = gates.len() - 1;
     let Some(end) = rounds[rounds.len() - 1][last] else {
         // Not reached: cannot happen for sound gates; every gate's own lower limit is then the honest answer.
-        return gates.iter().map(|g| (g.t, g.low)).collect();
+        return gates.iter().map(|g| Station::new(g.t, g.low)).collect();
     };
     let lowest = end.low.max(gates[last].low);
-    let mut path = vec![(gates[last].t, lowest)];
+    let mut path = vec![Station::new(gates[last].t, lowest)];
     let mut at = (last, lowest);
     for round in rounds.iter().rev().skip(1) {
         let Some(step) = step_back(gates, round, at) else { break };
-        path.push((gates[step.0].t, step.1));
+        path.push(Station::new(gates[step.0].t, step.1));
         at = step;
     }
     path.reverse();

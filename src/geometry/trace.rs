@@ -7,10 +7,13 @@
 
 use std::f64::consts::{FRAC_PI_2, TAU};
 
+use kurbo::{Point, Vec2};
+
 use super::pace::spend;
 use super::plane::Plane;
 use super::quadratic::not_negative;
 use super::revolved::{Fill, Revolved};
+use super::station::Station;
 
 /// Closed chains: counter-clockwise around the region, clockwise around holes in it.
 pub(crate) type Chains = Vec<Vec<[f64; 2]>>;
@@ -157,12 +160,12 @@ fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
 const ON_END: f64 = 1e-9;
 
 /// The profile's points, an open mouth carried on to the window's edge.
-fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<(f64, f64)> {
+fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<Station> {
     let points = region.meridian.points();
     let mut profile = Vec::with_capacity(points.len() + 1);
     if region.fill == Fill::WithinOpen {
         let edge = lean.t0 - lean.slope * reach - 1.0;
-        profile.push((edge.min(points[0].0), points[0].1));
+        profile.push(Station::new(edge.min(points[0].t), points[0].r));
     }
     profile.extend_from_slice(points);
     profile
@@ -170,17 +173,17 @@ fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<(f64, f
 
 /// The upper half of one closed outline: corners `(w, height over the middle line)` with `w` rising.
 struct Half {
-    corners: Vec<(f64, f64)>,
+    corners: Vec<Point>,
     /// How far the curve stands over the chord that ends at each corner.
     sags: Vec<f64>,
 }
 
-fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Half> {
+fn half_outlines(profile: &[Station], lean: &Lean, window: Window) -> Vec<Half> {
     let mut halves: Vec<Half> = Vec::new();
     // Whether the last half reached the end of its piece, so that the next piece goes on from there.
     let mut open = false;
     for pair in profile.windows(2) {
-        if pair[1].0 <= pair[0].0 {
+        if pair[1].t <= pair[0].t {
             continue;
         }
         let piece = ConicPiece::new(pair[0], pair[1], lean, window.reach);
@@ -188,7 +191,7 @@ fn half_outlines(profile: &[(f64, f64)], lean: &Lean, window: Window) -> Vec<Hal
             open = false;
             continue;
         };
-        let start = (piece.low, piece.height(piece.low));
+        let start = Point::new(piece.low, piece.height(piece.low));
         match halves.last_mut().filter(|_| open && piece.from_start) {
             Some(half) => half.push(start, 0.0),
             None => halves.push(Half { corners: vec![start], sags: vec![0.0] }),
@@ -215,10 +218,10 @@ struct ConicPiece {
 }
 
 impl ConicPiece {
-    fn new(from: (f64, f64), to: (f64, f64), lean: &Lean, reach: f64) -> Option<Self> {
-        let (start, end) = (lean.w_at(from.0), lean.w_at(to.0));
-        let growth = (to.1 - from.1) / (end - start);
-        let base = from.1 - growth * start;
+    fn new(from: Station, to: Station, lean: &Lean, reach: f64) -> Option<Self> {
+        let (start, end) = (lean.w_at(from.t), lean.w_at(to.t));
+        let growth = (to.r - from.r) / (end - start);
+        let base = from.r - growth * start;
         let (less, more) = ((base - lean.m0, growth - lean.m1), (base + lean.m0, growth + lean.m1));
         let (mut low, mut high) = (start.max(-reach), end.min(reach));
         for (value, slope) in [less, more] {
@@ -233,10 +236,10 @@ impl ConicPiece {
     }
 
     /// The corner at `angle` from -90 to 90 degrees: spaced as on an ellipse, closer toward both ends.
-    fn corner(&self, angle: f64) -> (f64, f64) {
+    fn corner(&self, angle: f64) -> Point {
         let w = (self.low + self.high) / 2.0 + (self.high - self.low) / 2.0 * angle.sin();
         let w = w.clamp(self.low, self.high);
-        (w, self.height(w))
+        Point::new(w, self.height(w))
     }
 
     fn sample(&self, tolerance: f64, half: &mut Half) {
@@ -245,7 +248,7 @@ impl ConicPiece {
     }
 
     /// Appends corners up to `b`, halving the angle until the chords stand off by no more than the tolerance.
-    fn split(&self, a: (f64, (f64, f64)), b: (f64, (f64, f64)), tolerance: f64, depth: u32, half: &mut Half) {
+    fn split(&self, a: (f64, Point), b: (f64, Point), tolerance: f64, depth: u32, half: &mut Half) {
         let angle = (a.0 + b.0) / 2.0;
         let middle = self.corner(angle);
         let sag = stands_over(middle, a.1, b.1);
@@ -262,14 +265,14 @@ impl ConicPiece {
 const DEEPEST: u32 = 9;
 
 /// How far a point stands over the chord from `a` to `b`, to its left.
-fn stands_over(point: (f64, f64), a: (f64, f64), b: (f64, f64)) -> f64 {
-    let (dw, dh) = (b.0 - a.0, b.1 - a.1);
+fn stands_over(point: Point, a: Point, b: Point) -> f64 {
+    let (dw, dh) = (b.x - a.x, b.y - a.y);
     let length = dw.hypot(dh);
-    if length <= 0.0 { 0.0 } else { (dw * (point.1 - a.1) - dh * (point.0 - a.0)) / length }
+    if length <= 0.0 { 0.0 } else { (dw * (point.y - a.y) - dh * (point.x - a.x)) / length }
 }
 
 impl Half {
-    fn push(&mut self, corner: (f64, f64), sag: f64) {
+    fn push(&mut self, corner: Point, sag: f64) {
         if self.corners.last() != Some(&corner) {
             self.corners.push(corner);
             self.sags.push(sag);
@@ -289,36 +292,36 @@ impl Half {
 
     fn corners_on(&self, w: f64, index: usize, lean: &Lean) -> Option<[[f64; 2]; 2]> {
         let corner = self.moved(index);
-        let on_line = (corner.0 - w).abs() < ON_END && corner.1 > 0.0;
-        on_line.then(|| [-corner.1, corner.1].map(|h| lean.in_plane(corner.0, h - lean.q0)))
+        let on_line = (corner.x - w).abs() < ON_END && corner.y > 0.0;
+        on_line.then(|| [-corner.y, corner.y].map(|h| lean.in_plane(corner.x, h - lean.q0)))
     }
 
     /// The whole outline in plane coordinates, counter-clockwise.
     fn close(&self, lean: &Lean) -> Vec<[f64; 2]> {
-        let moved: Vec<(f64, f64)> = (0..self.corners.len()).map(|i| self.moved(i)).collect();
-        let lower = moved.iter().map(|c| (c.0, -c.1));
-        let upper = moved.iter().rev().filter(|c| c.1 > 0.0).copied();
-        lower.chain(upper).map(|(w, h)| lean.in_plane(w, h - lean.q0)).collect()
+        let moved: Vec<Point> = (0..self.corners.len()).map(|i| self.moved(i)).collect();
+        let lower = moved.iter().map(|c| Point::new(c.x, -c.y));
+        let upper = moved.iter().rev().filter(|c| c.y > 0.0).copied();
+        lower.chain(upper).map(|c| lean.in_plane(c.x, c.y - lean.q0)).collect()
     }
 
     /// A corner moved off the curve, so that the chords on both sides enclose the curve's own area.
-    fn moved(&self, i: usize) -> (f64, f64) {
+    fn moved(&self, i: usize) -> Point {
         let corner = self.corners[i];
         let (before, after) = (self.edge(i), self.edge(i + 1));
         match (before, after) {
             (Some(a), Some(b)) => {
                 let share = 2.0 / 3.0 / (a.length + b.length);
                 let (wa, wb) = (share * a.sag * a.length, share * b.sag * b.length);
-                let height = corner.1 + wa * a.normal.1 + wb * b.normal.1;
-                (corner.0 + wa * a.normal.0 + wb * b.normal.0, height.max(0.0))
+                let height = corner.y + wa * a.normal.y + wb * b.normal.y;
+                Point::new(corner.x + wa * a.normal.x + wb * b.normal.x, height.max(0.0))
             }
-            (Some(edge), None) | (None, Some(edge)) if corner.1 <= 0.0 => {
+            (Some(edge), None) | (None, Some(edge)) if corner.y <= 0.0 => {
                 // On the middle line: its mirror image pulls as hard, so it moves along the line.
-                (corner.0 + 2.0 / 3.0 * edge.sag * edge.normal.0, 0.0)
+                Point::new(corner.x + 2.0 / 3.0 * edge.sag * edge.normal.x, 0.0)
             }
             (Some(edge), None) | (None, Some(edge)) => {
                 // At a shoulder: it must stay in the shoulder's plane.
-                (corner.0, (corner.1 + 2.0 / 3.0 * edge.sag / edge.normal.1.max(0.5)).max(0.0))
+                Point::new(corner.x, (corner.y + 2.0 / 3.0 * edge.sag / edge.normal.y.max(0.5)).max(0.0))
             }
             (None, None) => corner,
         }
@@ -327,15 +330,15 @@ impl Half {
     /// The edge that ends at corner `i`; `None` before the first and after the last.
     fn edge(&self, i: usize) -> Option<Edge> {
         let (a, b) = (self.corners.get(i.checked_sub(1)?)?, self.corners.get(i)?);
-        let (dw, dh) = (b.0 - a.0, b.1 - a.1);
+        let (dw, dh) = (b.x - a.x, b.y - a.y);
         let length = dw.hypot(dh);
-        Some(Edge { length, normal: (-dh / length, dw / length), sag: self.sags[i] })
+        Some(Edge { length, normal: Vec2::new(-dh / length, dw / length), sag: self.sags[i] })
     }
 }
 
 /// An edge of a half outline.
 struct Edge {
     length: f64,
-    normal: (f64, f64),
+    normal: Vec2,
     sag: f64,
 }

@@ -8,6 +8,7 @@ use super::pace::spend;
 use super::quadratic::not_negative;
 use super::region::HalfSpace;
 use super::revolved::{Fill, Ray, Revolved, SeenLine};
+use super::station::Station;
 
 /// Which side of a slab's line is kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,9 +81,9 @@ impl Turned {
         let start = points[0];
         slabs.push(Slab {
             side: if open { Side::Over } else { Side::All },
-            at: start.0,
-            radius: start.1,
-            ..Slab::plain(f64::NEG_INFINITY, start.0, Side::All)
+            at: start.t,
+            radius: start.r,
+            ..Slab::plain(f64::NEG_INFINITY, start.t, Side::All)
         });
         lines(points, side, &mut slabs);
         slabs.push(Slab::plain(revolved.meridian.end(), f64::INFINITY, Side::All));
@@ -164,9 +165,9 @@ impl Turned {
     }
 }
 
-fn lines(points: &[(f64, f64)], side: Side, slabs: &mut Vec<Slab>) {
-    for pair in points.windows(2).filter(|pair| pair[1].0 > pair[0].0) {
-        let ((from, radius), (to, end)) = (pair[0], pair[1]);
+fn lines(points: &[Station], side: Side, slabs: &mut Vec<Slab>) {
+    for pair in points.windows(2).filter(|pair| pair[1].t > pair[0].t) {
+        let (Station { t: from, r: radius }, Station { t: to, r: end }) = (pair[0], pair[1]);
         // Turned to nothing, only the axis itself is kept.
         let side = if side == Side::Under && radius <= 0.0 && end <= 0.0 { Side::Nothing } else { side };
         slabs.push(Slab { from, to, side, at: from, radius, slope: (end - radius) / (to - from) });

@@ -2,11 +2,23 @@
 
 use std::f64::consts::PI;
 
+use kurbo::Point;
+
 use super::axis::Axis;
 use super::meridian::Meridian;
 use super::revolved::Revolved;
 use super::sawn::Sawn;
 use super::search::bisect_within;
+use super::station::Station;
+
+/// A place on a surface of revolution about axis A.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnSurface {
+    /// Station along the axis, in mm.
+    pub t: f64,
+    /// Clock direction, in radians.
+    pub clock: f64,
+}
 
 /// A stretch of a surface of revolution, laid flat.
 ///
@@ -35,7 +47,7 @@ impl Unrolled {
         let meridian = meridian.clipped(from, to).ok()?;
         let points = meridian.points();
         let length = outline_length(points);
-        let (first, last) = (points[0].1, points[points.len() - 1].1);
+        let (first, last) = (points[0].r, points[points.len() - 1].r);
         if meridian.largest_radius() <= 0.0 || length <= 0.0 {
             return None;
         }
@@ -60,10 +72,10 @@ impl Unrolled {
     #[must_use]
     pub fn along(&self, t: f64) -> f64 {
         let points = self.meridian.points();
-        let next = points.partition_point(|p| p.0 <= t).min(points.len());
+        let next = points.partition_point(|p| p.t <= t).min(points.len());
         let whole = outline_length(&points[..next]);
         match (next.checked_sub(1).map(|i| points[i]), points.get(next)) {
-            (Some(a), Some(b)) if b.0 > a.0 => whole + (b.0 - a.0).hypot(b.1 - a.1) * (t - a.0) / (b.0 - a.0),
+            (Some(a), Some(b)) if b.t > a.t => whole + (b.t - a.t).hypot(b.r - a.r) * (t - a.t) / (b.t - a.t),
             _ => whole,
         }
     }
@@ -71,31 +83,31 @@ impl Unrolled {
     /// Where a point of the surface lies on the paper, in mm: across from the middle line (right for clock directions
     /// up to half a turn) and along it from the first station.
     #[must_use]
-    pub fn at(&self, t: f64, clock: f64) -> (f64, f64) {
+    pub fn at(&self, t: f64, clock: f64) -> Point {
         let (along, arc) = (self.along(t), self.radius(t) * clock);
         if self.growth.abs() < CYLINDER {
-            return (arc, along);
+            return Point::new(arc, along);
         }
         let hoop = self.first_hoop + along;
         if hoop.abs() < 1e-9 {
-            return (0.0, along);
+            return Point::new(0.0, along);
         }
         // The height of a flat arc, without cancelling for a hoop that is nearly straight.
         let half = (arc / hoop / 2.0).sin();
-        (hoop * (arc / hoop).sin(), along - 2.0 * hoop * half * half)
+        Point::new(hoop * (arc / hoop).sin(), along - 2.0 * hoop * half * half)
     }
 
     /// The most by which the paper is longer or shorter than the surface anywhere along a line of places `(t, clock)`, as a
     /// share of the length there: 0 for a cylinder or a cone, as far as the places are close.
     #[must_use]
-    pub fn stretch(&self, places: &[(f64, f64)]) -> f64 {
-        let on_surface = |p: &(f64, f64)| Axis::A.point(p.0, self.radius(p.0), p.1);
+    pub fn stretch(&self, places: &[OnSurface]) -> f64 {
+        let on_surface = |p: &OnSurface| Axis::A.point(p.t, self.radius(p.t), p.clock);
         let mut worst = 0.0_f64;
         for pair in places.windows(2) {
-            let (a, b) = (self.at(pair[0].0, pair[0].1), self.at(pair[1].0, pair[1].1));
+            let (a, b) = (self.at(pair[0].t, pair[0].clock), self.at(pair[1].t, pair[1].clock));
             let real = (on_surface(&pair[1]) - on_surface(&pair[0])).length();
             if real > SHORTEST {
-                worst = worst.max(((b.0 - a.0).hypot(b.1 - a.1) / real - 1.0).abs());
+                worst = worst.max(((b.x - a.x).hypot(b.y - a.y) / real - 1.0).abs());
             }
         }
         worst
@@ -105,8 +117,8 @@ impl Unrolled {
 /// Shorter pieces of a line are not judged, in mm: rounding would be most of them.
 const SHORTEST: f64 = 0.05;
 
-fn outline_length(points: &[(f64, f64)]) -> f64 {
-    points.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum()
+fn outline_length(points: &[Station]) -> f64 {
+    points.windows(2).map(|pair| (pair[1].t - pair[0].t).hypot(pair[1].r - pair[0].r)).sum()
 }
 
 /// How closely places of a cut are found, in mm or in radians.
@@ -120,7 +132,7 @@ const PLACES_AT_THE_END: usize = 24;
 ///
 /// Each place is on the cut within 1e-6 mm along or around.
 #[must_use]
-pub fn cut_around(surface: &Revolved, flat: &Unrolled, sawn: &Sawn) -> Vec<(f64, f64)> {
+pub fn cut_around(surface: &Revolved, flat: &Unrolled, sawn: &Sawn) -> Vec<OnSurface> {
     let open = |t: f64, clock: f64| sawn.contains(surface.axis.point(t, flat.radius(t), clock));
     let (from, to) = flat.span();
     if !open(from, 0.0) {
@@ -132,13 +144,14 @@ pub fn cut_around(surface: &Revolved, flat: &Unrolled, sawn: &Sawn) -> Vec<(f64,
     let end = if opened > PLACES { to } else { edge(last, station(opened), |t| open(t, 0.0)) };
     let side = |sign: f64| {
         let around = |t: f64| if open(t, sign * PI) { PI } else { edge(0.0, PI, |clock| open(t, sign * clock)) };
-        let mut places: Vec<(f64, f64)> = (0..opened).map(|i| (station(i), sign * around(station(i)))).collect();
+        let mut places: Vec<OnSurface> =
+            (0..opened).map(|i| OnSurface { t: station(i), clock: sign * around(station(i)) }).collect();
         // Toward its end a cut turns square to the stations: there it is followed by the clock.
         let turn = around(last);
         for i in 1..=PLACES_AT_THE_END {
             let clock = turn * (1.0 - i as f64 / PLACES_AT_THE_END as f64);
             let t = if opened > PLACES { to } else { edge(last, end.max(last), |t| open(t, sign * clock)) };
-            places.push((t, sign * clock));
+            places.push(OnSurface { t, clock: sign * clock });
         }
         places
     };

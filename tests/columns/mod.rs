@@ -5,6 +5,8 @@ pub mod count;
 pub mod pieces;
 
 use proptest::prelude::*;
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, Meridian, Ray, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
 };
@@ -51,7 +53,12 @@ impl Scoop {
         let along = Vector::new(self.tilt.sin(), 0.0, self.tilt.cos());
         let axis = Axis::new(Vector::new(self.shift.0, self.shift.1, 0.0), along).unwrap();
         let bore = Revolved { axis, meridian: Meridian::from_nodes(&nodes, 0.01).unwrap(), fill: Fill::WithinOpen };
-        let outside = Meridian::new(vec![(-1.0, self.outside), (70.0, self.outside), (95.0, 12.0)]).unwrap();
+        let outside = Meridian::new(vec![
+            Station::new(-1.0, self.outside),
+            Station::new(70.0, self.outside),
+            Station::new(95.0, 12.0),
+        ])
+        .unwrap();
         let outside = Revolved { axis: Axis::A, meridian: outside, fill: Fill::Beyond };
         let mut cuts = vec![(Region::Revolved(outside), Role::Outside), (Region::Revolved(bore), Role::Inside)];
         if let Some((station, radius, y)) = self.second {
@@ -62,7 +69,10 @@ impl Scoop {
             let sphere = Revolved { axis, meridian, fill: Fill::WithinOpen };
             cuts.push((Region::Revolved(sphere), Role::Inside));
         }
-        cuts.push((Region::Sawn(Sawn::above(&self.saw).unwrap()), Role::Opening));
+        cuts.push((
+            Region::Sawn(Sawn::above(&self.saw.iter().copied().map(Point::from).collect::<Vec<_>>()).unwrap()),
+            Role::Opening,
+        ));
         let removals = cuts.into_iter().enumerate().map(|(cut, (region, role))| Removal { region, role, cut });
         Solid {
             stock: Stock { section: Section::Square { half_side: 35.0 }, length: 200.0 },
@@ -218,9 +228,9 @@ fn lines_between(
 
 fn way_out_and_floor(hollow: &Revolved) -> Vec<(f64, f64)> {
     let chain = hollow.meridian.points();
-    let mut points = vec![(chain[0].0 - 60.0, chain[0].1)];
-    points.extend_from_slice(chain);
-    points.push((chain[chain.len() - 1].0, 0.0));
+    let mut points = vec![(chain[0].t - 60.0, chain[0].r)];
+    points.extend(chain.iter().map(|p| (p.t, p.r)));
+    points.push((chain[chain.len() - 1].t, 0.0));
     points
 }
 

@@ -2,6 +2,8 @@
 //! pieces that are broken through.
 
 use proptest::prelude::*;
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
 };
@@ -71,7 +73,7 @@ fn further() -> impl Strategy<Value = Further> {
 
 impl Further {
     fn beside(&self, first: &Revolved) -> Revolved {
-        let (mouth, end, radius) = (first.meridian.start(), first.meridian.end(), first.meridian.points()[0].1);
+        let (mouth, end, radius) = (first.meridian.start(), first.meridian.end(), first.meridian.points()[0].r);
         match self {
             Self::Same => first.clone(),
             Self::Coaxial { radius: share, depth, corner } => {
@@ -149,10 +151,12 @@ fn outside() -> impl Strategy<Value = Vec<(Region, Role)>> {
         let meridian = Meridian::new(points).unwrap();
         (Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond }), Role::Outside)
     };
-    let handle = (lengthwise(), 45.0..80.0_f64, 7.0..14.0_f64)
-        .prop_map(move |(axis, from, radius)| pass(axis, vec![(from, radius), (180.0, radius)]));
+    let handle = (lengthwise(), 45.0..80.0_f64, 7.0..14.0_f64).prop_map(move |(axis, from, radius)| {
+        pass(axis, vec![Station::new(from, radius), Station::new(180.0, radius)])
+    });
     (25.0..35.0_f64, prop::option::weighted(0.3, handle)).prop_map(move |(radius, handle)| {
-        let bowl = pass(Axis::A, vec![(-1.0, radius), (70.0, radius), (95.0, 12.0)]);
+        let bowl =
+            pass(Axis::A, vec![Station::new(-1.0, radius), Station::new(70.0, radius), Station::new(95.0, 12.0)]);
         std::iter::once(bowl).chain(handle).collect()
     })
 }
@@ -163,8 +167,9 @@ fn openings() -> impl Strategy<Value = Vec<(Region, Role)>> {
         .prop_map(|(from, low, to, high)| vec![(from, low), (to, high)]);
     let bent = (-4.0..6.0_f64, -18.0..4.0_f64, 15.0..25.0_f64, -12.0..12.0_f64, 30.0..75.0_f64, -6.0..25.0_f64)
         .prop_map(|(from, low, middle, rise, to, high)| vec![(from, low), (middle, low + rise), (to, high)]);
-    let saw = prop_oneof![2 => line, 1 => bent]
-        .prop_map(|points| (Region::Sawn(Sawn::above(&points).unwrap()), Role::Opening));
+    let saw = prop_oneof![2 => line, 1 => bent].prop_map(|points| {
+        (Region::Sawn(Sawn::above(&points.into_iter().map(Point::from).collect::<Vec<_>>()).unwrap()), Role::Opening)
+    });
     let facing = (-0.4..0.4_f64, -0.5..0.5_f64, -8.0..14.0_f64).prop_map(|(x, s, height)| {
         let into = Vector::new(x, 1.0, s).unit().unwrap();
         (Region::HalfSpace(HalfSpace { into, offset: height }), Role::Opening)

@@ -1,6 +1,8 @@
 //! Random axes, profiles, regions and solids shared by the tests.
 
 use proptest::prelude::*;
+use skewline::geometry::Point;
+use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
 };
@@ -17,7 +19,7 @@ pub fn meridian() -> impl Strategy<Value = Meridian> {
         let mut t = start;
         let points = steps.iter().map(|(step, r)| {
             t += step;
-            (t, *r)
+            Station::new(t, *r)
         });
         Meridian::new(points.collect()).unwrap()
     })
@@ -41,12 +43,19 @@ pub fn point() -> impl Strategy<Value = Vector> {
 
 /// Up to four cuts in a square or round bar, perhaps with a plug fitted before the last of them.
 pub fn solid() -> impl Strategy<Value = Solid> {
-    let sawn = (10.0..60.0, -10.0..10.0, -10.0..10.0, -10.0..10.0_f64)
-        .prop_map(|(end, a, b, c)| Region::Sawn(Sawn::above(&[(0.0, a), (end, b), (end + 15.0, c)]).unwrap()));
+    let sawn = (10.0..60.0, -10.0..10.0, -10.0..10.0, -10.0..10.0_f64).prop_map(|(end, a, b, c)| {
+        Region::Sawn(Sawn::above(&[Point::new(0.0, a), Point { x: end, y: b }, Point::new(end + 15.0, c)]).unwrap())
+    });
     let cut = prop_oneof![4 => revolved().prop_map(Region::Revolved), 1 => sawn];
     let section = prop_oneof![Just(Section::Square { half_side: 29.0 }), Just(Section::Round { radius: 33.0 }),];
     (proptest::collection::vec(cut, 0..4), section, any::<bool>()).prop_map(|(regions, section, plugged)| {
-        let meridian = Meridian::new(vec![(-6.0, 20.0), (0.0, 20.0), (0.0, 12.0), (15.0, 12.0)]).unwrap();
+        let meridian = Meridian::new(vec![
+            Station::new(-6.0, 20.0),
+            Station::new(0.0, 20.0),
+            Station::new(0.0, 12.0),
+            Station::new(15.0, 12.0),
+        ])
+        .unwrap();
         let plug = FittedPlug {
             body: Revolved { axis: Axis::A, meridian, fill: Fill::Within },
             fitted: regions.len().saturating_sub(1),
@@ -71,7 +80,7 @@ pub fn solid() -> impl Strategy<Value = Solid> {
 
 /// A cylinder kept by a pass that runs the whole length of an axis.
 pub fn kept_cylinder(axis: Axis, radius: f64, cut: usize) -> Removal {
-    let meridian = Meridian::new(vec![(-400.0, radius), (600.0, radius)]).unwrap();
+    let meridian = Meridian::new(vec![Station::new(-400.0, radius), Station::new(600.0, radius)]).unwrap();
     let region = Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond });
     Removal { region, role: Role::Outside, cut }
 }
@@ -89,17 +98,17 @@ pub fn large_stock() -> Stock {
 }
 
 /// The cut that keeps only the body of revolution with this profile.
-pub fn kept_body(axis: Axis, profile: &[(f64, f64)], cut: usize) -> Removal {
-    let (first, last) = (profile[0].0, profile[profile.len() - 1].0);
-    let mut points = vec![(-900.0, 0.0), (first, 0.0)];
+pub fn kept_body(axis: Axis, profile: &[Station], cut: usize) -> Removal {
+    let (first, last) = (profile[0].t, profile[profile.len() - 1].t);
+    let mut points = vec![Station::new(-900.0, 0.0), Station::new(first, 0.0)];
     points.extend_from_slice(profile);
-    points.extend([(last, 0.0), (1200.0, 0.0)]);
+    points.extend([Station::new(last, 0.0), Station::new(1200.0, 0.0)]);
     let region = Region::Revolved(Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::Beyond });
     Removal { region, role: Role::Outside, cut }
 }
 
 /// The cut that takes the body of revolution with this profile.
-pub fn taken_body(axis: Axis, profile: &[(f64, f64)], cut: usize) -> Removal {
+pub fn taken_body(axis: Axis, profile: &[Station], cut: usize) -> Removal {
     let meridian = Meridian::new(profile.to_vec()).unwrap();
     Removal { region: Region::Revolved(Revolved { axis, meridian, fill: Fill::Within }), role: Role::Inside, cut }
 }
@@ -131,7 +140,7 @@ fn any_hollow() -> impl Strategy<Value = Revolved> {
             // Across the blank the mouth lies above axis A, and the floor short of the far side.
             let (from, to) = if square { (mouth - 10.0, 5.0 + depth * 0.2) } else { (mouth, mouth.max(0.0) + depth) };
             let bend = from + (to - from) * round;
-            let points = vec![(from, radius), (bend, radius), (to, radius * end)];
+            let points = vec![Station::new(from, radius), Station::new(bend, radius), Station::new(to, radius * end)];
             Revolved { axis, meridian: Meridian::new(points).unwrap(), fill: Fill::WithinOpen }
         })
     })
@@ -159,12 +168,32 @@ pub fn hollowed() -> impl Strategy<Value = Solid> {
             )
         };
         let (axis, wide, swell, taper, end) = bowl;
-        taken.push(pass(axis, vec![(-20.0, wide + taper), (15.0, wide + swell), (45.0, wide), (70.0, end)]));
+        taken.push(pass(
+            axis,
+            vec![
+                Station::new(-20.0, wide + taper),
+                Station::new(15.0, wide + swell),
+                Station::new(45.0, wide),
+                Station::new(70.0, end),
+            ],
+        ));
         taken.extend(handle.map(|(axis, from, r, swell)| {
-            pass(axis, vec![(from, r), (from + 25.0, (r + swell).max(2.0)), (from + 130.0, r)])
+            pass(
+                axis,
+                vec![
+                    Station { t: from, r },
+                    Station::new(from + 25.0, (r + swell).max(2.0)),
+                    Station::new(from + 130.0, r),
+                ],
+            )
         }));
         taken.extend(saw.map(|(end, a, b, c)| {
-            (Region::Sawn(Sawn::above(&[(-3.0, a), (end, b), (end + 15.0, b + c)]).unwrap()), Role::Opening)
+            (
+                Region::Sawn(
+                    Sawn::above(&[Point::new(-3.0, a), Point { x: end, y: b }, Point::new(end + 15.0, b + c)]).unwrap(),
+                ),
+                Role::Opening,
+            )
         }));
         taken.extend(facing.map(|(at, x, y)| {
             let into = Vector::new(x, y, -1.0).unit().unwrap();

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::board::{Board, theme};
 use super::subject::Subject;
+use kurbo::Point;
 
 use crate::app::state::{State, state};
 use crate::drawings::Viewport;
@@ -45,13 +46,13 @@ fn hold_scene(state: State) -> Option<HoldScene> {
             let ml = |mm3: f64| mm3 / MM3_PER_ML;
             let curve = |words: &str, of: &dyn Fn(usize) -> f64| HoldCurve {
                 words: words.to_owned(),
-                points: points.iter().enumerate().map(|(i, point)| (point.pitch_deg, ml(of(i)))).collect(),
+                points: points.iter().enumerate().map(|(i, point)| Point::new(point.pitch_deg, ml(of(i)))).collect(),
             };
             let of_liquid = curve("liquid", &|i| points[i].liquid_mm3);
             let of_dry = curve("heaped", &|i| points[i].dry_mm3);
             let hold = worked.figures.hold.value()?;
             let mark = |filled: &Filled, words: &str| HoldMark {
-                at: (filled.pitch_deg, ml(filled.volume_mm3)),
+                at: Point::new(filled.pitch_deg, ml(filled.volume_mm3)),
                 words: words.to_owned(),
             };
             Some(match liquid {

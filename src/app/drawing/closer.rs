@@ -6,6 +6,7 @@ use leptos::ev;
 use leptos::prelude::*;
 
 use crate::drawings::{Sheet, Viewport};
+use kurbo::Point;
 
 /// How much closer one press of a key or one notch of a wheel looks.
 pub(super) const CLOSER: f64 = 1.25;
@@ -46,7 +47,7 @@ impl CloserLook {
     /// So much closer to the middle.
     pub(super) fn zoom(self, factor: f64) {
         if let Some(view) = self.viewport.get_untracked() {
-            let middle = (view.sheet.width_px / 2.0, view.sheet.height_px / 2.0);
+            let middle = Point::new(view.sheet.width_px / 2.0, view.sheet.height_px / 2.0);
             self.look(view.zoomed(factor, middle));
         }
     }
@@ -57,7 +58,7 @@ impl CloserLook {
         }
         event.prevent_default();
         if let Some(view) = self.viewport.get_untracked() {
-            let place = (f64::from(event.offset_x()), f64::from(event.offset_y()));
+            let place = Point::new(f64::from(event.offset_x()), f64::from(event.offset_y()));
             self.look(view.zoomed(CLOSER.powf(-event.delta_y() / NOTCH), place));
         }
     }

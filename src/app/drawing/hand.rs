@@ -73,5 +73,5 @@ impl Hand {
 }
 
 fn place_of(event: &ev::PointerEvent) -> Point {
-    (f64::from(event.offset_x()), f64::from(event.offset_y()))
+    Point::new(f64::from(event.offset_x()), f64::from(event.offset_y()))
 }

@@ -100,14 +100,14 @@ fn with_picked(state: State, piece: &SideScene) -> SideScene {
 fn station_handle(station_mm: f64, half_width_mm: f64) -> Handle {
     Handle {
         id: HandleId::Station,
-        at_mm: (station_mm, -half_width_mm),
+        at_mm: Point::new(station_mm, -half_width_mm),
         label: "Where the section is".to_owned(),
         shape: HandleShape::Square,
     }
 }
 
 fn hold(state: State, handle: &Handle, pointer_mm: Point) -> Option<Held> {
-    let offset = (handle.at_mm.0 - pointer_mm.0, handle.at_mm.1 - pointer_mm.1);
+    let offset = Point::new(handle.at_mm.x - pointer_mm.x, handle.at_mm.y - pointer_mm.y);
     let design = state.design.get_untracked();
     let before = (state.picked.get_untracked(), state.panel.get_untracked());
     let station_mm = state.section_mm.get_untracked();
@@ -127,9 +127,9 @@ fn drag(state: State, held: StoredValue<Option<Held>>, viewport: &Viewport, plac
     let pointer = viewport.to_mm(place);
     held.with_value(|held| {
         let Some(held) = held else { return };
-        let to = (pointer.0 + held.offset.0, pointer.1 + held.offset.1);
+        let to = Point::new(pointer.x + held.offset.x, pointer.y + held.offset.y);
         match held.handle {
-            HandleId::Station => state.look_at_section(to.0),
+            HandleId::Station => state.look_at_section(to.x),
             HandleId::Part(thing) => {
                 let mut moved = held.design.clone();
                 if moves::apply(&mut moved, &held.piece, thing, to) {
@@ -146,10 +146,10 @@ fn key(state: State, event: &ev::KeyboardEvent) -> bool {
     match event.key().as_str() {
         "PageDown" => pick_next(state, 1),
         "PageUp" => pick_next(state, -1),
-        "ArrowLeft" => nudge(state, (-step, 0.0)),
-        "ArrowRight" => nudge(state, (step, 0.0)),
-        "ArrowUp" => nudge(state, (0.0, step)),
-        "ArrowDown" => nudge(state, (0.0, -step)),
+        "ArrowLeft" => nudge(state, Point::new(-step, 0.0)),
+        "ArrowRight" => nudge(state, Point::new(step, 0.0)),
+        "ArrowUp" => nudge(state, Point::new(0.0, step)),
+        "ArrowDown" => nudge(state, Point::new(0.0, -step)),
         "Escape" => state.picked.set(None),
         _ => return false,
     }
@@ -172,12 +172,12 @@ fn pick_next(state: State, by: isize) {
 
 fn nudge(state: State, by: Point) {
     let Some(picked) = state.picked.get_untracked() else { return };
-    let HandleId::Part(thing) = picked else { return state.look_at_section(state.section_mm.get_untracked() + by.0) };
+    let HandleId::Part(thing) = picked else { return state.look_at_section(state.section_mm.get_untracked() + by.x) };
     let mut moved = state.design.get_untracked();
     let done = state.shape_untracked(|shape| {
         moves::place(&moved.clone(), &shape.piece, thing).is_some_and(|at| {
             // Diameters are drawn downward: up is always up on the screen.
-            moves::apply(&mut moved, &shape.piece, thing, (at.0 + by.0, at.1 + by.1))
+            moves::apply(&mut moved, &shape.piece, thing, Point::new(at.x + by.x, at.y + by.y))
         })
     });
     if done == Some(true) {
@@ -208,7 +208,7 @@ fn PickedName() -> impl IntoView {
         let units = state.units();
         let handle = handles(state).into_iter().find(|handle| handle.id == picked);
         handle.map(|handle| {
-            let (at, height) = handle.at_mm;
+            let Point { x: at, y: height } = handle.at_mm;
             let (at, height) = (units.show(at, Quantity::Length), units.show_with_unit(height, Quantity::Length));
             format!("{}: at {at}, height {height}", handle.label)
         })

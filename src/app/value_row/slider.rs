@@ -8,6 +8,7 @@ use crate::app::stop_free::StopFree;
 use crate::design::entry::{share, snapped};
 use crate::drawings::slide::{Slide, Track};
 use crate::form::Row;
+use crate::geometry::Point;
 
 /// The slider of a value row.
 #[component]
@@ -144,9 +145,9 @@ impl Sliding {
     }
 }
 
-fn place_on(event: &ev::PointerEvent, slider: &web_sys::Element) -> (f64, f64) {
+fn place_on(event: &ev::PointerEvent, slider: &web_sys::Element) -> Point {
     let corner = slider.get_bounding_client_rect();
-    (f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top())
+    Point::new(f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top())
 }
 
 /// Follows a pointer that leaves what it pressed.

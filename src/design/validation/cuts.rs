@@ -12,6 +12,7 @@ use crate::design::document::Design;
 use crate::design::plug::{Misfit, misfit};
 use crate::design::text::capital;
 use crate::geometry::curve::arc_is_single_valued;
+use kurbo::Point;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.
 struct NamedCut<'a> {
@@ -305,8 +306,8 @@ fn saw(report: &mut Report, place: &NamedCut<'_>, path: &SawPath) {
             let bulge = place.number(report, "path.bulge_mm", "The bulge", *bulge_mm, bounds::BULGE);
             let ends = [point(report, place, "path.from", from), point(report, place, "path.to", to)];
             if ends == [true, true] && moves_on(report, place, "path.to", from, to) && bulge {
-                let ends = ((from.at_mm, from.height_mm), (to.at_mm, to.height_mm));
-                if !arc_is_single_valued(ends.0, ends.1, *bulge_mm) {
+                let [start, end] = [from, to].map(|it| Point::new(it.at_mm, it.height_mm));
+                if !arc_is_single_valued(start, end, *bulge_mm) {
                     report.problem(
                         &place.field("path.bulge_mm"),
                         Some((from.at_mm + to.at_mm) / 2.0),

@@ -7,6 +7,8 @@ use super::report::Report;
 use super::words::{Part, Sentence, length, span, words};
 use crate::design::profile::{Curve, Node};
 use crate::geometry::curve::arc_is_single_valued;
+use kurbo::Point;
+use kurbo::Vec2;
 
 /// The greatest height over its chord, in mm, at which an arc between two nodes does not turn back on itself: there it
 /// stands square to the axis at one end. 0 between nodes at one station.
@@ -15,7 +17,7 @@ use crate::geometry::curve::arc_is_single_valued;
 /// by `atan(difference of radius / difference of station)`; together they may reach a right angle.
 #[must_use]
 pub fn largest_bulge_mm(from: &Node, to: &Node) -> f64 {
-    let (along, out) = chord(from, to);
+    let Vec2 { x: along, y: out } = chord(from, to);
     let spare = FRAC_PI_2 - out.abs().atan2(along);
     if along > 0.0 { along.hypot(out) / 2.0 * (spare / 2.0).tan() } else { 0.0 }
 }
@@ -133,7 +135,7 @@ impl Profile<'_> {
     fn judge_arc(&self, report: &mut Report, index: usize, (from, to): (&Node, &Node), bulge_mm: f64) {
         let place = Some((from.at_mm + to.at_mm) / 2.0);
         let field = self.field(index, "curve.bulge_mm");
-        let point = |node: &Node| (node.at_mm, node.diameter_mm / 2.0);
+        let point = |node: &Node| Point::new(node.at_mm, node.diameter_mm / 2.0);
         if !arc_is_single_valued(point(from), point(to), bulge_mm) {
             let largest = Part::AtMost(largest_bulge_mm(from, to), bounds::MM);
             report.problem(
@@ -154,8 +156,8 @@ impl Profile<'_> {
 }
 
 /// The chord between two nodes: along the axis, and out from it.
-fn chord(from: &Node, to: &Node) -> (f64, f64) {
-    (to.at_mm - from.at_mm, (to.diameter_mm - from.diameter_mm) / 2.0)
+fn chord(from: &Node, to: &Node) -> Vec2 {
+    Vec2::new(to.at_mm - from.at_mm, (to.diameter_mm - from.diameter_mm) / 2.0)
 }
 
 /// The least radius that an arc comes to; exact.
@@ -164,7 +166,7 @@ pub(in crate::design) fn lowest_radius_mm(from: &Node, to: &Node, bulge_mm: f64)
     if bulge_mm >= 0.0 {
         return ends;
     }
-    let (along, out) = chord(from, to);
+    let Vec2 { x: along, y: out } = chord(from, to);
     let length = along.hypot(out);
     let sag = -bulge_mm;
     let circle = (length * length / 4.0 + sag * sag) / (2.0 * sag);

@@ -6,6 +6,7 @@ use crate::design::{AxisName, Cut, Design, Units};
 use crate::drawings::frame::Point;
 use crate::figures::Worked;
 use crate::figures::support::datum_mm;
+use crate::geometry::Station;
 use crate::geometry::{Axis, Revolved};
 
 /// Card beyond the widest place, in mm.
@@ -36,15 +37,15 @@ fn inside(axis: AxisName, turned: &Revolved, lengths: Units) -> Template {
     let chain = &turned.meridian;
     let (from, to) = (chain.start(), chain.end());
     let wide = chain.largest_radius() + SHOULDER;
-    let depth = |p: &(f64, f64)| (p.1, p.0 - from);
+    let depth = |p: &Station| Point::new(p.r, p.t - from);
     let mut card: Vec<Point> = chain.points().iter().map(depth).collect();
-    card.extend(chain.points().iter().rev().map(|p| (-p.1, p.0 - from)));
-    card.extend([(-wide, 0.0), (-wide, -GRIP), (wide, -GRIP), (wide, 0.0)]);
+    card.extend(chain.points().iter().rev().map(|p| Point::new(-p.r, p.t - from)));
+    card.extend([(-wide, 0.0), (-wide, -GRIP), (wide, -GRIP), (wide, 0.0)].map(Point::from));
     let mut ink = Ink::default();
     ink.ring(card, Stroke::Cut);
-    ink.line(vec![(0.0, -GRIP - 4.0), (0.0, to - from + 4.0)], Stroke::Axis);
-    ink.words((1.5, -GRIP + 5.0), format!("axis {axis}"), 3.4, Anchor::Start);
-    ink.words((1.5, -3.0), format!("depth {}", lengths.bare(to - from)), 3.2, Anchor::Start);
+    ink.line(vec![Point::new(0.0, -GRIP - 4.0), Point::new(0.0, to - from + 4.0)], Stroke::Axis);
+    ink.words(Point::new(1.5, -GRIP + 5.0), format!("axis {axis}"), 3.4, Anchor::Start);
+    ink.words(Point::new(1.5, -3.0), format!("depth {}", lengths.bare(to - from)), 3.2, Anchor::Start);
     Template {
         title: format!("Inside gauge, axis {axis}"),
         note: "Cut out along the thick line. With the lathe stopped, it goes in until its shoulders lie on the mouth."
@@ -66,27 +67,32 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Uni
     let chain = &turned.meridian;
     let (from, to) = (chain.start(), chain.end());
     let edge = chain.largest_radius() + CARD;
-    let profile: Vec<Point> = chain.points().iter().map(|p| (p.1, p.0)).collect();
+    let profile: Vec<Point> = chain.points().iter().map(|p| Point::new(p.r, p.t)).collect();
     let mut ink = Ink::default();
     let mut card = profile;
-    card.extend([(edge, to), (edge, from)]);
+    card.extend([Point::new(edge, to), Point::new(edge, from)]);
     ink.ring(card, Stroke::Cut);
-    ink.line(vec![(0.0, from - 4.0), (0.0, to + 4.0)], Stroke::Axis);
-    ink.words((1.5, from - 5.5), format!("axis {axis}"), 3.4, Anchor::Start);
+    ink.line(vec![Point::new(0.0, from - 4.0), Point::new(0.0, to + 4.0)], Stroke::Axis);
+    ink.words(Point::new(1.5, from - 5.5), format!("axis {axis}"), 3.4, Anchor::Start);
     let tens = ((from - datum) / 10.0).ceil() as i64..=((to - datum) / 10.0).floor().min(1e6) as i64;
     for (written, at) in tens.map(|ten| (ten as f64 * 10.0, datum + ten as f64 * 10.0)) {
-        ink.line(vec![(edge, at), (edge - 3.0, at)], Stroke::Thin);
+        ink.line(vec![Point::new(edge, at), Point::new(edge - 3.0, at)], Stroke::Thin);
         // Near an end the number would stand on the edge.
         if at - from > 2.0 && to - at > 2.0 {
-            ink.words((edge - 3.8, at + 1.1), lengths.bare(written), 2.8, Anchor::End);
+            ink.words(Point::new(edge - 3.8, at + 1.1), lengths.bare(written), 2.8, Anchor::End);
         }
     }
     for (t, radius) in [(from, chain.radius_after(from)), (to, chain.radius_before(to))] {
         let below = if t > from { -1.5 } else { 4.0 };
         // Clear of the profile where it runs under the words.
-        let beside = chain.points().iter().filter(|p| (p.0 - t).abs() < 5.0).fold(radius, |most, p| most.max(p.1));
+        let beside = chain.points().iter().filter(|p| (p.t - t).abs() < 5.0).fold(radius, |most, p| most.max(p.r));
         let beside = beside.max(chain.radius_after((t - 5.0).max(from))).max(chain.radius_before((t + 5.0).min(to)));
-        ink.words((beside + 2.0, t + below), format!("\u{d8}{}", lengths.bare(2.0 * radius)), 3.2, Anchor::Start);
+        ink.words(
+            Point::new(beside + 2.0, t + below),
+            format!("\u{d8}{}", lengths.bare(2.0 * radius)),
+            3.2,
+            Anchor::Start,
+        );
     }
     let title = if name.is_empty() { format!("Gauge, axis {axis}") } else { format!("Gauge: {name}") };
     let note = "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations as on the story stick.";

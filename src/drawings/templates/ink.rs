@@ -94,7 +94,9 @@ impl Item {
             Self::Line { points, stroke, .. } => grown(Bounds::around(points.iter().copied()), *stroke),
             Self::Filled { points } => Bounds::around(points.iter().copied()),
             Self::Circle { at, radius, stroke } => {
-                let box_of_it = Bounds::EMPTY.with((at.0 - radius, at.1 - radius)).with((at.0 + radius, at.1 + radius));
+                let box_of_it = Bounds::EMPTY
+                    .with(Point::new(at.x - radius, at.y - radius))
+                    .with(Point::new(at.x + radius, at.y + radius));
                 grown(box_of_it, *stroke)
             }
             Self::Words { at, words, size, anchor, upward } => {
@@ -105,8 +107,8 @@ impl Item {
                     Anchor::End => -long,
                 };
                 let corner = |along: f64, over: f64| match upward {
-                    false => (at.0 + along, at.1 - over),
-                    true => (at.0 - over, at.1 - along),
+                    false => Point::new(at.x + along, at.y - over),
+                    true => Point::new(at.x - over, at.y - along),
                 };
                 Bounds::EMPTY.with(corner(start, -0.3 * *size)).with(corner(start + long, *size))
             }
@@ -116,7 +118,7 @@ impl Item {
     /// The same moved right and down.
     #[must_use]
     pub(super) fn moved(&self, by: Point) -> Self {
-        let point = |p: &Point| (p.0 + by.0, p.1 + by.1);
+        let point = |p: &Point| Point::new(p.x + by.x, p.y + by.y);
         let mut moved = self.clone();
         match &mut moved {
             Self::Line { points, .. } | Self::Filled { points } => points.iter_mut().for_each(|p| *p = point(p)),
@@ -129,7 +131,9 @@ impl Item {
 /// The box of a line with half its width around it.
 fn grown(bounds: Bounds, stroke: Stroke) -> Bounds {
     let half = stroke.style().0 / 2.0;
-    bounds.with((bounds.low.0 - half, bounds.low.1 - half)).with((bounds.high.0 + half, bounds.high.1 + half))
+    bounds
+        .with(Point::new(bounds.low.x - half, bounds.low.y - half))
+        .with(Point::new(bounds.high.x + half, bounds.high.y + half))
 }
 
 /// A list of things, with the short ways to add one.

@@ -53,14 +53,14 @@ impl Template {
         let Some((width, height)) = self.ink.bounds().size() else { return Vec::new() };
         let low = self.ink.bounds().low;
         let (room, first) = room(paper, scale);
-        let (columns, rows) = (tiles(width, room.0), tiles(height, room.1));
+        let (columns, rows) = (tiles(width, room.x), tiles(height, room.y));
         let mut pages = Vec::with_capacity(columns.len() * rows.len());
         for (row, down) in rows.iter().enumerate() {
             for (column, right) in columns.iter().enumerate() {
                 // A template narrower than the page stands in its middle.
-                let aside = if columns.len() == 1 { ((room.0 - width) / 2.0).max(0.0) } else { 0.0 };
-                let origin = (first.0 + aside - low.0 - right, first.1 - low.1 - down);
-                let window = [first, (first.0 + room.0, first.1 + room.1)];
+                let aside = if columns.len() == 1 { ((room.x - width) / 2.0).max(0.0) } else { 0.0 };
+                let origin = Point::new(first.x + aside - low.x - right, first.y - low.y - down);
+                let window = [first, Point::new(first.x + room.x, first.y + room.y)];
                 let number = row * columns.len() + column + 1;
                 let mut page = PageInk::new(paper, scale, window);
                 page.heading(self, name, number, columns.len() * rows.len());
@@ -79,7 +79,7 @@ impl Template {
     pub fn svg(&self, scale: PrintScale) -> String {
         let bounds = self.ink.bounds();
         let Some((width, height)) = bounds.size() else { return document((1.0, 1.0), "") };
-        let by = (MARGIN - bounds.low.0, MARGIN - bounds.low.1);
+        let by = Point::new(MARGIN - bounds.low.x, MARGIN - bounds.low.y);
         let mut body = String::new();
         for item in &self.ink.0 {
             write_item(&mut body, &item.moved(by), scale);
@@ -100,12 +100,12 @@ pub fn packed(templates: &[Template], name: &str, paper: Paper, scale: PrintScal
     let mut pages: Vec<(usize, Vec<String>)> = Vec::new();
     for (number, template) in templates.iter().enumerate() {
         let Some((width, height)) = template.ink.bounds().size() else { continue };
-        if width > room.0 || height > room.1 {
+        if width > room.x || height > room.y {
             let own = template.pages(name, paper, scale).into_iter().map(|page| page.svg).collect();
             pages.push((number, own));
             continue;
         }
-        match shared.iter_mut().find(|page| page.used + BETWEEN + height <= room.1) {
+        match shared.iter_mut().find(|page| page.used + BETWEEN + height <= room.y) {
             Some(page) => {
                 page.placed.push((template, page.used + BETWEEN));
                 page.used += BETWEEN + height;
@@ -130,21 +130,21 @@ struct Shared<'a> {
 
 impl Shared<'_> {
     fn svg(&self, name: &str, paper: Paper, scale: PrintScale, (room, first): (Point, Point)) -> String {
-        let whole = [first, (first.0 + room.0, first.1 + room.1)];
+        let whole = [first, Point::new(first.x + room.x, first.y + room.y)];
         let mut page = PageInk::new(paper, scale, whole);
         page.checks();
         let mut parts = Vec::with_capacity(self.placed.len());
         for (template, down) in &self.placed {
             let bounds = template.ink.bounds();
             let Some((width, height)) = bounds.size() else { continue };
-            let top = first.1 + down;
-            let window = [(first.0, top), (first.0 + room.0, top + height)];
-            let aside = ((room.0 - width) / 2.0).max(0.0);
+            let top = first.y + down;
+            let window = [Point::new(first.x, top), Point::new(first.x + room.x, top + height)];
+            let aside = ((room.x - width) / 2.0).max(0.0);
             page.window = window;
             page.heading(template, name, 1, 1);
             parts.push(Part {
                 ink: &template.ink,
-                origin: (first.0 + aside - bounds.low.0, top - bounds.low.1),
+                origin: Point::new(first.x + aside - bounds.low.x, top - bounds.low.y),
                 window,
             });
         }
@@ -164,14 +164,15 @@ fn room(paper: Paper, scale: PrintScale) -> (Point, Point) {
     let (width, height) = paper.size_mm();
     let (width, height) = (width / scale.across(), height / scale.along());
     let (left, top) = (MARGIN / scale.across() + CHECK_ROOM, MARGIN / scale.along() + HEAD);
-    let size = (width - left - MARGIN / scale.across(), height - top - MARGIN / scale.along() - CHECK_ROOM);
-    (size, (left, top))
+    let size = Point::new(width - left - MARGIN / scale.across(), height - top - MARGIN / scale.along() - CHECK_ROOM);
+    (size, Point::new(left, top))
 }
 
 /// The size of a line of words that is no longer than `room`: `size`, or as much less as it takes.
 fn fitting(words: &str, size: f64, room: f64) -> f64 {
-    let line = Item::Words { at: (0.0, 0.0), words: words.to_owned(), size, anchor: Anchor::Start, upward: false };
-    let long = line.bounds().high.0;
+    let line =
+        Item::Words { at: Point::new(0.0, 0.0), words: words.to_owned(), size, anchor: Anchor::Start, upward: false };
+    let long = line.bounds().high.x;
     if long > room { size * room / long } else { size }
 }
 
@@ -205,14 +206,14 @@ impl PageInk {
         let title =
             [template.title.as_str(), name.trim()].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
         let (title_at, size, note_at) = if template.note.contains('\n') { (10.0, 4.0, 2.2) } else { (8.5, 4.6, 3.2) };
-        let wide = high.0 - low.0;
+        let wide = high.x - low.x;
         let title = title.join(" \u{2013} ");
         let beside = if page.is_empty() { 0.0 } else { PAGE_NUMBER };
         let size = fitting(&title, size, wide - beside);
-        self.ink.words((low.0, low.1 - title_at), title, size, Anchor::Start);
-        self.ink.words((high.0, low.1 - title_at), page, 3.6, Anchor::End);
+        self.ink.words(Point::new(low.x, low.y - title_at), title, size, Anchor::Start);
+        self.ink.words(Point::new(high.x, low.y - title_at), page, 3.6, Anchor::End);
         for (line, words) in template.note.lines().rev().enumerate() {
-            let at = (low.0, low.1 - note_at - line as f64 * NOTE_LINE);
+            let at = Point::new(low.x, low.y - note_at - line as f64 * NOTE_LINE);
             self.ink.words(at, words, fitting(words, 3.0, wide), Anchor::Start);
         }
     }
@@ -220,31 +221,31 @@ impl PageInk {
     /// A line of 100 mm and 4 in both ways, outside the window.
     fn checks(&mut self) {
         let [low, high] = self.window;
-        let (x, y) = (low.0, high.1 + 4.0);
-        self.ink.line(vec![(x, y), (x + FOUR_INCHES, y)], Stroke::Thin);
+        let (x, y) = (low.x, high.y + 4.0);
+        self.ink.line(vec![Point { x, y }, Point::new(x + FOUR_INCHES, y)], Stroke::Thin);
         for at in [0.0, CHECK_MM, FOUR_INCHES] {
-            self.ink.line(vec![(x + at, y - 1.5), (x + at, y + 1.5)], Stroke::Thin);
+            self.ink.line(vec![Point { x: x + at, y: y - 1.5 }, Point::new(x + at, y + 1.5)], Stroke::Thin);
         }
         let words = "100 mm and 4 in. Print at actual size, without fitting to the page, and measure this.";
-        self.ink.words((x + 2.0, y + 4.4), words, 2.8, Anchor::Start);
-        let x = low.0 - 4.0;
-        self.ink.line(vec![(x, low.1), (x, low.1 + FOUR_INCHES)], Stroke::Thin);
+        self.ink.words(Point { x: x + 2.0, y: y + 4.4 }, words, 2.8, Anchor::Start);
+        let x = low.x - 4.0;
+        self.ink.line(vec![Point::new(x, low.y), Point::new(x, low.y + FOUR_INCHES)], Stroke::Thin);
         for at in [0.0, CHECK_MM, FOUR_INCHES] {
-            self.ink.line(vec![(x - 1.5, low.1 + at), (x + 1.5, low.1 + at)], Stroke::Thin);
+            self.ink.line(vec![Point::new(x - 1.5, low.y + at), Point::new(x + 1.5, low.y + at)], Stroke::Thin);
         }
-        self.ink.words_upward((x - 2.2, low.1 + CHECK_MM / 2.0), "100 mm and 4 in", 2.8);
+        self.ink.words_upward(Point::new(x - 2.2, low.y + CHECK_MM / 2.0), "100 mm and 4 in", 2.8);
     }
 
     /// The lines on which this page is laid over its neighbours, each in the middle of the overlap.
     fn joins(&mut self, tiles: &[f64], here: usize, across: bool) {
         let [low, high] = self.window;
-        let size = if across { high.0 - low.0 } else { high.1 - low.1 };
+        let size = if across { high.x - low.x } else { high.y - low.y };
         let mut join = |number: usize, at: f64, anchor: Anchor| {
             let name = format!("{}{number}", if across { "right " } else { "down " });
             let point = |along: f64, over: f64| {
-                if across { (low.0 + along, low.1 + over) } else { (low.0 + over, low.1 + along) }
+                if across { Point::new(low.x + along, low.y + over) } else { Point::new(low.x + over, low.y + along) }
             };
-            let far = if across { high.1 - low.1 } else { high.0 - low.0 };
+            let far = if across { high.y - low.y } else { high.x - low.x };
             self.ink.line(vec![point(at, 0.0), point(at, far)], Stroke::Dashed);
             for share in [0.2, 0.8] {
                 let over = far * share;
@@ -254,9 +255,9 @@ impl PageInk {
                 );
             }
             // On the side of the page, and at its far end, where templates seldom reach.
-            let (x, y) = point(at, far);
+            let Point { x, y } = point(at, far);
             let aside = if anchor == Anchor::Start { 1.5 } else { -1.5 };
-            self.ink.words((x + aside, y - 1.2), format!("join {name}"), 3.0, anchor);
+            self.ink.words(Point { x: x + aside, y: y - 1.2 }, format!("join {name}"), 3.0, anchor);
         };
         if here > 0 {
             join(here, OVERLAP / 2.0, if across { Anchor::Start } else { Anchor::End });
@@ -286,16 +287,16 @@ impl PageInk {
         let _ = writeln!(
             body,
             "<clipPath id=\"{id}\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath><g clip-path=\"url(#{id})\">",
-            number(low.0 * fx),
-            number(low.1 * fy),
-            number((high.0 - low.0) * fx),
-            number((high.1 - low.1) * fy)
+            number(low.x * fx),
+            number(low.y * fy),
+            number((high.x - low.x) * fx),
+            number((high.y - low.y) * fy)
         );
         for item in &part.ink.0 {
             let item = item.moved(part.origin);
             let bounds = item.bounds();
             let apart =
-                bounds.high.0 < low.0 || bounds.low.0 > high.0 || bounds.high.1 < low.1 || bounds.low.1 > high.1;
+                bounds.high.x < low.x || bounds.low.x > high.x || bounds.high.y < low.y || bounds.low.y > high.y;
             if !apart {
                 write_item(body, &item, self.scale);
             }
@@ -317,10 +318,10 @@ pub(super) fn plain_page(ink: &Ink, paper: Paper, scale: PrintScale, drawing: Op
             let _ = write!(
                 body,
                 "<svg x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" viewBox=\"{view}\" preserveAspectRatio=\"none\" stroke=\"none\">{content}",
-                number(low.0 * fx),
-                number(low.1 * fy),
-                number((high.0 - low.0) * fx),
-                number((high.1 - low.1) * fy)
+                number(low.x * fx),
+                number(low.y * fy),
+                number((high.x - low.x) * fx),
+                number((high.y - low.y) * fy)
             );
         }
     }
@@ -330,7 +331,7 @@ pub(super) fn plain_page(ink: &Ink, paper: Paper, scale: PrintScale, drawing: Op
     document(paper.picture_mm(), &body)
 }
 
-fn document((width, height): Point, body: &str) -> String {
+fn document((width, height): (f64, f64), body: &str) -> String {
     let (w, h) = (number(width), number(height));
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" fill=\"none\" \
@@ -360,12 +361,12 @@ fn write_item(out: &mut String, item: &Item, scale: PrintScale) {
             out.push_str("\"/>\n");
         }
         Item::Circle { at, radius, stroke } => {
-            let (x, y, rx, ry) = (number(at.0 * fx), number(at.1 * fy), number(radius * fx), number(radius * fy));
+            let (x, y, rx, ry) = (number(at.x * fx), number(at.y * fy), number(radius * fx), number(radius * fy));
             let _ = writeln!(out, "<ellipse{} cx=\"{x}\" cy=\"{y}\" rx=\"{rx}\" ry=\"{ry}\"/>", style(*stroke));
         }
         Item::Words { words, .. } if words.trim().is_empty() => {}
         Item::Words { at, words, size, anchor, upward } => {
-            let (x, y) = (number(at.0 * fx), number(at.1 * fy));
+            let (x, y) = (number(at.x * fx), number(at.y * fy));
             let turned = if *upward { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
             let anchor = match anchor {
                 Anchor::Start => "start",
@@ -389,9 +390,9 @@ fn style(stroke: Stroke) -> String {
 }
 
 fn write_points(out: &mut String, points: &[Point], scale: PrintScale) {
-    for (i, p) in points.iter().filter(|p| p.0.is_finite() && p.1.is_finite()).enumerate() {
+    for (i, p) in points.iter().filter(|p| p.x.is_finite() && p.y.is_finite()).enumerate() {
         let gap = if i == 0 { "" } else { " " };
-        let _ = write!(out, "{gap}{},{}", number(p.0 * scale.across()), number(p.1 * scale.along()));
+        let _ = write!(out, "{gap}{},{}", number(p.x * scale.across()), number(p.y * scale.along()));
     }
 }
 

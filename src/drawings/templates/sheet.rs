@@ -207,7 +207,7 @@ impl BenchSheet {
     ///
     /// The text is set in two columns, as large as two pages allow; a very long plan takes more pages.
     #[must_use]
-    pub fn pages(&self, paper: Paper, scale: PrintScale, drawing: Option<(&str, Point)>) -> Vec<String> {
+    pub fn pages(&self, paper: Paper, scale: PrintScale, drawing: Option<(&str, kurbo::Size)>) -> Vec<String> {
         let mut set = self.set(paper, drawing.map(|d| d.1), SIZES[0]);
         for size in &SIZES[1..] {
             if set.len() > PAGES {
@@ -221,7 +221,7 @@ impl BenchSheet {
                 let (width, height) = paper.size_mm();
                 if first > 1 {
                     let number = format!("{} of {first}", i + 1);
-                    ink.words((width - MARGIN, height - MARGIN + 3.0), number, 3.0, Anchor::End);
+                    ink.words(Point::new(width - MARGIN, height - MARGIN + 3.0), number, 3.0, Anchor::End);
                 }
                 let picture = drawing.filter(|_| i == 0).map(|(svg, size)| (svg, frame(paper, size)));
                 plain_page(&ink, paper, scale, picture)
@@ -230,14 +230,14 @@ impl BenchSheet {
     }
 
     /// The text of every page with letters of one size.
-    fn set(&self, paper: Paper, drawing: Option<Point>, size: f64) -> Vec<Ink> {
+    fn set(&self, paper: Paper, drawing: Option<kurbo::Size>, size: f64) -> Vec<Ink> {
         let (width, _) = paper.size_mm();
         let column = (width - 2.0 * MARGIN - GUTTER) / 2.0;
-        let top = drawing.map_or(MARGIN + TITLE, |drawn| frame(paper, drawn)[1].1 + 4.0);
+        let top = drawing.map_or(MARGIN + TITLE, |drawn| frame(paper, drawn)[1].y + 4.0);
         let mut pages = Pages { paper, top, size, inks: Vec::new(), column: 0, y: 0.0 };
         pages.turn();
         if let Some(first) = pages.inks.first_mut() {
-            first.words((MARGIN, MARGIN + 6.0), &*self.title, 6.0, Anchor::Start);
+            first.words(Point::new(MARGIN, MARGIN + 6.0), &*self.title, 6.0, Anchor::Start);
         }
         for section in &self.sections {
             pages.heading(section.heading, HEADING_ROOM + room_of(&section.lines, column, size));
@@ -254,13 +254,13 @@ impl BenchSheet {
 }
 
 /// Where the drawing stands on the first page: low and high corner, in mm.
-fn frame(paper: Paper, (wide, high): Point) -> [Point; 2] {
+fn frame(paper: Paper, kurbo::Size { width: wide, height: high }: kurbo::Size) -> [Point; 2] {
     let (width, height) = paper.size_mm();
     let room = (width - 2.0 * MARGIN, height / 3.0);
     let fit = (room.0 / wide.max(1e-6)).min(room.1 / high.max(1e-6));
     let size = (wide * fit, high * fit);
     let left = MARGIN + (room.0 - size.0) / 2.0;
-    [(left, MARGIN + TITLE), (left + size.0, MARGIN + TITLE + size.1)]
+    [Point::new(left, MARGIN + TITLE), Point::new(left + size.0, MARGIN + TITLE + size.1)]
 }
 
 /// Pages being filled, column by column.
@@ -303,7 +303,7 @@ impl Pages {
     }
 
     fn write(&mut self, x: f64, words: &str, size: f64, anchor: Anchor) {
-        let at = (x, self.y);
+        let at = Point::new(x, self.y);
         if let Some(ink) = self.inks.last_mut() {
             ink.words(at, words, size, anchor);
         }
@@ -318,7 +318,7 @@ impl Pages {
         let right = left + (self.paper.size_mm().0 - 2.0 * MARGIN - GUTTER) / 2.0;
         let y = self.y + self.size * 0.45;
         if let Some(ink) = self.inks.last_mut() {
-            ink.line(vec![(left, y), (right, y)], Stroke::Thin);
+            ink.line(vec![Point::new(left, y), Point::new(right, y)], Stroke::Thin);
         }
         self.y += self.size * 0.3;
     }
@@ -381,7 +381,7 @@ fn wrapped(words: &str, width: f64, size: f64) -> Vec<String> {
 #[must_use]
 pub fn check_page(paper: Paper, scale: PrintScale) -> Vec<String> {
     let mut ink = Ink::default();
-    ink.words((0.0, 0.0), "Measure both lines, and type what they measure.", 5.0, Anchor::Start);
+    ink.words(Point::new(0.0, 0.0), "Measure both lines, and type what they measure.", 5.0, Anchor::Start);
     let template = Template { title: "Check lines".into(), note: String::new(), ink };
     template.pages("", paper, scale).into_iter().map(|page| page.svg).collect()
 }

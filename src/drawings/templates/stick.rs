@@ -9,6 +9,7 @@ use crate::figures::support::datum_mm;
 use crate::form::nodes_of;
 use crate::geometry::Axis;
 use crate::geometry::order::sort_by_number;
+use kurbo::Point;
 
 /// Least width of a stick, in mm, and how much of the paper's width sticks side by side may take.
 const STICK: f64 = 40.0;
@@ -82,12 +83,15 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
     let (Some(tail), Some(head)) = (axis.centre(piece.tail_face), axis.centre(piece.head_face)) else { return };
     let (first, last) = (axis.see(tail).t, axis.see(head).t);
     let stations: Vec<&Station> = stations.iter().filter(|s| (first - 1e-6..=last + 1e-6).contains(&s.t)).collect();
-    ink.line(vec![(x, first), (x + width, first), (x + width, last), (x, last)], Stroke::Thin);
-    ink.line(vec![(x, first), (x, last)], Stroke::Cut);
+    ink.line(
+        vec![Point::new(x, first), Point::new(x + width, first), Point::new(x + width, last), Point::new(x, last)],
+        Stroke::Thin,
+    );
+    ink.line(vec![Point::new(x, first), Point::new(x, last)], Stroke::Cut);
     // Out of the way of the joins.
     let mut named = first + 0.15 * NAMED;
     while named < last - NAMED / 8.0 {
-        ink.words_upward((x + width - 1.5, named), format!("axis {name}"), 4.2);
+        ink.words_upward(Point::new(x + width - 1.5, named), format!("axis {name}"), 4.2);
         named += NAMED;
     }
     let datum = datum_mm(piece, name);
@@ -95,14 +99,14 @@ fn stick(ink: &mut Ink, (x, width): (f64, f64), name: AxisName, axis: &Axis, wor
     for ten in tens {
         let at = datum + ten as f64 * 10.0;
         let length = if ten % 5 == 0 { 4.0 } else { 2.2 };
-        ink.line(vec![(x, at), (x + length, at)], Stroke::Thin);
+        ink.line(vec![Point::new(x, at), Point::new(x + length, at)], Stroke::Thin);
     }
     let places = spread(&stations.iter().map(|s| s.t).collect::<Vec<_>>(), first + LINE, last - 1.0);
     for (station, place) in stations.iter().zip(places) {
         let stroke = if station.strong { Stroke::Cut } else { Stroke::Thin };
-        ink.line(vec![(x, station.t), (x + 9.0, station.t)], stroke);
-        ink.line(vec![(x + 9.0, station.t), (x + WORDS - 1.0, place - 1.2)], Stroke::Thin);
-        ink.words((x + WORDS, place), &*station.words, LETTERS, Anchor::Start);
+        ink.line(vec![Point::new(x, station.t), Point::new(x + 9.0, station.t)], stroke);
+        ink.line(vec![Point::new(x + 9.0, station.t), Point::new(x + WORDS - 1.0, place - 1.2)], Stroke::Thin);
+        ink.words(Point::new(x + WORDS, place), &*station.words, LETTERS, Anchor::Start);
     }
 }
 
@@ -145,7 +149,7 @@ fn pass_stations(all: &mut Vec<Station>, cut: usize, design: &Design, worked: &W
     let (Some(Cut::Pass(pass)), Some(turned)) = (design.cuts.get(cut), worked.piece.revolved(cut)) else { return };
     let mut at: Vec<f64> = match nodes_of(&design.cuts[cut]) {
         Some(nodes) => nodes.iter().map(|n| n.at_mm).filter(|t| (pass.from_mm..=pass.to_mm).contains(t)).collect(),
-        None => turned.meridian.points().iter().map(|p| p.0).collect(),
+        None => turned.meridian.points().iter().map(|p| p.t).collect(),
     };
     at.extend([pass.from_mm, pass.to_mm]);
     let mut between = (pass.from_mm / STEP).ceil() * STEP;

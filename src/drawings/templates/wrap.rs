@@ -29,10 +29,10 @@ fn wrap(cut: usize, piece: &Piece) -> Option<Template> {
     let (surface, from, to) = outside_under(piece, sawn)?;
     // Laid flat first to find the back, then only as far as the paper needs to go.
     let whole = Unrolled::new(&surface.meridian, from, to)?;
-    let back = cut_around(surface, &whole, sawn).iter().fold(from, |far: f64, place| far.max(place.0));
+    let back = cut_around(surface, &whole, sawn).iter().fold(from, |far: f64, place| far.max(place.t));
     let flat = Unrolled::new(&surface.meridian, from, (back + BEYOND).min(to))?;
     let places = cut_around(surface, &flat, sawn);
-    let back = places.iter().fold(None, |far: Option<f64>, place| Some(far.map_or(place.0, |f| f.max(place.0))))?;
+    let back = places.iter().fold(None, |far: Option<f64>, place| Some(far.map_or(place.t, |f| f.max(place.t))))?;
     let (from, to) = flat.span();
 
     let mut ink = Ink::default();
@@ -48,13 +48,13 @@ fn wrap(cut: usize, piece: &Piece) -> Option<Template> {
     ink.ring(edge, Stroke::Thin);
     ink.line(side(0.0), Stroke::Axis);
     ink.line(hoop(back), Stroke::Dashed);
-    ink.line(places.iter().map(|p| flat.at(p.0, p.1)).collect(), Stroke::Cut);
+    ink.line(places.iter().map(|p| flat.at(p.t, p.clock)).collect(), Stroke::Cut);
     let behind = flat.at(back, 0.0);
     let ends = ink.bounds();
-    ink.words((0.0, ends.low.1 - 2.0), "lip: this edge on the rim", 3.4, Anchor::Middle);
-    ink.words((behind.0 + 2.0, behind.1 - 1.5), "back", 3.4, Anchor::Start);
+    ink.words(Point::new(0.0, ends.low.y - 2.0), "lip: this edge on the rim", 3.4, Anchor::Middle);
+    ink.words(Point::new(behind.x + 2.0, behind.y - 1.5), "back", 3.4, Anchor::Start);
     let middle = "middle line: under the reference line, on the side that opens";
-    ink.words((0.0, ends.high.1 + 5.0), middle, 3.4, Anchor::Middle);
+    ink.words(Point::new(0.0, ends.high.y + 5.0), middle, 3.4, Anchor::Middle);
     let bottom = flat.at(from + (to - from) * 0.5, PI * 0.97);
     ink.words(bottom, "bottom", 3.0, Anchor::End);
 

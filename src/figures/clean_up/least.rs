@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::missing::share_at;
 use crate::design::Piece;
+use crate::geometry::Station;
 use crate::geometry::{Pace, Revolved, Role, Swept};
 
 /// No station has a share less than the least by more than this.
@@ -16,8 +17,8 @@ const MOST_STRETCHES: usize = 5_000;
 /// A stretch of a pass whose radius changes evenly, from and to as `(t, radius)` in mm, and no more than its least share.
 #[derive(Clone, Copy)]
 struct Stretch {
-    from: (f64, f64),
-    to: (f64, f64),
+    from: Station,
+    to: Station,
     low: f64,
 }
 
@@ -28,7 +29,7 @@ struct Stretch {
 pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f64), pace: &Pace) -> (f64, f64) {
     let search = Search { cut, turned, piece };
     // Where a pass comes down to its axis there is no circle.
-    let is_round = |pair: &&[(f64, f64)]| pair[0].1.max(pair[1].1) > 0.0 && pair[1].0 - pair[0].0 > SHORTEST;
+    let is_round = |pair: &&[Station]| pair[0].r.max(pair[1].r) > 0.0 && pair[1].t - pair[0].t > SHORTEST;
     let pieces = turned.meridian.points().windows(2).filter(is_round);
     let mut waiting: Vec<Stretch> = Vec::new();
     for pair in pieces {
@@ -39,16 +40,16 @@ pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (
     let mut best = known;
     for _ in 0..MOST_STRETCHES {
         let Some(stretch) = waiting.pop() else { break };
-        if stretch.low >= best.0 - WITHIN || stretch.to.0 - stretch.from.0 < SHORTEST {
+        if stretch.low >= best.0 - WITHIN || stretch.to.t - stretch.from.t < SHORTEST {
             continue;
         }
         pace.pause().await;
         let (from, to) = (stretch.from, stretch.to);
-        let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
-        if middle.1 > 0.0 {
-            let share = share_at(cut, middle.0, turned, piece);
+        let middle = Station::new(f64::midpoint(from.t, to.t), f64::midpoint(from.r, to.r));
+        if middle.r > 0.0 {
+            let share = share_at(cut, middle.t, turned, piece);
             if share < best.0 {
-                best = (share, middle.0);
+                best = (share, middle.t);
             }
         }
         let mut halves = [search.stretch(from, middle), search.stretch(middle, to)];
@@ -65,7 +66,7 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    fn stretch(&self, from: (f64, f64), to: (f64, f64)) -> Stretch {
+    fn stretch(&self, from: Station, to: Station) -> Stretch {
         let axis = &self.turned.axis;
         let stock = &self.piece.solid.stock;
         let circle = Swept::new(axis, from, to);

@@ -99,8 +99,8 @@ async fn clean_up(cut: usize, pass: &Pass, piece: &Piece, pace: &Pace) -> Option
     });
     let points = turned.meridian.points();
     let within = |t: &f64| *t > from && *t < to;
-    let corners = points.iter().map(|p| p.0).filter(within);
-    let steps = points.windows(2).filter(|pair| pair[0].0 == pair[1].0).map(|pair| pair[0].0).filter(within);
+    let corners = points.iter().map(|p| p.t).filter(within);
+    let steps = points.windows(2).filter(|pair| pair[0].t == pair[1].t).map(|pair| pair[0].t).filter(within);
     let mut stations: Vec<f64> = corners.collect();
     stations.dedup_by(|b, a| *b - *a < CLOSEST);
     stations.extend(even);
@@ -146,10 +146,10 @@ fn changes_before(cut: usize, turned: &Revolved, piece: &Piece) -> Vec<f64> {
             let beside = |j: Option<usize>| j.and_then(|j| chain.get(j));
             let (before, after) = (beside(i.checked_sub(1)), beside(Some(i + 1)));
             let ends = before.is_none() || after.is_none();
-            let is_step = [before, after].into_iter().flatten().any(|other| other.0 == point.0);
-            let is_narrowest = [before, after].into_iter().flatten().all(|other| other.1 >= point.1);
+            let is_step = [before, after].into_iter().flatten().any(|other| other.t == point.t);
+            let is_narrowest = [before, after].into_iter().flatten().all(|other| other.r >= point.r);
             if ends || is_step || is_narrowest {
-                let seen = turned.axis.see(earlier.axis.point(point.0, 0.0, 0.0)).t;
+                let seen = turned.axis.see(earlier.axis.point(point.t, 0.0, 0.0)).t;
                 let reach = turned.meridian.radius_before(seen) * lean;
                 all.extend([seen - reach, seen, seen + reach]);
             }
@@ -163,7 +163,7 @@ fn changes_before(cut: usize, turned: &Revolved, piece: &Piece) -> Vec<f64> {
 /// Where a pass is wider than on either side: there the blank is too small first.
 fn widest(turned: &Revolved) -> impl Iterator<Item = f64> + '_ {
     let points = turned.meridian.points().windows(3);
-    points.filter(|three| three[0].1 <= three[1].1 && three[2].1 <= three[1].1).map(|three| three[1].0)
+    points.filter(|three| three[0].r <= three[1].r && three[2].r <= three[1].r).map(|three| three[1].t)
 }
 
 /// The share that meets wood at one station, entered into the result.

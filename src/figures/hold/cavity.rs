@@ -1,5 +1,6 @@
 //! The hollow under its openings, as the volume of solids: for pieces whose openings do not all run across.
 
+use crate::geometry::Station;
 use crate::geometry::{Fill, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Solid, masses_in_slices};
 
 /// Volume of the hollows past s = 0, within the outside and under every opening, in mm3; within 0.1 %.
@@ -34,13 +35,13 @@ fn beyond(hollow: &Revolved, solid: &Solid) -> Vec<Region> {
     let chain = hollow.meridian.points();
     let (first, last) = (chain[0], chain[chain.len() - 1]);
     let reach = solid.stock.length + 2.0 * solid.stock.largest_radius() + axis.origin().length();
-    let out = first.0.min(-reach) - reach;
+    let out = first.t.min(-reach) - reach;
     let mut points = chain.to_vec();
     let past = |t: f64, into| Region::HalfSpace(HalfSpace { into, offset: axis.point(t, 0.0, 0.0).dot(into) });
-    let mut all = vec![past(last.0, axis.along())];
+    let mut all = vec![past(last.t, axis.along())];
     match hollow.fill {
-        Fill::WithinOpen => points.insert(0, (out, first.1)),
-        Fill::Within | Fill::Beyond => all.push(past(first.0, -axis.along())),
+        Fill::WithinOpen => points.insert(0, Station::new(out, first.r)),
+        Fill::Within | Fill::Beyond => all.push(past(first.t, -axis.along())),
     }
     let meridian = Meridian::new(points);
     all.extend(meridian.map(|meridian| Region::Revolved(Revolved { axis, meridian, fill: Fill::Beyond })));

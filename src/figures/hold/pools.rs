@@ -87,7 +87,7 @@ pub(super) fn bulges_nowhere(hollow: &Revolved) -> bool {
         Fill::Within | Fill::Beyond => std::f64::consts::PI,
     };
     hollow.meridian.points().windows(2).all(|pair| {
-        let heading = (pair[1].1 - pair[0].1).atan2(pair[1].0 - pair[0].0);
+        let heading = (pair[1].r - pair[0].r).atan2(pair[1].t - pair[0].t);
         let same = pair[0] == pair[1];
         let falls = same || heading <= before + 1e-9;
         before = if same { before } else { heading };

@@ -1,6 +1,7 @@
 //! The surface of one hollow in bands along its meridian, and what flows through them.
 
 use crate::geometry::surface::Sheet;
+use crate::geometry::surface::Spot;
 
 /// Where the meridian turns by more than this, in radians, a band ends.
 const CORNER: f64 = 0.3;
@@ -22,7 +23,7 @@ pub(super) fn area(sheet: &Sheet<'_>) -> f64 {
     let mut area = 0.0;
     let mut before: Option<(f64, f64, f64)> = None;
     for (u, t, r) in sheet.corners() {
-        if let Some((u0, _, r0)) = before.filter(|b| !sheet.is_way_out((f64::midpoint(b.0, u), 0.0))) {
+        if let Some((u0, _, r0)) = before.filter(|b| !sheet.is_way_out(Spot::new(f64::midpoint(b.0, u), 0.0))) {
             area += (u - u0) * std::f64::consts::PI * (r0 + r);
         }
         before = Some((u, t, r));
@@ -54,8 +55,8 @@ pub(super) fn bands(sheet: &Sheet<'_>, size: f64) -> Vec<(f64, f64)> {
 
 /// The greatest radius between two places.
 pub(super) fn largest_radius(sheet: &Sheet<'_>, from: f64, to: f64) -> f64 {
-    let inner = sheet.corners_between(from, to).iter().map(|p| p.1);
-    inner.chain([sheet.at(from).1, sheet.at(to).1]).fold(0.0, f64::max)
+    let inner = sheet.corners_between(from, to).iter().map(|p| p.r);
+    inner.chain([sheet.at(from).r, sheet.at(to).r]).fold(0.0, f64::max)
 }
 
 /// The flux between two places, into the air, as two nodes.
@@ -68,11 +69,11 @@ pub(super) fn nodes(sheet: &Sheet<'_>, from: f64, to: f64) -> Nodes {
     let mut at = from;
     let mut a = sheet.at(from);
     for b in sheet.corners_between(from, to).iter().copied().chain([sheet.at(to)]) {
-        let (dt, dr) = (b.0 - a.0, b.1 - a.1);
+        let (dt, dr) = (b.t - a.t, b.r - a.r);
         let width = dt.hypot(dr);
         if width > 0.0 {
             // Radius integrated over the piece, and the same weighted by the place from -1 to 1.
-            let whole = f64::midpoint(a.1, b.1) * width;
+            let whole = f64::midpoint(a.r, b.r) * width;
             let place = (at + width / 2.0 - middle) / half;
             let first = whole * place + dr / width * width.powi(3) / (12.0 * half);
             sum = sum.plus(whole * dr / width, -whole * dt / width);

@@ -6,6 +6,7 @@ use super::pitch::Pitch;
 use super::support;
 use super::vessel::Vessel;
 use crate::geometry::{Ray, Region, Role, Solid, Stock};
+use kurbo::Point;
 
 /// The ways out of a piece at one pitch.
 pub(super) struct Strike<'a> {
@@ -19,7 +20,7 @@ enum Opening<'a> {
     Face { from_below: bool },
     /// A saw line that rises or falls less than upright at this pitch: heights by level, and past its last end the
     /// height gained per mm of level, infinite where columns pass it by.
-    Line { points: Vec<(f64, f64)>, past: f64 },
+    Line { points: Vec<Point>, past: f64 },
     /// Any other region.
     Region(&'a Region),
     /// All beyond the blank's sides and ends.
@@ -106,25 +107,25 @@ impl<'a> Strike<'a> {
 }
 
 /// A saw line as heights over the level; `None` when it leans past upright.
-fn saw_line<'a>(points: &[(f64, f64)], frame: Pitch) -> Option<Opening<'a>> {
-    let points: Vec<_> =
-        points.iter().map(|(s, y)| (y * frame.sin + s * frame.cos, y * frame.cos - s * frame.sin)).collect();
-    let rising = points.windows(2).all(|pair| pair[0].0 < pair[1].0);
+fn saw_line<'a>(points: &[Point], frame: Pitch) -> Option<Opening<'a>> {
+    let tilted = |p: &Point| Point::new(p.y * frame.sin + p.x * frame.cos, p.y * frame.cos - p.x * frame.sin);
+    let points: Vec<_> = points.iter().map(tilted).collect();
+    let rising = points.windows(2).all(|pair| pair[0].x < pair[1].x);
     // The end plane, square to axis A, leans over the handle when the bowl end is raised.
     let past = if frame.sin > 1e-9 { frame.cos / frame.sin } else { f64::INFINITY };
     rising.then_some(Opening::Line { points, past })
 }
 
-fn height_of_line(points: &[(f64, f64)], past: f64, level: f64) -> f64 {
-    let next = points.partition_point(|p| p.0 < level).max(1);
+fn height_of_line(points: &[Point], past: f64, level: f64) -> f64 {
+    let next = points.partition_point(|p| p.x < level).max(1);
     match points.get(next) {
         Some(b) => {
             let a = points[next - 1];
-            a.1 + (b.1 - a.1) * (level - a.0) / (b.0 - a.0)
+            a.y + (b.y - a.y) * (level - a.x) / (b.x - a.x)
         }
         None => {
             let last = points[points.len() - 1];
-            last.1 + past * (level - last.0)
+            last.y + past * (level - last.x)
         }
     }
 }

@@ -29,7 +29,7 @@ impl<'a> Support<'a> {
             Region::HalfSpace(half) => half.into.dot(up) < 0.0,
             Region::Revolved(_) => true,
             Region::Sawn(sawn) => sawn.points().windows(2).any(|pair| {
-                let (ds, dy) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+                let (ds, dy) = (pair[1].x - pair[0].x, pair[1].y - pair[0].y);
                 (ds * up.y - dy * up.s) / ds.hypot(dy) < limit
             }),
         });

@@ -10,6 +10,7 @@ use crate::design::{AxisName, Cut, LengthUnit, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
 use crate::figures::support::{HeadEnd, Support, TailEnd};
 use crate::figures::turning::Operation;
+use crate::geometry::Station;
 
 /// Most diameters that are listed for one pass, and most that are to be checked before going on.
 const MOST_DIAMETERS: usize = 14;
@@ -123,7 +124,7 @@ impl Bench<'_> {
     fn nub_end(&self, place: usize) -> Option<f64> {
         let points = self.piece.revolved(place)?.meridian.points();
         let (first, last) = (points.first()?, points.last()?);
-        Some(if last.1 <= first.1 { last.0 } else { first.0 })
+        Some(if last.r <= first.r { last.t } else { first.t })
     }
 
     /// Set the work another way, or on another axis, unless it is held so.
@@ -264,7 +265,7 @@ impl Bench<'_> {
                 self.words.length(row.least_diameter_mm)
             ));
         }
-        if let (true, Some((at, diameter))) = (rows.is_empty(), self.thinnest(place)) {
+        if let (true, Some(Station { t: at, r: diameter })) = (rows.is_empty(), self.thinnest(place)) {
             let diameter = diameter.max(self.nub_mm(place).unwrap_or(0.0));
             let check = format!("Caliper {} at {}.", self.words.length(diameter), self.station(pass.axis, at));
             step.until.push(check);
@@ -272,10 +273,10 @@ impl Bench<'_> {
     }
 
     /// The station and the diameter where a pass is thinnest, in mm.
-    fn thinnest(&self, place: usize) -> Option<(f64, f64)> {
+    fn thinnest(&self, place: usize) -> Option<Station> {
         let points = self.piece.revolved(place)?.meridian.points();
-        let thin = points.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
-        Some((thin.0, 2.0 * thin.1))
+        let thin = points.iter().min_by(|a, b| a.r.total_cmp(&b.r))?;
+        Some(Station::new(thin.t, 2.0 * thin.r))
     }
 }
 

@@ -8,6 +8,8 @@ use super::pose::{Contact, Pose};
 use crate::geometry::curve::farthest_along;
 use crate::geometry::meridian::Bent;
 use crate::geometry::{Corner, Flats, Pace, Region, State, Vector, finer_in_slices};
+use kurbo::Point;
+use kurbo::Vec2;
 
 /// Corners nearer to each other than this are one, in mm.
 const APART: f64 = 1e-4;
@@ -70,7 +72,7 @@ impl Outline<'_> {
         let ((removal, a), (other, b)) = (self.corner(edge).ring?, self.corner(edge + 1).ring?);
         let middle = f64::midpoint(a, b);
         let bent = self.drawn((removal, middle))?;
-        let holds = |t: f64| bent.from.0 <= t && t <= bent.to.0;
+        let holds = |t: f64| bent.from.x <= t && t <= bent.to.x;
         let curve = (removal, middle);
         let is_chord = removal == other && a != b && holds(a) && holds(b);
         let contact = is_chord.then(|| self.tangent_of_chord(edge))??;
@@ -100,13 +102,13 @@ impl Outline<'_> {
     fn lowest(&self, curve: OnCurve, down: [f64; 2]) -> Option<[f64; 2]> {
         let bent = self.drawn(curve)?;
         let Region::Revolved(revolved) = &self.state.removals.get(curve.0)?.region else {
-            let (s, y) = farthest_along(bent.from, bent.to, bent.segment, (down[0], down[1]));
+            let Point { x: s, y } = farthest_along(bent.from, bent.to, bent.segment, Vec2::new(down[0], down[1]));
             return Some([s, y]);
         };
         let toward = Vector::new(0.0, down[1], down[0]);
         let along = toward.dot(revolved.axis.along());
         let out = toward - revolved.axis.along() * along;
-        let (t, r) = farthest_along(bent.from, bent.to, bent.segment, (along, out.length()));
+        let Point { x: t, y: r } = farthest_along(bent.from, bent.to, bent.segment, Vec2::new(along, out.length()));
         let kept = revolved.meridian.start() - APART <= t && t <= revolved.meridian.end() + APART;
         let point = revolved.axis.point_toward(t, r, out.unit().unwrap_or(revolved.axis.up()));
         kept.then_some([point.s, point.y])

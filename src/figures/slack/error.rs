@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Piece};
+use crate::geometry::Station;
 use crate::geometry::{Axis, Vector};
 
 /// What can be off.
@@ -91,7 +92,8 @@ pub(super) fn set_out(design: &Design, piece: &Piece) -> Design {
         if let (Cut::Pass(pass), Some(region)) = (choice, piece.revolved(cut))
             && matches!(pass.profile, PassProfile::Join)
         {
-            let nodes = region.meridian.points().iter().map(|(t, radius)| Node::line(*t, 2.0 * radius)).collect();
+            let nodes =
+                region.meridian.points().iter().map(|Station { t, r: radius }| Node::line(*t, 2.0 * radius)).collect();
             pass.profile = PassProfile::Drawn { nodes };
         }
     }

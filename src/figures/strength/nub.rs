@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::spinning::{HALVED, Loads, Spinning};
 use crate::design::{Cut, Design, Pass, Side};
+use crate::geometry::Station;
 use crate::geometry::{Bending, Revolved};
 
 /// An end of a pass that parts the piece from its waste: turned last, with light cuts.
@@ -34,32 +35,32 @@ const TO_NOTHING: f64 = 0.5;
 
 pub(super) fn parted_end(design: &Design, pass: &Pass, region: &Revolved) -> Option<Nub> {
     let chain = region.meridian.points();
-    let parted = |side: Side, end: (f64, f64)| {
+    let parted = |side: Side, end: Station| {
         let here = |cut: &Cut| match cut {
             Cut::Part(plane) => {
-                plane.axis == pass.axis && plane.removes == side && (plane.at_mm - end.0).abs() <= PARTED_NEAR
+                plane.axis == pass.axis && plane.removes == side && (plane.at_mm - end.t).abs() <= PARTED_NEAR
             }
             _ => false,
         };
-        end.1 < TO_NOTHING || design.cuts.iter().any(here)
+        end.r < TO_NOTHING || design.cuts.iter().any(here)
     };
     // From the end inward as long as it widens.
-    let widest = |points: &mut dyn Iterator<Item = &(f64, f64)>| {
-        let mut last: Option<(f64, f64)> = None;
+    let widest = |points: &mut dyn Iterator<Item = &Station>| {
+        let mut last: Option<Station> = None;
         for point in points {
-            if last.is_some_and(|(_, radius)| point.1 < radius) {
+            if last.is_some_and(|Station { r: radius, .. }| point.r < radius) {
                 break;
             }
             last = Some(*point);
         }
-        last.map(|(t, _)| t)
+        last.map(|Station { t, .. }| t)
     };
     let (first, last) = (*chain.first()?, *chain.last()?);
     if parted(Side::Head, last) {
-        return Some(Nub { start: widest(&mut chain.iter().rev())?, end: last.0, radius: last.1 });
+        return Some(Nub { start: widest(&mut chain.iter().rev())?, end: last.t, radius: last.r });
     }
     if parted(Side::Tail, first) {
-        return Some(Nub { start: widest(&mut chain.iter())?, end: first.0, radius: first.1 });
+        return Some(Nub { start: widest(&mut chain.iter())?, end: first.t, radius: first.r });
     }
     None
 }

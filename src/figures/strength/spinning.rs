@@ -102,7 +102,7 @@ impl<'a> Spinning<'a> {
         let catch =
             if t <= tool { from_tail * (self.head - tool) / span } else { from_head * (tool - self.tail) / span };
         // The twist runs from the tool to the drive at the head.
-        let tail_ward = self.pass.meridian.points().iter().filter(|p| p.0 <= t).map(|p| p.1).fold(0.0, f64::max);
+        let tail_ward = self.pass.meridian.points().iter().filter(|p| p.t <= t).map(|p| p.r).fold(0.0, f64::max);
         [loads.balance_n * from_tail.min(from_head), loads.catch_n * catch, loads.catch_n * tail_ward]
     }
 

@@ -1,5 +1,6 @@
 //! Where along an axis something is weakest.
 
+use crate::geometry::Station;
 use crate::geometry::search::golden_maximum;
 use crate::geometry::{Axis, Bending, Fill, Pace, Region, Revolved, State, spokes, square_section};
 
@@ -33,7 +34,7 @@ pub(super) fn stations(state: &State<'_>, axis: &Axis, from: f64, to: f64) -> Ve
     for removal in state.removals {
         if let Region::Revolved(revolved) = &removal.region {
             let lean = revolved.axis.along().cross(axis.along()).length();
-            for (t, radius) in marked(revolved) {
+            for Station { t, r: radius } in marked(revolved) {
                 let seen = axis.see(revolved.axis.point(t, 0.0, 0.0)).t;
                 // A shoulder that leans crosses sections from one side to the other.
                 all.extend([-1.0, -0.5, 0.0, 0.5, 1.0].map(|share| seen + share * radius * lean));
@@ -48,12 +49,12 @@ pub(super) fn stations(state: &State<'_>, axis: &Axis, from: f64, to: f64) -> Ve
 }
 
 /// The ends of a region's profile and, for a pass, where it is narrowest.
-fn marked(revolved: &Revolved) -> impl Iterator<Item = (f64, f64)> + '_ {
+fn marked(revolved: &Revolved) -> impl Iterator<Item = Station> + '_ {
     let chain = revolved.meridian.points();
     let is_pass = revolved.fill == Fill::Beyond;
     chain.iter().enumerate().filter_map(move |(i, point)| {
         let is_end = i == 0 || i + 1 == chain.len();
-        let narrower = |j: usize| chain.get(j).is_some_and(|other| other.1 < point.1);
+        let narrower = |j: usize| chain.get(j).is_some_and(|other| other.r < point.r);
         let narrowest = is_pass && !narrower(i + 1) && !(i > 0 && narrower(i - 1));
         (is_end || narrowest).then_some(*point)
     })

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::geometry::Station;
 use crate::geometry::{Fill, Region, Solid};
 
 /// The thinnest wood between the ends that carry the work, as a caliper reads it across the pass that made it.
@@ -35,9 +36,10 @@ pub(super) fn thinnest(solid: &Solid, done: usize, order: &[usize], head: f64) -
             continue;
         }
         // A profile of straight pieces is thinnest at a corner, or where the blank's end cuts a piece.
-        let corners = pass.meridian.points().iter().filter(|(t, _)| (start..=end).contains(t)).copied();
-        let ends = [(start, pass.meridian.radius_after(start)), (end, pass.meridian.radius_before(end))];
-        for (t, radius) in corners.chain(ends) {
+        let corners = pass.meridian.points().iter().filter(|Station { t, .. }| (start..=end).contains(t)).copied();
+        let ends =
+            [(start, pass.meridian.radius_after(start)), (end, pass.meridian.radius_before(end))].map(Station::from);
+        for Station { t, r: radius } in corners.chain(ends) {
             if 2.0 * radius < least.diameter_mm {
                 let station_mm = pass.axis.point(t, 0.0, 0.0).s;
                 least = Thinnest { diameter_mm: 2.0 * radius, station_mm, cut: order.get(removal.cut).copied() };

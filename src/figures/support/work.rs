@@ -113,11 +113,11 @@ fn comes_to_nothing(cut: usize, piece: &Piece) -> bool {
     let points = turned.meridian.points();
     // A stretch that holds nothing may begin before the blank and reach into it.
     points.windows(2).any(|pair| {
-        let thin = pair[0].1.min(pair[1].1) < NOTHING;
-        let through = pair[0].1.max(pair[1].1) < NOTHING;
-        (thin && ((pair[0].1 < NOTHING && within(pair[0].0)) || (pair[1].1 < NOTHING && within(pair[1].0))))
+        let thin = pair[0].r.min(pair[1].r) < NOTHING;
+        let through = pair[0].r.max(pair[1].r) < NOTHING;
+        (thin && ((pair[0].r < NOTHING && within(pair[0].t)) || (pair[1].r < NOTHING && within(pair[1].t))))
             || (through
-                && turned.axis.point(pair[0].0, 0.0, 0.0).s < 0.0
-                && turned.axis.point(pair[1].0, 0.0, 0.0).s > 0.0)
+                && turned.axis.point(pair[0].t, 0.0, 0.0).s < 0.0
+                && turned.axis.point(pair[1].t, 0.0, 0.0).s > 0.0)
     })
 }

@@ -6,6 +6,7 @@ use super::point::WallPoint;
 use super::sheet::{COLUMNS, Field, WallSheet};
 use crate::geometry::Pace;
 use crate::geometry::order::sort_by_number;
+use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Hole, Near, Patch, Start};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
@@ -86,7 +87,7 @@ fn add(sheet: &WallSheet<'_, '_>, hole: &Hole, whole: &mut Breakthrough) {
     let surface = sheet.surface;
     let Patch { u, clock } = hole.patch;
     let part = |(from, to): (f64, f64), i: usize| from + (to - from) * (i as f64 + 0.5) / PLACES as f64;
-    let places = (0..PLACES * PLACES).map(|i| (part(u, i / PLACES), part(clock, i % PLACES)));
+    let places = (0..PLACES * PLACES).map(|i| Spot::new(part(u, i / PLACES), part(clock, i % PLACES)));
     let mut reach = |s: f64| {
         whole.from_station_mm = whole.from_station_mm.min(s);
         whole.to_station_mm = whole.to_station_mm.max(s);

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::least::proven;
 use super::point::WallPoint;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
+use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Taker, Thinnest};
 use crate::geometry::{Pace, Ray, Role};
 
@@ -71,7 +72,7 @@ fn rings(disc: &WallSheet<'_, '_>) -> Option<Thinnest> {
     for i in 0..=RINGS {
         let u = disc.stretch.1 - edge * i as f64 / RINGS as f64;
         for (j, toward) in directions[..if i == 0 { 1 } else { disc.columns() }].iter().enumerate() {
-            let at = sheet.see_toward((u, column_clock(j)), *toward);
+            let at = sheet.see_toward(Spot::new(u, column_clock(j)), *toward);
             // The wall changes by no more than the way from the point measured last.
             let at_least = last.map_or(f64::NEG_INFINITY, |(wall, from)| wall - (at.point - from).length());
             if least.is_some_and(|known| at_least >= known.distance) || disc.surface.clearance_within(&at) <= 0.0 {
@@ -91,7 +92,7 @@ fn rings(disc: &WallSheet<'_, '_>) -> Option<Thinnest> {
 fn straight_on(sheet: &WallSheet<'_, '_>) -> Option<Floor> {
     let surface = sheet.surface;
     let axis = &surface.sheet.hollow().axis;
-    let end = surface.sheet.see((surface.sheet.length(), 0.0));
+    let end = surface.sheet.see(Spot::new(surface.sheet.length(), 0.0));
     if surface.clearance_within(&end) <= 0.0 {
         return None;
     }

@@ -3,6 +3,7 @@
 use super::point::WallPoint;
 use super::sheet::{Field, WallSheet};
 use crate::geometry::Pace;
+use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Thinnest, WITHIN};
 
 /// A place that is thinner by less than this, in mm, does not take the place of one found before.
@@ -36,6 +37,7 @@ pub(super) async fn proven(
 
 /// The lowest place of the field.
 fn lowest(field: &Field) -> Option<Thinnest> {
-    let places = field.iter().flatten().filter_map(|at| Some(Thinnest { distance: at.wall?, place: (at.u, at.clock) }));
+    let places =
+        field.iter().flatten().filter_map(|at| Some(Thinnest { distance: at.wall?, place: Spot::new(at.u, at.clock) }));
     places.min_by(|a, b| a.distance.total_cmp(&b.distance))
 }

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::sheet::{COLUMNS, Field, FieldPoint, ROWS, WallSheet};
 use crate::figures::Place;
 use crate::geometry::Pace;
+use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Ending, SheetPoint, Taker};
 use crate::geometry::{Region, Removal, Vector};
 
@@ -70,9 +71,9 @@ fn sharpest(sheet: &WallSheet<'_, '_>, saw: &Removal, field: &Field) -> Option<f
     let mut sharpest: Option<f64> = None;
     for i in 0..ROWS - 1 {
         for j in 0..columns {
-            let here = (field[i][j].u, field[i][j].clock);
-            let (u, clock) = (field[i + 1][j].u, here.1 + std::f64::consts::TAU / COLUMNS as f64);
-            for ((a, b), other) in [((i, j + 1), (here.0, clock)), ((i + 1, j), (u, here.1))] {
+            let here = Spot::new(field[i][j].u, field[i][j].clock);
+            let (u, clock) = (field[i + 1][j].u, here.clock + std::f64::consts::TAU / COLUMNS as f64);
+            for ((a, b), other) in [((i, j + 1), Spot { clock, ..here }), ((i + 1, j), Spot { u, ..here })] {
                 if sawn[i][j] == sawn[a][b] {
                     continue;
                 }
@@ -86,7 +87,7 @@ fn sharpest(sheet: &WallSheet<'_, '_>, saw: &Removal, field: &Field) -> Option<f
 }
 
 /// The angle of wood where a saw's rim passes between two places; `None` where something else has taken the rim.
-fn rim_angle_deg(sheet: &WallSheet<'_, '_>, saw: &Removal, kept: (f64, f64), taken: (f64, f64)) -> Option<f64> {
+fn rim_angle_deg(sheet: &WallSheet<'_, '_>, saw: &Removal, kept: Spot, taken: Spot) -> Option<f64> {
     let surface = sheet.surface;
     let is_saw = |ending: &&Ending<'_>| ending.taker == Taker::Opening(saw.cut);
     let ending = surface.endings().iter().find(is_saw)?;

@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::point::{WallMap, WallPoint, limiting_cut};
 use crate::figures::Place;
+use crate::geometry::surface::Spot;
 use crate::geometry::surface::{HollowSurface, Patch, Start};
 use crate::geometry::{Fill, Intervals, Pace, Ray, Removal, Role, Vector};
 
@@ -69,7 +70,8 @@ impl<'a, 'b> WallSheet<'a, 'b> {
     /// How far outward of the mouth openings leave the surface within the stock, in one clock direction, in mm.
     fn kept_before_mouth(&self, clock: f64) -> f64 {
         let (sheet, solid) = (&self.surface.sheet, self.surface.solid);
-        let ray = Ray { start: sheet.point((sheet.profile_from(), clock)), direction: -sheet.hollow().axis.along() };
+        let ray =
+            Ray { start: sheet.point(Spot::new(sheet.profile_from(), clock)), direction: -sheet.hollow().axis.along() };
         let mut kept = solid.stock.along(ray).intersection(&Intervals::one(0.0, f64::INFINITY));
         for opening in self.openings() {
             kept = kept.minus(&opening.region.along(ray));
@@ -106,13 +108,13 @@ impl<'a, 'b> WallSheet<'a, 'b> {
             let u = self.stretch.0 + (self.stretch.1 - self.stretch.0) * i as f64 / (ROWS - 1) as f64;
             let mut row: Vec<FieldPoint> = Vec::with_capacity(COLUMNS);
             for (j, toward) in directions.iter().enumerate() {
-                let at = sheet.see_toward((u, column_clock(j)), *toward);
+                let at = sheet.see_toward(Spot::new(u, column_clock(j)), *toward);
                 let wall = match j < self.columns() {
                     true if surface.keeps_within(&at) => Some(surface.solid.to_outside(at.point).distance),
                     true => None,
                     false => row[COLUMNS - j].wall,
                 };
-                row.push(FieldPoint { u, clock: at.place.1, point: at.point, wall });
+                row.push(FieldPoint { u, clock: at.place.clock, point: at.point, wall });
             }
             row
         };
@@ -138,7 +140,7 @@ impl<'a, 'b> WallSheet<'a, 'b> {
             }
             starts.extend(row[..columns].iter().map(|at| Start {
                 patch: Patch { u, clock: (at.clock - width, at.clock + width) },
-                place: (at.u, at.clock),
+                place: Spot::new(at.u, at.clock),
                 distance: at.wall,
                 near,
             }));
@@ -149,7 +151,7 @@ impl<'a, 'b> WallSheet<'a, 'b> {
     /// The field as reported.
     pub(super) fn map(&self, field: &Field) -> WallMap {
         WallMap {
-            station_mm: field.iter().map(|row| self.surface.sheet.at(row[0].u).0).collect(),
+            station_mm: field.iter().map(|row| self.surface.sheet.at(row[0].u).t).collect(),
             along_mm: field.iter().map(|row| row[0].u - self.stretch.0).collect(),
             clock_deg: (0..COLUMNS).map(|j| column_clock(j).to_degrees()).collect(),
             wall_mm: field.iter().map(|row| row.iter().map(|p| p.wall).collect()).collect(),

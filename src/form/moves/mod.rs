@@ -6,13 +6,14 @@
 use crate::design::validation::bounds;
 use crate::design::{AxisChoice, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side};
 use crate::geometry::{Axis, Vector};
+use kurbo::Point;
 
 mod set;
 
 pub use set::apply;
 
 /// A place in the side view: station along the blank and height over axis A, in mm.
-pub type SidePlace = (f64, f64);
+pub type SidePlace = kurbo::Point;
 
 /// Something that can be moved in the side view. Cuts, nodes and points count from 0; axes as in the design's list,
 /// so that 0 is axis B.
@@ -150,12 +151,12 @@ pub fn place(design: &Design, piece: &Piece, thing: Movable) -> Option<SidePlace
         }
         Movable::SawPoint { cut, point } => {
             let point = saw_point(&saw_path(design, cut)?, point)?;
-            (point.at_mm, point.height_mm)
+            Point::new(point.at_mm, point.height_mm)
         }
         Movable::SawBulge { cut } => {
             let SawPath::Arc { from, to, bulge_mm } = saw_path(design, cut)? else { return None };
             let (middle, normal) = chord(&from, &to)?;
-            (middle.0 + normal.0 * bulge_mm, middle.1 + normal.1 * bulge_mm)
+            Point::new(middle.x + normal.x * bulge_mm, middle.y + normal.y * bulge_mm)
         }
         Movable::EndPlane { cut } => {
             let (Cut::Face(plane) | Cut::Part(plane)) = design.cuts.get(cut)? else { return None };
@@ -163,16 +164,16 @@ pub fn place(design: &Design, piece: &Piece, thing: Movable) -> Option<SidePlace
         }
         Movable::Crossing { axis } => {
             let AxisChoice::Tilt { crossing_mm, .. } = design.axes.get(axis)? else { return None };
-            (*crossing_mm, 0.0)
+            Point::new(*crossing_mm, 0.0)
         }
         Movable::Tilt { axis } => on_face(piece, axis, Side::Head)?,
         Movable::Mark { axis, face } => on_face(piece, axis, face)?,
         Movable::Across { axis } => {
             let AxisChoice::Across { station_mm, .. } = design.axes.get(axis)? else { return None };
-            (*station_mm, 0.0)
+            Point::new(*station_mm, 0.0)
         }
     };
-    (found.0.is_finite() && found.1.is_finite()).then_some(found)
+    (found.x.is_finite() && found.y.is_finite()).then_some(found)
 }
 
 fn place_in_hollow(design: &Design, piece: &Piece, thing: Movable) -> Option<SidePlace> {
@@ -233,22 +234,22 @@ fn saw_point(path: &SawPath, point: usize) -> Option<SawPoint> {
 fn chord(from: &SawPoint, to: &SawPoint) -> Option<(SidePlace, SidePlace)> {
     let (ds, dy) = (to.at_mm - from.at_mm, to.height_mm - from.height_mm);
     let length = ds.hypot(dy);
-    let middle = (f64::midpoint(from.at_mm, to.at_mm), f64::midpoint(from.height_mm, to.height_mm));
-    (length > 0.0).then_some((middle, (-dy / length, ds / length)))
+    let middle = Point::new(f64::midpoint(from.at_mm, to.at_mm), f64::midpoint(from.height_mm, to.height_mm));
+    (length > 0.0).then_some((middle, Point::new(-dy / length, ds / length)))
 }
 
 /// Where axis number `axis` of the design's list meets a face, in the side view.
 fn on_face(piece: &Piece, axis: usize, face: Side) -> Option<SidePlace> {
     let s = if face == Side::Tail { piece.tail_face } else { piece.head_face };
     let Vector { y, s, .. } = piece.axes.get(axis + 1)?.centre(s)?;
-    Some((s, y))
+    Some(Point::new(s, y))
 }
 
 /// Where the point at station `t`, `up` above the axis, is seen in the side view.
 #[must_use]
 pub fn shown(axis: &Axis, t: f64, up: f64) -> SidePlace {
     let Vector { y, s, .. } = axis.origin() + axis.along() * t + axis.up() * up;
-    (s, y)
+    Point::new(s, y)
 }
 
 /// The station along an axis, and the height above it, of the point of its upright plane seen at a place; `None` when
@@ -256,7 +257,7 @@ pub fn shown(axis: &Axis, t: f64, up: f64) -> SidePlace {
 #[must_use]
 pub fn seen(axis: &Axis, place: SidePlace) -> Option<(f64, f64)> {
     let (origin, along, up) = (axis.origin(), axis.along(), axis.up());
-    let (s, y) = (place.0 - origin.s, place.1 - origin.y);
+    let (s, y) = (place.x - origin.s, place.y - origin.y);
     let scale = along.s * up.y - along.y * up.s;
     (scale.abs() > 1e-6).then(|| ((s * up.y - y * up.s) / scale, (along.s * y - along.y * s) / scale))
 }

@@ -17,7 +17,7 @@ const NEAREST_MM: f64 = 0.1;
 /// `piece` is the design resolved. During a drag, apply each place to the design as it was when the drag began: what
 /// was pushed aside on the way then comes back.
 pub fn apply(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> bool {
-    if !(to.0.is_finite() && to.1.is_finite()) {
+    if !(to.x.is_finite() && to.y.is_finite()) {
         return false;
     }
     let mut moved = design.clone();
@@ -54,7 +54,7 @@ fn set(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> Opt
         Movable::SawBulge { cut } => {
             let SawPath::Arc { from, to: end, bulge_mm } = saw_path_mut(design, cut)? else { return None };
             let (middle, normal) = chord(from, end)?;
-            *bulge_mm = (to.0 - middle.0) * normal.0 + (to.1 - middle.1) * normal.1;
+            *bulge_mm = (to.x - middle.x) * normal.x + (to.y - middle.y) * normal.y;
             flatten_saw_arc(from, end, bulge_mm);
             Some(())
         }
@@ -65,16 +65,16 @@ fn set(design: &mut Design, piece: &Piece, thing: Movable, to: SidePlace) -> Opt
         }
         Movable::Crossing { axis } | Movable::Across { axis } => match design.axes.get_mut(axis)? {
             AxisChoice::Tilt { crossing_mm: s, .. } | AxisChoice::Across { station_mm: s, .. } => {
-                *s = held(to.0, bounds::STATION);
+                *s = held(to.x, bounds::STATION);
                 Some(())
             }
             AxisChoice::Marks { .. } => None,
         },
-        Movable::Tilt { axis } => set_tilt(design.axes.get_mut(axis)?, piece.head_face, to.1),
+        Movable::Tilt { axis } => set_tilt(design.axes.get_mut(axis)?, piece.head_face, to.y),
         Movable::Mark { axis, face } => {
             let AxisChoice::Marks { tail_y_mm, head_y_mm, .. } = design.axes.get_mut(axis)? else { return None };
             let y = if face == Side::Tail { tail_y_mm } else { head_y_mm };
-            *y = held(to.1, bounds::MARK);
+            *y = held(to.y, bounds::MARK);
             Some(())
         }
     }
@@ -199,7 +199,7 @@ fn set_saw_point(path: &mut SawPath, point: usize, to: SidePlace) -> Option<()> 
     let before = point.checked_sub(1).and_then(|i| saw_point(path, i)).map(|p| p.at_mm + NEAREST_MM);
     let after = saw_point(path, point + 1).map(|p| p.at_mm - NEAREST_MM);
     let range = (before.unwrap_or(bounds::STATION.from), after.unwrap_or(bounds::STATION.to));
-    let moved = SawPoint { at_mm: between(to.0, range)?, height_mm: held(to.1, bounds::HEIGHT) };
+    let moved = SawPoint { at_mm: between(to.x, range)?, height_mm: held(to.y, bounds::HEIGHT) };
     match path {
         SawPath::Lines { points } => *points.get_mut(point)? = moved,
         SawPath::Arc { from, to, bulge_mm } => {

@@ -3,6 +3,8 @@
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use super::hull::{Corner, DUST, HAIR, Hull, convex_hull};
+use kurbo::Point;
+
 use crate::geometry::intervals::Intervals;
 use crate::geometry::keep::{Keep, clipped};
 use crate::geometry::near_half::{arc_bound, cut_by, middle_of};
@@ -10,6 +12,7 @@ use crate::geometry::polygon::clip_convex;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Ray, Revolved};
 use crate::geometry::solid::{Removal, State};
+use crate::geometry::station::Station;
 use crate::geometry::stock::{Section, Stock};
 use crate::geometry::vector::Vector;
 use crate::geometry::{Axis, Meridian, Sawn};
@@ -24,7 +27,7 @@ const LONGEST: f64 = 8.0;
 /// A surface of revolution: a chain of straight pieces, wood on its right.
 pub(super) struct Face<'k> {
     axis: Axis,
-    chain: Vec<(f64, f64)>,
+    chain: Vec<Station>,
     /// Of each piece, what the cuts about its own axis keep: the same places in every clock direction.
     kept: Vec<Intervals>,
     /// What is kept about another axis, or none.
@@ -54,7 +57,12 @@ impl<'k> Face<'k> {
         let stock = state.stock;
         let mut faces = Vec::new();
         if let Section::Round { radius } = stock.section {
-            let chain = vec![(0.0, 0.0), (0.0, radius), (stock.length, radius), (stock.length, 0.0)];
+            let chain = vec![
+                Station::new(0.0, 0.0),
+                Station::new(0.0, radius),
+                Station::new(stock.length, radius),
+                Station::new(stock.length, 0.0),
+            ];
             faces.push(Self::new(Axis::A, &chain, None, 1.0, keeps));
         }
         for (i, removal) in state.removals.iter().enumerate() {
@@ -86,17 +94,17 @@ impl<'k> Face<'k> {
         let (start, end) = (meridian.start(), meridian.end());
         let mut chain = Vec::with_capacity(meridian.points().len() + 2);
         match revolved.fill {
-            Fill::Beyond => chain.push((start, far)),
-            Fill::Within => chain.push((start, 0.0)),
-            Fill::WithinOpen => chain.push((start.min(first), meridian.points()[0].1)),
+            Fill::Beyond => chain.push(Station::new(start, far)),
+            Fill::Within => chain.push(Station::new(start, 0.0)),
+            Fill::WithinOpen => chain.push(Station::new(start.min(first), meridian.points()[0].r)),
         }
         chain.extend_from_slice(meridian.points());
-        chain.push((end, if revolved.fill == Fill::Beyond { far } else { 0.0 }));
+        chain.push(Station::new(end, if revolved.fill == Fill::Beyond { far } else { 0.0 }));
         let side = if revolved.fill == Fill::Beyond { 1.0 } else { -1.0 };
         Self::new(revolved.axis, &chain, Some(removal), side, keeps)
     }
 
-    fn new(axis: Axis, chain: &[(f64, f64)], removal: Option<usize>, side: f64, keeps: &'k [Keep<'k>]) -> Self {
+    fn new(axis: Axis, chain: &[Station], removal: Option<usize>, side: f64, keeps: &'k [Keep<'k>]) -> Self {
         let (own, others): (Vec<&Keep<'_>>, Vec<&Keep<'_>>) = keeps.iter().partition(|keep| keep.is_about(&axis));
         let mut face = Self { axis, chain: divided(chain), kept: Vec::new(), others, place: 0, removal, side };
         let kept = |piece: usize| {
@@ -112,17 +120,17 @@ impl<'k> Face<'k> {
     }
 
     /// One piece, moved a hair into the wood; `None` for one too short to matter.
-    fn inside(&self, piece: usize) -> Option<[(f64, f64); 2]> {
+    fn inside(&self, piece: usize) -> Option<[Station; 2]> {
         let (a, b) = (self.chain[piece], self.chain[piece + 1]);
-        let (dt, dr) = (b.0 - a.0, b.1 - a.1);
+        let (dt, dr) = (b.t - a.t, b.r - a.r);
         let length = dt.hypot(dr);
         let (across, down) = (self.side * HAIR * dr / length, -self.side * HAIR * dt / length);
-        (length > 10.0 * HAIR).then(|| [a, b].map(|p| (p.0 + across, (p.1 + down).max(0.0))))
+        (length > 10.0 * HAIR).then(|| [a, b].map(|p| Station::new(p.t + across, (p.r + down).max(0.0))))
     }
 
     /// The line along one piece at a clock direction, a hair inside the wood: from 0 to 1.
     fn line(&self, piece: usize, clock: f64) -> Option<Ray> {
-        let [start, end] = self.inside(piece)?.map(|(t, r)| self.axis.point(t, r, clock));
+        let [start, end] = self.inside(piece)?.map(|Station { t, r }| self.axis.point(t, r, clock));
         Some(Ray { start, direction: end - start })
     }
 
@@ -144,7 +152,7 @@ impl<'k> Face<'k> {
             let point = line.at(place);
             let off = place.min(1.0 - place) * length;
             let is_end = off < 10.0 * HAIR;
-            let ring = if is_end { self.ring(if place < 0.5 { a.0 } else { b.0 }) } else { None };
+            let ring = if is_end { self.ring(if place < 0.5 { a.t } else { b.t }) } else { None };
             Corner { at: [point.s, point.y], ring, edge: (!is_end).then_some((self.place, point)) }
         };
         let solid = wood.iter().filter(|(from, to)| (to - from) * length > DUST);
@@ -159,7 +167,7 @@ impl<'k> Face<'k> {
         let apart = (to - from).length();
         let (low, high) = (a.t.min(b.t) - apart, a.t.max(b.t) + apart);
         let near = |piece: &usize| {
-            let (p, q) = (self.chain[*piece].0, self.chain[piece + 1].0);
+            let (p, q) = (self.chain[*piece].t, self.chain[piece + 1].t);
             p.min(q) <= high && p.max(q) >= low
         };
         let pieces = (0..self.chain.len() - 1).filter(near);
@@ -174,24 +182,26 @@ impl<'k> Face<'k> {
     }
 
     /// Rings whose hull holds the patch, a hair inside the wood; none of a patch too small to matter.
-    fn rings(&self, patch: &Patch) -> Vec<(f64, f64)> {
+    fn rings(&self, patch: &Patch) -> Vec<Station> {
         let pieces: Vec<_> = (patch.from..patch.to).filter_map(|piece| self.inside(piece)).collect();
         if let [[a, b]] = pieces[..] {
-            return [patch.part.0, patch.part.1].map(|at| (a.0 + (b.0 - a.0) * at, a.1 + (b.1 - a.1) * at)).to_vec();
+            return [patch.part.0, patch.part.1]
+                .map(|at| Station::new(a.t + (b.t - a.t) * at, a.r + (b.r - a.r) * at))
+                .to_vec();
         }
         if pieces.is_empty() {
             return Vec::new();
         }
         let ends = pieces.as_flattened();
-        let range = |value: fn(&(f64, f64)) -> f64| {
+        let range = |value: fn(&Station) -> f64| {
             ends.iter().map(value).fold((f64::INFINITY, f64::NEG_INFINITY), |r, v| (r.0.min(v), r.1.max(v)))
         };
-        let ((first, last), (low, high)) = (range(|p| p.0), range(|p| p.1));
-        vec![(first, low), (first, high), (last, low), (last, high)]
+        let ((first, last), (low, high)) = (range(|p| p.t), range(|p| p.r));
+        vec![Station::new(first, low), Station::new(first, high), Station::new(last, low), Station::new(last, high)]
     }
 
     /// Points whose hull holds the patch.
-    fn bound(&self, rings: &[(f64, f64)], clocks: (f64, f64)) -> Vec<Vector> {
+    fn bound(&self, rings: &[Station], clocks: (f64, f64)) -> Vec<Vector> {
         rings.iter().flat_map(|ring| arc_bound(&self.axis, *ring, clocks)).collect()
     }
 
@@ -224,7 +234,7 @@ impl<'k> Face<'k> {
             return Some(Patch { from, to: pieces.next_back().unwrap_or(from) + 1, ..*patch });
         }
         let line = self.line(patch.from, f64::midpoint(patch.clocks.0, patch.clocks.1))?;
-        let widest = self.chain[patch.from].1.max(self.chain[patch.to].1);
+        let widest = self.chain[patch.from].r.max(self.chain[patch.to].r);
         // No line of the patch is farther than this from the one in its middle.
         let apart = 2.0 * widest * ((patch.clocks.1 - patch.clocks.0) / 4.0).sin();
         let mut wood = self.kept[patch.from].clone();
@@ -235,7 +245,7 @@ impl<'k> Face<'k> {
     }
 
     /// Whether one region has all of a patch.
-    fn is_gone(&self, rings: &[(f64, f64)], bound: &[Vector], state: &State<'_>) -> bool {
+    fn is_gone(&self, rings: &[Station], bound: &[Vector], state: &State<'_>) -> bool {
         let Some(middle) = middle_of(bound) else { return true };
         let reach = bound.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
         let off_ends = (-middle.s).max(middle.s - state.stock.length);
@@ -263,8 +273,8 @@ impl<'k> Face<'k> {
     /// Both halves of a patch, across its longer way; none of one that is narrow enough.
     pub(super) fn halves(&self, patch: &Patch) -> Vec<Patch> {
         let pieces = &self.chain[patch.from..=patch.to];
-        let widest = pieces.iter().map(|p| p.1).fold(0.0, f64::max);
-        let lengths = pieces.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1));
+        let widest = pieces.iter().map(|p| p.r).fold(0.0, f64::max);
+        let lengths = pieces.windows(2).map(|pair| (pair[1].t - pair[0].t).hypot(pair[1].r - pair[0].r));
         let along = lengths.sum::<f64>() * (patch.part.1 - patch.part.0);
         let around = (patch.clocks.1 - patch.clocks.0) * widest;
         let single = patch.is_piece();
@@ -295,11 +305,11 @@ impl Patch {
 
 /// Whether a region has all between rings about its own axis. Shoulders of neighbouring passes lie in one plane: only
 /// here is the one proven gone.
-fn holds(region: &Revolved, rings: &[(f64, f64)]) -> bool {
+fn holds(region: &Revolved, rings: &[Station]) -> bool {
     let range = |values: &mut dyn Iterator<Item = f64>| {
         values.fold((f64::INFINITY, f64::NEG_INFINITY), |r, v| (r.0.min(v), r.1.max(v)))
     };
-    let ((first, last), (low, high)) = (range(&mut rings.iter().map(|p| p.0)), range(&mut rings.iter().map(|p| p.1)));
+    let ((first, last), (low, high)) = (range(&mut rings.iter().map(|p| p.t)), range(&mut rings.iter().map(|p| p.r)));
     let (from, to) = region.span();
     if !(from <= first && last <= to) {
         return false;
@@ -307,18 +317,19 @@ fn holds(region: &Revolved, rings: &[(f64, f64)]) -> bool {
     let meridian = &region.meridian;
     let (own_first, own_last) = (first.max(meridian.start()), last.max(meridian.start()));
     let ends = [meridian.radii(own_first), meridian.radii(own_last)];
-    let between = meridian.points().iter().filter(|p| own_first <= p.0 && p.0 <= own_last).map(|p| p.1);
+    let between = meridian.points().iter().filter(|p| own_first <= p.t && p.t <= own_last).map(|p| p.r);
     let (least, most) = range(&mut ends.into_iter().flat_map(|(before, after)| [before, after]).chain(between));
     if region.fill == Fill::Beyond { low > most } else { high < least }
 }
 
 /// The chain with points on its longer pieces, so that patches of single pieces are small enough to be proven gone.
-fn divided(chain: &[(f64, f64)]) -> Vec<(f64, f64)> {
+fn divided(chain: &[Station]) -> Vec<Station> {
     let mut all = vec![chain[0]];
     for pair in chain.windows(2) {
         let (a, b) = (pair[0], pair[1]);
-        let parts = ((b.0 - a.0).hypot(b.1 - a.1) / LONGEST).ceil().clamp(1.0, 200.0);
-        let between = |i: usize| (a.0 + (b.0 - a.0) * i as f64 / parts, a.1 + (b.1 - a.1) * i as f64 / parts);
+        let parts = ((b.t - a.t).hypot(b.r - a.r) / LONGEST).ceil().clamp(1.0, 200.0);
+        let between =
+            |i: usize| Station::new(a.t + (b.t - a.t) * i as f64 / parts, a.r + (b.r - a.r) * i as f64 / parts);
         all.extend((1..parts as usize).map(between));
         all.push(b);
     }
@@ -358,8 +369,8 @@ fn over(saw: &Sawn, outline: &[[f64; 2]]) -> Option<[f64; 3]> {
     }
     let (a, b) = (saw.height(low)?, saw.height(high)?);
     let slope = (b - a) / (high - low);
-    let stands = |p: &(f64, f64)| p.1 - a - slope * (p.0 - low);
-    let within = saw.points().iter().filter(|p| low < p.0 && p.0 < high);
+    let stands = |p: &Point| p.y - a - slope * (p.x - low);
+    let within = saw.points().iter().filter(|p| low < p.x && p.x < high);
     let most = within.map(stands).fold(0.0, f64::max);
     Some([a + most - slope * low, slope, -1.0])
 }

@@ -65,13 +65,13 @@ fn lines_of(state: &State<'_>) -> Vec<Line> {
         match &removal.region {
             Region::Sawn(saw) => {
                 let points = saw.points();
-                let on_arc = |s: f64| saw.arc().is_some_and(|arc| arc.from.0 <= s && s <= arc.to.0);
+                let on_arc = |s: f64| saw.arc().is_some_and(|arc| arc.from.x <= s && s <= arc.to.x);
                 lines.extend(points.windows(2).map(|pair| Line {
-                    ends: [[pair[0].0, pair[0].1], [pair[1].0, pair[1].1]],
-                    arc: (on_arc(pair[0].0) && on_arc(pair[1].0)).then_some(i),
+                    ends: [[pair[0].x, pair[0].y], [pair[1].x, pair[1].y]],
+                    arc: (on_arc(pair[0].x) && on_arc(pair[1].x)).then_some(i),
                 }));
                 if let Some(end) = points.last() {
-                    lines.push(plain([end.0, end.1], [end.0, end.1.max(high)]));
+                    lines.push(plain([end.x, end.y], [end.x, end.y.max(high)]));
                 }
             }
             Region::HalfSpace(plane) if plane.into.x.abs() < 1e-9 => {

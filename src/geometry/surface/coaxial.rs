@@ -5,6 +5,8 @@ use super::sheet::Sheet;
 use crate::geometry::axis::Axis;
 use crate::geometry::intervals::Intervals;
 use crate::geometry::revolved::{Ray, Revolved};
+use crate::geometry::station::Station;
+use crate::geometry::surface::Spot;
 
 /// Whether two axes lie on one line, to [`SAME`] over a metre.
 pub(super) fn on_one_line(a: &Axis, b: &Axis) -> bool {
@@ -17,7 +19,7 @@ pub(super) fn on_one_line(a: &Axis, b: &Axis) -> bool {
 /// other's corners, nothing changes, so that the middle of each stretch speaks for all of it.
 pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Intervals {
     let corners: Vec<_> = sheet.corners().collect();
-    let theirs: Vec<(f64, f64)> = other.meridian.points().iter().map(|p| seen(sheet, other, *p)).collect();
+    let theirs: Vec<Station> = other.meridian.points().iter().map(|p| seen(sheet, other, *p)).collect();
     let mut taken = Intervals::none();
     for pair in corners.windows(2) {
         let ((from, t0, r0), (to, t1, r1)) = (pair[0], pair[1]);
@@ -26,7 +28,9 @@ pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Inte
         }
         let mut places = vec![0.0, 1.0];
         let within = |part: &f64| (0.0..=1.0).contains(part);
-        places.extend(theirs.iter().flat_map(|(t, r)| [(t - t0) / (t1 - t0), (r - r0) / (r1 - r0)]).filter(within));
+        places.extend(
+            theirs.iter().flat_map(|Station { t, r }| [(t - t0) / (t1 - t0), (r - r0) / (r1 - r0)]).filter(within),
+        );
         let axis = &sheet.hollow().axis;
         let start = axis.point(t0, r0, 0.0);
         let ray = Ray { start, direction: axis.point(t1, r1, 0.0) - start };
@@ -34,7 +38,7 @@ pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Inte
         places.sort_by(f64::total_cmp);
         for stretch in places.windows(2) {
             let (p, q) = (from + (to - from) * stretch[0], from + (to - from) * stretch[1]);
-            if q > p && beside(other, is_first, &sheet.see((f64::midpoint(p, q), 0.0))) <= 0.0 {
+            if q > p && beside(other, is_first, &sheet.see(Spot::new(f64::midpoint(p, q), 0.0))) <= 0.0 {
                 // Past the sheet's own ends nothing is kept either.
                 let p = if p <= 0.0 { f64::NEG_INFINITY } else { p };
                 taken.push_rising(p, if q >= sheet.length() { f64::INFINITY } else { q });
@@ -45,8 +49,8 @@ pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Inte
 }
 
 /// A point of the other's meridian by station and radius about the sheet's own axis.
-fn seen(sheet: &Sheet<'_>, other: &Revolved, (t, r): (f64, f64)) -> (f64, f64) {
-    (sheet.hollow().axis.see(other.axis.point(t, 0.0, 0.0)).t, r)
+fn seen(sheet: &Sheet<'_>, other: &Revolved, Station { t, r }: Station) -> Station {
+    Station::new(sheet.hollow().axis.see(other.axis.point(t, 0.0, 0.0)).t, r)
 }
 
 /// How far a place along the meridian is from the stretches, in mm: not positive in them.

@@ -10,6 +10,7 @@ use super::patch::{Bend, Tangent, View};
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};
 use crate::geometry::sawn::Sawn;
+use crate::geometry::station::Station;
 use crate::geometry::stock::{Section, Stock};
 use crate::geometry::vector::Vector;
 
@@ -124,8 +125,8 @@ fn of_hollow(other: &Revolved, view: &View, spare: f64) -> Option<Ways> {
     }
     let pieces = &chain[meridian.piece_at(low)..=meridian.piece_at(high) + 1];
     // A step in reach bounds what is looked at, as the end planes do.
-    for pair in pieces.windows(2).filter(|pair| pair[0].0 == pair[1].0) {
-        let at = pair[0].0;
+    for pair in pieces.windows(2).filter(|pair| pair[0].t == pair[1].t) {
+        let at = pair[0].t;
         if at <= t {
             low = low.max(at);
         } else {
@@ -143,7 +144,7 @@ fn of_hollow(other: &Revolved, view: &View, spare: f64) -> Option<Ways> {
     let out =
         if radius > 0.0 { (axis.right() * seen.right + axis.up() * seen.up) * (1.0 / radius) } else { return None };
     let around = along.cross(out);
-    let before = mouth.filter(|mouth| low < mouth.0).map(|mouth| [(low, mouth.1), mouth]);
+    let before = mouth.filter(|mouth| low < mouth.t).map(|mouth| [Station::new(low, mouth.r), mouth]);
     for (line, slope) in lines_under(before, pieces, t, (low, high), MOST_LINES) {
         let scale = 1.0 / slope.hypot(1.0);
         let bend = Bend { inward: scale, out, around, radius };
@@ -156,22 +157,21 @@ fn of_hollow(other: &Revolved, view: &View, spare: f64) -> Option<Ways> {
 /// profile. They are those of the piece at the station and of others that bend down from it, `count` at most, lowered where
 /// that is not all.
 fn lines_under(
-    before: Option<[(f64, f64); 2]>,
-    pieces: &[(f64, f64)],
+    before: Option<[Station; 2]>,
+    pieces: &[Station],
     t: f64,
     (low, high): (f64, f64),
     count: usize,
 ) -> SmallVec<[(f64, f64); 3]> {
     let middle = t.clamp(low, high);
-    let all = || before.iter().map(|pair| &pair[..]).chain(pieces.windows(2)).filter(|pair| pair[1].0 > pair[0].0);
-    let own = all().find(|pair| pair[1].0 >= middle).or_else(|| all().next_back());
-    let at =
-        |pair: &[(f64, f64)], t: f64| pair[0].1 + (pair[1].1 - pair[0].1) * (t - pair[0].0) / (pair[1].0 - pair[0].0);
-    let mut lines: SmallVec<[&[(f64, f64)]; 3]> = own.into_iter().collect();
+    let all = || before.iter().map(|pair| &pair[..]).chain(pieces.windows(2)).filter(|pair| pair[1].t > pair[0].t);
+    let own = all().find(|pair| pair[1].t >= middle).or_else(|| all().next_back());
+    let at = |pair: &[Station], t: f64| pair[0].r + (pair[1].r - pair[0].r) * (t - pair[0].t) / (pair[1].t - pair[0].t);
+    let mut lines: SmallVec<[&[Station]; 3]> = own.into_iter().collect();
     let mut most: f64 = 0.0;
-    for pair in all().filter(|pair| pair[1].0 > low && pair[0].0 < high) {
-        let (from, to) = (pair[0].0.max(low), pair[1].0.min(high));
-        let over = |line: &[(f64, f64)], t: f64| at(line, t) - at(pair, t);
+    for pair in all().filter(|pair| pair[1].t > low && pair[0].t < high) {
+        let (from, to) = (pair[0].t.max(low), pair[1].t.min(high));
+        let over = |line: &[Station], t: f64| at(line, t) - at(pair, t);
         let over_piece = lines.iter().map(|line| over(line, from).max(over(line, to))).fold(f64::INFINITY, f64::min);
         if over_piece > ROUNDING && lines.len() < count {
             lines.push(pair);
@@ -179,12 +179,12 @@ fn lines_under(
             most = most.max(over_piece);
         }
     }
-    let slope = |line: &[(f64, f64)]| (line[1].1 - line[0].1) / (line[1].0 - line[0].0);
+    let slope = |line: &[Station]| (line[1].r - line[0].r) / (line[1].t - line[0].t);
     lines.into_iter().map(|line| (at(line, t) - most, slope(line))).collect()
 }
 
 /// [`lines_under`] of one line.
-pub(super) fn line_under(pieces: &[(f64, f64)], t: f64, stretch: (f64, f64)) -> (f64, f64) {
+pub(super) fn line_under(pieces: &[Station], t: f64, stretch: (f64, f64)) -> (f64, f64) {
     lines_under(None, pieces, t, stretch, 1).first().copied().unwrap_or((0.0, 0.0))
 }
 
@@ -197,14 +197,14 @@ fn of_saw(sawn: &Sawn, view: &View) -> Option<Ways> {
     if low >= last {
         return None;
     }
-    let near = || sawn.points().windows(2).filter(|pair| pair[1].0 > low && pair[0].0 < high);
-    let own = near().find(|pair| pair[1].0 >= point.s).or_else(|| near().next_back())?;
-    let slope = (own[1].1 - own[0].1) / (own[1].0 - own[0].0);
-    let line = |s: f64| own[0].1 + slope * (s - own[0].0);
+    let near = || sawn.points().windows(2).filter(|pair| pair[1].x > low && pair[0].x < high);
+    let own = near().find(|pair| pair[1].x >= point.s).or_else(|| near().next_back())?;
+    let slope = (own[1].y - own[0].y) / (own[1].x - own[0].x);
+    let line = |s: f64| own[0].y + slope * (s - own[0].x);
     let mut most: f64 = 0.0;
     for pair in near() {
-        let inner = |s: f64| pair[0].1 + (pair[1].1 - pair[0].1) * (s - pair[0].0) / (pair[1].0 - pair[0].0);
-        for s in [pair[0].0.max(low), pair[1].0.min(high)] {
+        let inner = |s: f64| pair[0].y + (pair[1].y - pair[0].y) * (s - pair[0].x) / (pair[1].x - pair[0].x);
+        for s in [pair[0].x.max(low), pair[1].x.min(high)] {
             most = most.max(inner(s) - line(s));
         }
     }

@@ -2,7 +2,7 @@
 
 use super::beside::{SAME, beside};
 use super::coaxial;
-use super::sheet::{Place, Sheet, SheetPoint};
+use super::sheet::{Sheet, SheetPoint, Spot};
 use crate::geometry::intervals::Intervals;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::Revolved;
@@ -60,7 +60,7 @@ impl Ending<'_> {
             Shape::Sides(stock) => stock.depth_from_sides(at.point) - SAME,
             Shape::Region(region) => region.signed_distance(at.point) - SAME,
             Shape::Hollow(other, is_first) => beside(other, *is_first, at),
-            Shape::Coaxial(_, taken) => coaxial::clearance(taken, at.place.0),
+            Shape::Coaxial(_, taken) => coaxial::clearance(taken, at.place.u),
         }
     }
 
@@ -197,8 +197,9 @@ impl<'a> HollowSurface<'a> {
     /// The place between a kept and a taken one where a clearance comes to nothing, to 1e-8 mm or 1e-9 of the way, on
     /// the kept side: a point of the rim. Of several between them, any.
     #[must_use]
-    pub fn rim_between(&self, kept: Place, taken: Place, clearance: impl Fn(&SheetPoint) -> f64) -> Place {
-        let at = |part: f64| (kept.0 + (taken.0 - kept.0) * part, kept.1 + (taken.1 - kept.1) * part);
+    pub fn rim_between(&self, kept: Spot, taken: Spot, clearance: impl Fn(&SheetPoint) -> f64) -> Spot {
+        let at =
+            |part: f64| Spot::new(kept.u + (taken.u - kept.u) * part, kept.clock + (taken.clock - kept.clock) * part);
         let value = |part: f64| clearance(&self.sheet.see(at(part)));
         at(last_positive(value))
     }

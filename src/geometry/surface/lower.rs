@@ -1,5 +1,6 @@
 //! How near the outside comes to a patch of a sheet, at least.
 
+use kurbo::Vec2;
 use smallvec::SmallVec;
 
 use super::escape::{Escapes, line_under};
@@ -8,6 +9,7 @@ use super::patch::{Bend, Tangent, View, Way};
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};
 use crate::geometry::solid::{Role, Solid};
+use crate::geometry::station::Station;
 use crate::geometry::stock::Section;
 use crate::geometry::vector::Vector;
 
@@ -113,7 +115,7 @@ impl Lower<'_, '_> {
         let (first, last) = (pass.meridian.piece_at(t - near), pass.meridian.piece_at(t + near));
         let mut found = None;
         for piece in chain[first..=last + 1].windows(2) {
-            let (dt, dr) = from_strip((t, radius), piece[0], piece[1]);
+            let Vec2 { x: dt, y: dr } = from_strip(Station::new(t, radius), piece[0], piece[1]);
             let apart = dt.hypot(dr);
             if apart - view.reach() >= enough || apart <= 0.0 {
                 continue;
@@ -140,8 +142,9 @@ impl Lower<'_, '_> {
         let (radius, t, reach, depth) = (frame.radius, frame.t, self.view.reach(), -distance);
         let chain = pass.meridian.points();
         let ends = [(chain[0], -1.0), (chain[chain.len() - 1], 1.0)];
-        let shoulder =
-            ends.into_iter().find(|((at, edge), _)| (t - at).abs() <= depth + 1e-9 && radius - reach >= *edge);
+        let shoulder = ends
+            .into_iter()
+            .find(|(Station { t: at, r: edge }, _)| (t - at).abs() <= depth + 1e-9 && radius - reach >= *edge);
         if let Some((_, side)) = shoulder {
             return self.plane(distance, frame.along * side);
         }
@@ -151,13 +154,13 @@ impl Lower<'_, '_> {
         }
         let (first, last) = (pass.meridian.piece_at(t - depth), pass.meridian.piece_at(t + depth));
         for piece in chain[first..=last + 1].windows(2) {
-            let (dt, dr) = (piece[1].0 - piece[0].0, piece[1].1 - piece[0].1);
+            let (dt, dr) = (piece[1].t - piece[0].t, piece[1].r - piece[0].r);
             let length = dt.hypot(dr);
             if length <= 2.0 * reach {
                 continue;
             }
             let (dt, dr) = (dt / length, dr / length);
-            let (from_t, from_r) = (t - piece[0].0, radius - piece[0].1);
+            let (from_t, from_r) = (t - piece[0].t, radius - piece[0].r);
             let (along, above) = (from_t * dt + from_r * dr, from_r * dt - from_t * dr);
             if (above - depth).abs() < 1e-9 && along >= reach && along <= length - reach {
                 return self.over(distance, || frame.tangent(distance, dr, -dt));
@@ -215,18 +218,18 @@ impl Frame {
 }
 
 /// The step from the nearest point of the strip above one straight piece to a point below or beside it.
-pub(super) fn from_strip((t, r): (f64, f64), a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
-    let (dt, dr) = (b.0 - a.0, b.1 - a.1);
-    let low = if dt > 0.0 { (a.1, b.1) } else { (a.1.min(b.1), a.1.min(b.1)) };
-    if t <= a.0 && r >= low.0 {
-        return (t - a.0, 0.0);
+pub(super) fn from_strip(Station { t, r }: Station, a: Station, b: Station) -> Vec2 {
+    let (dt, dr) = (b.t - a.t, b.r - a.r);
+    let low = if dt > 0.0 { (a.r, b.r) } else { (a.r.min(b.r), a.r.min(b.r)) };
+    if t <= a.t && r >= low.0 {
+        return Vec2::new(t - a.t, 0.0);
     }
-    if t >= b.0 && r >= low.1 {
-        return (t - b.0, 0.0);
+    if t >= b.t && r >= low.1 {
+        return Vec2::new(t - b.t, 0.0);
     }
     if dt <= 0.0 {
-        return (t - a.0, r - low.0);
+        return Vec2::new(t - a.t, r - low.0);
     }
-    let part = (((t - a.0) * dt + (r - a.1) * dr) / (dt * dt + dr * dr)).clamp(0.0, 1.0);
-    (t - a.0 - dt * part, r - a.1 - dr * part)
+    let part = (((t - a.t) * dt + (r - a.r) * dr) / (dt * dt + dr * dr)).clamp(0.0, 1.0);
+    Vec2::new(t - a.t - dt * part, r - a.r - dr * part)
 }

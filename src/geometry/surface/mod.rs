@@ -23,5 +23,5 @@ pub use holes::Hole;
 pub use kept::{Ending, HollowSurface, Taker};
 pub use near::Near;
 pub use patch::{Patch, Way};
-pub use sheet::{Place, Sheet, SheetPoint};
+pub use sheet::{Sheet, SheetPoint, Spot};
 pub use thinnest::{Start, Thinnest, WITHIN};

@@ -2,9 +2,11 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use kurbo::Vec2;
 use smallvec::{SmallVec, smallvec};
 
-use super::sheet::{Place, Sheet, SheetPoint};
+use super::sheet::{Sheet, SheetPoint, Spot};
+use crate::geometry::Station;
 use crate::geometry::vector::Vector;
 
 /// A patch of a sheet: a stretch of the meridian by a stretch of the clock, in mm and radians.
@@ -19,20 +21,25 @@ pub struct Patch {
 impl Patch {
     /// Its middle.
     #[must_use]
-    pub fn middle(&self) -> Place {
-        (f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
+    pub fn middle(&self) -> Spot {
+        Spot::new(f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
     }
 
     /// Its four corners.
     #[must_use]
-    pub fn corners(&self) -> [Place; 4] {
-        [(self.u.0, self.clock.0), (self.u.1, self.clock.0), (self.u.1, self.clock.1), (self.u.0, self.clock.1)]
+    pub fn corners(&self) -> [Spot; 4] {
+        [
+            Spot::new(self.u.0, self.clock.0),
+            Spot::new(self.u.1, self.clock.0),
+            Spot::new(self.u.1, self.clock.1),
+            Spot::new(self.u.0, self.clock.1),
+        ]
     }
 
     /// Both halves, parted along the meridian or around the axis.
     #[must_use]
     pub fn halves(&self, way: Way) -> [Self; 2] {
-        let (u, clock) = self.middle();
+        let Spot { u, clock } = self.middle();
         match way {
             Way::Along => [Self { u: (self.u.0, u), ..*self }, Self { u: (u, self.u.1), ..*self }],
             Way::Around => {
@@ -106,7 +113,7 @@ pub(super) struct View {
     toward: Vector,
     aside: Vector,
     /// Where the meridian turns or ends, seen from the place: steps along and away from the axis, in mm.
-    turns: SmallVec<[(f64, f64); 8]>,
+    turns: SmallVec<[Vec2; 8]>,
     radii: (f64, f64),
     half_turn: f64,
     half_length: f64,
@@ -115,21 +122,21 @@ pub(super) struct View {
 
 impl View {
     /// A patch seen from `place`, which lies in it.
-    pub(super) fn new(sheet: &Sheet<'_>, patch: &Patch, place: Place) -> Self {
+    pub(super) fn new(sheet: &Sheet<'_>, patch: &Patch, place: Spot) -> Self {
         let axis = &sheet.hollow().axis;
-        let (sin, cos) = place.1.sin_cos();
+        let (sin, cos) = place.clock.sin_cos();
         let toward = axis.right() * sin + axis.up() * cos;
         let at = sheet.see_toward(place, toward);
-        let half_turn = (patch.clock.1 - place.1).max(place.1 - patch.clock.0);
+        let half_turn = (patch.clock.1 - place.clock).max(place.clock - patch.clock.0);
         let ends = [sheet.at(patch.u.0), sheet.at(patch.u.1)];
         let inner = sheet.corners_between(patch.u.0, patch.u.1).iter().copied();
         let (mut radii, mut reach_sq) = ((at.radius, at.radius), 0.0_f64);
         let bow = 2.0 * at.radius * (1.0 - half_turn.min(std::f64::consts::PI).cos());
-        let turns = ends.into_iter().chain(inner).map(|(t, r)| {
+        let turns = ends.into_iter().chain(inner).map(|Station { t, r }| {
             radii = (radii.0.min(r), radii.1.max(r));
             let (dt, dr) = (t - at.t, r - at.radius);
             reach_sq = reach_sq.max(dt * dt + dr * dr + r * bow);
-            (dt, dr)
+            Vec2::new(dt, dr)
         });
         Self {
             turns: turns.collect(),
@@ -138,7 +145,7 @@ impl View {
             toward,
             radii,
             half_turn,
-            half_length: (patch.u.1 - place.0).max(place.0 - patch.u.0),
+            half_length: (patch.u.1 - place.u).max(place.u - patch.u.0),
             reach: reach_sq.sqrt(),
             at,
         }
@@ -156,7 +163,7 @@ impl View {
 
     /// Whether it lies in a plane square to the axis.
     pub(super) fn is_disc(&self) -> bool {
-        self.turns.iter().all(|(dt, _)| *dt == 0.0)
+        self.turns.iter().all(|Vec2 { x: dt, .. }| *dt == 0.0)
     }
 
     /// Its longer side, in mm, seen from a place in its middle.
@@ -222,7 +229,8 @@ impl View {
                 return None;
             }
             let (a, b, c) = (bend.around.dot(self.along), bend.around.dot(self.toward), bend.around.dot(self.aside));
-            let meridian = self.turns.iter().map(|(dt, dr)| (a * dt).abs() + (b * dr).abs()).fold(0.0, f64::max);
+            let meridian =
+                self.turns.iter().map(|Vec2 { x: dt, y: dr }| (a * dt).abs() + (b * dr).abs()).fold(0.0, f64::max);
             let step = meridian + b.abs() * largest * (1.0 - cos);
             let turn = c.abs() * largest;
             let share = bend.inward / (2.0 * nearest);
@@ -235,7 +243,7 @@ impl View {
     /// How far a linear distance falls along the meridian.
     fn on_the_way(&self, gradient: Vector) -> f64 {
         let (on_axis, outward) = (gradient.dot(self.along), gradient.dot(self.toward));
-        -self.turns.iter().map(|(dt, dr)| on_axis * dt + outward * dr).fold(0.0, f64::min)
+        -self.turns.iter().map(|Vec2 { x: dt, y: dr }| on_axis * dt + outward * dr).fold(0.0, f64::min)
     }
 
     /// How far a linear distance falls around the axis: by the first times the sine of the turn, less the second times its

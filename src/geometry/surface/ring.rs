@@ -9,14 +9,16 @@ use crate::geometry::axis::Axis;
 use crate::geometry::region::Region;
 use crate::geometry::revolved::{Fill, Revolved};
 use crate::geometry::solid::Role;
+use crate::geometry::station::Station;
 use crate::geometry::stock::{Section, Stock};
 use crate::geometry::vector::Vector;
+use kurbo::Vec2;
 
 /// A ring: where its meridian turns or ends, as `(t, r)` in mm, and a place in its middle.
 struct Ring<'a> {
     axis: &'a Axis,
-    turns: Vec<(f64, f64)>,
-    middle: (f64, f64),
+    turns: Vec<Station>,
+    middle: Station,
 }
 
 /// A ring is looked at in so many narrower ones.
@@ -58,7 +60,7 @@ impl HollowSurface<'_> {
 impl Ring<'_> {
     /// The least of what falls evenly with the radius and the way from a line, over the corners of the meridian.
     fn least(&self, value: impl Fn(Vector, f64) -> f64) -> f64 {
-        self.turns.iter().map(|(t, r)| value(self.axis.point(*t, 0.0, 0.0), *r)).fold(f64::INFINITY, f64::min)
+        self.turns.iter().map(|Station { t, r }| value(self.axis.point(*t, 0.0, 0.0), *r)).fold(f64::INFINITY, f64::min)
     }
 
     /// The least of `offset` and the way along `slope`, of length 1. Exact.
@@ -82,9 +84,9 @@ impl Ring<'_> {
 
     /// Whether a pass stays at least `enough` mm away all around. May say no where it does.
     fn is_thick(&self, pass: &Revolved, enough: f64) -> bool {
-        let (t, r) = self.middle;
+        let Station { t, r } = self.middle;
         let centre = self.axis.point(t, 0.0, 0.0);
-        let ball = self.turns.iter().map(|turn| (turn.0 - t).hypot(turn.1)).fold(r, f64::max);
+        let ball = self.turns.iter().map(|turn| (turn.t - t).hypot(turn.r)).fold(r, f64::max);
         if pass.signed_distance_below(centre, enough + ball).is_none() {
             return true;
         }
@@ -96,12 +98,12 @@ impl Ring<'_> {
         if pass.contains_seen(t, r) {
             return false;
         }
-        let steps = self.turns.iter().map(|turn| ((turn.0 - self.middle.0) * forward, turn.1 - r));
+        let steps = self.turns.iter().map(|turn| ((turn.t - self.middle.t) * forward, turn.r - r));
         let reach = steps.clone().map(|step| step.0.hypot(step.1)).fold(0.0, f64::max);
         let near = (enough + reach).max(0.0);
         let (first, last) = (pass.meridian.piece_at(t - near), pass.meridian.piece_at(t + near));
         pass.meridian.points()[first..=last + 1].windows(2).all(|piece| {
-            let (dt, dr) = from_strip((t, r), piece[0], piece[1]);
+            let Vec2 { x: dt, y: dr } = from_strip(Station::new(t, r), piece[0], piece[1]);
             let apart = dt.hypot(dr);
             let fall = steps.clone().map(|step| (step.0 * dt + step.1 * dr) / apart).fold(0.0, f64::min);
             apart > 0.0 && (apart >= near || apart + fall >= enough.max(0.0))

@@ -1,11 +1,28 @@
 //! The whole surface of one hollow, laid out flat: length along the meridian by clock around the axis.
 
+use kurbo::Vec2;
+
 use crate::geometry::revolved::{Fill, Revolved};
+use crate::geometry::station::Station;
 use crate::geometry::stock::Stock;
 use crate::geometry::vector::Vector;
 
-/// A place on a sheet: `u`, the length along the meridian in mm, and the clock direction in radians.
-pub type Place = (f64, f64);
+/// A place on a sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spot {
+    /// Length along the meridian, in mm.
+    pub u: f64,
+    /// Clock direction around the hollow's axis, in radians.
+    pub clock: f64,
+}
+
+impl Spot {
+    /// From its length along the meridian, in mm, and its clock direction, in radians.
+    #[must_use]
+    pub const fn new(u: f64, clock: f64) -> Self {
+        Self { u, clock }
+    }
+}
 
 /// The surface of one hollow: the way out before an open mouth (or the first end disc of a closed hollow), the profile,
 /// and the end disc.
@@ -15,11 +32,11 @@ pub type Place = (f64, f64);
 pub struct Sheet<'a> {
     hollow: &'a Revolved,
     /// Points `(t, r)` of the whole meridian.
-    points: Vec<(f64, f64)>,
+    points: Vec<Station>,
     /// Length along the meridian up to each point, in mm.
     lengths: Vec<f64>,
     /// The direction of each straight piece: along the axis, and away from it.
-    headings: Vec<(f64, f64)>,
+    headings: Vec<Vec2>,
     profile_from: f64,
     disc_from: f64,
 }
@@ -28,7 +45,7 @@ pub struct Sheet<'a> {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SheetPoint {
     /// Where on the sheet.
-    pub place: Place,
+    pub place: Spot,
     /// Station along the hollow's axis, in mm.
     pub t: f64,
     /// Distance from the hollow's axis, in mm.
@@ -49,24 +66,24 @@ impl<'a> Sheet<'a> {
         match hollow.fill {
             Fill::WithinOpen => {
                 let out = way_out(hollow, stock);
-                if out < first.0 {
-                    points.push((out, first.1));
+                if out < first.t {
+                    points.push(Station::new(out, first.r));
                 }
             }
-            Fill::Within => points.push((first.0, 0.0)),
+            Fill::Within => points.push(Station::new(first.t, 0.0)),
             Fill::Beyond => return None,
         }
         let before = points.len();
         points.extend_from_slice(chain);
-        points.push((last.0, 0.0));
+        points.push(Station::new(last.t, 0.0));
         let mut lengths = Vec::with_capacity(points.len());
         let mut headings = Vec::with_capacity(points.len());
         let mut length = 0.0;
         lengths.push(length);
         for pair in points.windows(2) {
-            let (dt, dr) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            let (dt, dr) = (pair[1].t - pair[0].t, pair[1].r - pair[0].r);
             let step = dt.hypot(dr);
-            headings.push(if step > 0.0 { (dt / step, dr / step) } else { (1.0, 0.0) });
+            headings.push(if step > 0.0 { Vec2::new(dt / step, dr / step) } else { Vec2::new(1.0, 0.0) });
             length += step;
             lengths.push(length);
         }
@@ -101,18 +118,18 @@ impl<'a> Sheet<'a> {
 
     /// Whether a place lies on the way out before an open mouth.
     #[must_use]
-    pub fn is_way_out(&self, place: Place) -> bool {
-        place.0 < self.profile_from && self.hollow.fill == Fill::WithinOpen
+    pub fn is_way_out(&self, place: Spot) -> bool {
+        place.u < self.profile_from && self.hollow.fill == Fill::WithinOpen
     }
 
     /// The corners of the meridian as `(u, t, r)` in mm, its ends included.
     pub fn corners(&self) -> impl DoubleEndedIterator<Item = (f64, f64, f64)> + '_ {
-        self.lengths.iter().zip(&self.points).map(|(u, p)| (*u, p.0, p.1))
+        self.lengths.iter().zip(&self.points).map(|(u, p)| (*u, p.t, p.r))
     }
 
     /// The corners of the meridian strictly between two lengths, as `(t, r)` in mm.
     #[must_use]
-    pub fn corners_between(&self, from: f64, to: f64) -> &[(f64, f64)] {
+    pub fn corners_between(&self, from: f64, to: f64) -> &[Station] {
         let first = self.lengths.partition_point(|u| *u <= from);
         let last = self.lengths.partition_point(|u| *u < to);
         self.points.get(first..last).unwrap_or_default()
@@ -125,38 +142,38 @@ impl<'a> Sheet<'a> {
 
     /// Station and radius at a length along the meridian, in mm; ends held.
     #[must_use]
-    pub fn at(&self, u: f64) -> (f64, f64) {
+    pub fn at(&self, u: f64) -> Station {
         self.on_piece(self.piece(u), u)
     }
 
-    fn on_piece(&self, piece: usize, u: f64) -> (f64, f64) {
+    fn on_piece(&self, piece: usize, u: f64) -> Station {
         let (a, b) = (self.points[piece], self.points[piece + 1]);
         let (from, to) = (self.lengths[piece], self.lengths[piece + 1]);
         let part = if to > from { ((u - from) / (to - from)).clamp(0.0, 1.0) } else { 0.0 };
-        (a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part)
+        Station::new(a.t + (b.t - a.t) * part, a.r + (b.r - a.r) * part)
     }
 
     /// The point at a place.
     #[must_use]
-    pub fn point(&self, place: Place) -> Vector {
-        let (t, r) = self.at(place.0);
-        self.hollow.axis.point(t, r, place.1)
+    pub fn point(&self, place: Spot) -> Vector {
+        let Station { t, r } = self.at(place.u);
+        self.hollow.axis.point(t, r, place.clock)
     }
 
     /// The point at a place, with all that is known of it.
     #[must_use]
-    pub fn see(&self, place: Place) -> SheetPoint {
-        let (sin, cos) = place.1.sin_cos();
+    pub fn see(&self, place: Spot) -> SheetPoint {
+        let (sin, cos) = place.clock.sin_cos();
         self.see_toward(place, self.hollow.axis.right() * sin + self.hollow.axis.up() * cos)
     }
 
     /// As [`Self::see`], with the direction that the clock stands for, of length 1: for points by the hundred.
     #[must_use]
-    pub fn see_toward(&self, place: Place, toward: Vector) -> SheetPoint {
+    pub fn see_toward(&self, place: Spot, toward: Vector) -> SheetPoint {
         let axis = &self.hollow.axis;
-        let piece = self.piece(place.0);
-        let (t, radius) = self.on_piece(piece, place.0);
-        let (dt, dr) = self.headings[piece];
+        let piece = self.piece(place.u);
+        let Station { t, r: radius } = self.on_piece(piece, place.u);
+        let Vec2 { x: dt, y: dr } = self.headings[piece];
         let into_wood = toward * dt - axis.along() * dr;
         SheetPoint { place, t, radius, point: axis.point_toward(t, radius, toward), into_wood }
     }

@@ -11,7 +11,7 @@ use super::kept::{HollowSurface, Shape};
 use super::lower::Lower;
 use super::near::Near;
 use super::patch::{Patch, View};
-use super::sheet::{Place, SheetPoint};
+use super::sheet::{SheetPoint, Spot};
 use crate::geometry::intervals::Intervals;
 use crate::geometry::pace::Pace;
 
@@ -33,7 +33,7 @@ pub struct Thinnest {
     /// Distance to the outside, in mm; negative where the outside has come through.
     pub distance: f64,
     /// Where on the sheet.
-    pub place: Place,
+    pub place: Spot,
 }
 
 /// A patch to search, seen from a place in it; what is known of that place is not worked out again.
@@ -42,7 +42,7 @@ pub struct Start {
     /// The patch.
     pub patch: Patch,
     /// The place.
-    pub place: Place,
+    pub place: Spot,
     /// The distance there to the outside, in mm, where the place is kept by all but the outside.
     pub distance: Option<f64>,
     /// What of the outside may come nearer to the patch than is looked for.
@@ -79,7 +79,7 @@ impl HollowSurface<'_> {
     /// A point of some patches, kept by all but the outside, that is nearer to the outside than a limit in mm; `None` where
     /// none is nearer by [`WITHIN`] / 2.
     pub async fn nearer(&self, starts: &[Start], limit: f64, pace: &Pace) -> Option<Thinnest> {
-        let at_limit = Thinnest { distance: limit, place: (0.0, 0.0) };
+        let at_limit = Thinnest { distance: limit, place: Spot::new(0.0, 0.0) };
         let mut search = Search { surface: self, best: Some(at_limit), within: WITHIN / 2.0 - BESIDE, patches: 0 };
         search.run(starts, Some(limit), pace).await;
         search.best.filter(|best| best.distance < limit)
@@ -95,7 +95,7 @@ impl HollowSurface<'_> {
                 break;
             }
             pace.pause().await;
-            let around = 1.0 / self.sheet.at(best.place.0).1.max(0.5);
+            let around = 1.0 / self.sheet.at(best.place.u).r.max(0.5);
             let mut limit = best.distance - LEAST_GAIN * step;
             let mut found = None;
             for (i, (sin, cos)) in DIRECTIONS.iter().enumerate() {
@@ -104,8 +104,10 @@ impl HollowSurface<'_> {
                     break;
                 }
                 // Off the stretch the nearest edge of it is tried.
-                let place =
-                    ((best.place.0 + step * sin).clamp(stretch.0, stretch.1), best.place.1 + step * cos * around);
+                let place = Spot::new(
+                    (best.place.u + step * sin).clamp(stretch.0, stretch.1),
+                    best.place.clock + step * cos * around,
+                );
                 if let Some(distance) = self.thinner(place, limit) {
                     limit = distance;
                     found = Some(Thinnest { distance, place });
@@ -136,7 +138,7 @@ impl HollowSurface<'_> {
 
     /// The distance to the outside at a place, in mm, where it is below a limit and all but the outside keep the place.
     #[must_use]
-    pub fn thinner(&self, place: Place, limit: f64) -> Option<f64> {
+    pub fn thinner(&self, place: Spot, limit: f64) -> Option<f64> {
         let at = self.sheet.see(place);
         let distance = self.solid.to_outside_below(at.point, limit)?.distance;
         self.keeps_within(&at).then_some(distance)
@@ -187,7 +189,7 @@ impl Search<'_, '_> {
     }
 
     /// Looks at a patch; its halves where it may hold something nearer.
-    fn look(&mut self, patch: &Patch, place: Place, known: Option<f64>, near: Near) -> Option<[Patch; 2]> {
+    fn look(&mut self, patch: &Patch, place: Spot, known: Option<f64>, near: Near) -> Option<[Patch; 2]> {
         if self.patches > MOST_PATCHES {
             return None;
         }
@@ -232,13 +234,13 @@ impl Search<'_, '_> {
         Some(patch.halves(if taken { view.longer() } else { view.sound(way) }))
     }
 
-    fn offer(&mut self, distance: f64, place: Place) {
+    fn offer(&mut self, distance: f64, place: Spot) {
         if self.best.is_none_or(|best| distance < best.distance) {
             self.best = Some(Thinnest { distance, place });
         }
     }
 
-    fn clearance(&self, place: Place) -> f64 {
+    fn clearance(&self, place: Spot) -> f64 {
         self.surface.clearance_nearly(&self.surface.sheet.see(place))
     }
 

@@ -1,6 +1,8 @@
 //! Patches of the sheet: along the outline and around the axis.
 
-pub(super) use crate::geometry::surface::Place;
+use crate::geometry::{Point, Vec2};
+
+pub(super) use crate::geometry::surface::Spot;
 
 /// A patch of the sheet.
 #[derive(Clone, Copy)]
@@ -12,8 +14,8 @@ pub(super) struct Cell {
 }
 
 impl Cell {
-    pub(super) fn middle(&self) -> Place {
-        (f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
+    pub(super) fn middle(&self) -> Spot {
+        Spot::new(f64::midpoint(self.u.0, self.u.1), f64::midpoint(self.clock.0, self.clock.1))
     }
 
     pub(super) fn half_length(&self) -> f64 {
@@ -50,26 +52,31 @@ impl Cell {
         ]
     }
 
-    pub(super) fn corners(&self) -> [Place; 4] {
-        [(self.u.0, self.clock.0), (self.u.1, self.clock.0), (self.u.1, self.clock.1), (self.u.0, self.clock.1)]
+    pub(super) fn corners(&self) -> [Spot; 4] {
+        [
+            Spot::new(self.u.0, self.clock.0),
+            Spot::new(self.u.1, self.clock.0),
+            Spot::new(self.u.1, self.clock.1),
+            Spot::new(self.u.0, self.clock.1),
+        ]
     }
 }
 
 /// The middle of an outline within a cell, and its share of the cell.
-pub(super) fn share_of(cell: &Cell, outline: &[Place]) -> (Place, f64) {
-    let origin = (cell.u.0, cell.clock.0);
-    let scale = (cell.u.1 - cell.u.0, cell.clock.1 - cell.clock.0);
-    let local = |p: Place| ((p.0 - origin.0) / scale.0, (p.1 - origin.1) / scale.1);
-    let (mut twice, mut middle) = (0.0, (0.0, 0.0));
+pub(super) fn share_of(cell: &Cell, outline: &[Spot]) -> (Spot, f64) {
+    let origin = Spot::new(cell.u.0, cell.clock.0);
+    let scale = Vec2::new(cell.u.1 - cell.u.0, cell.clock.1 - cell.clock.0);
+    let local = |p: Spot| Point::new((p.u - origin.u) / scale.x, (p.clock - origin.clock) / scale.y);
+    let (mut twice, mut middle) = (0.0, Vec2::ZERO);
     for (i, place) in outline.iter().enumerate() {
         let (a, b) = (local(*place), local(outline[(i + 1) % outline.len()]));
-        let cross = a.0 * b.1 - b.0 * a.1;
+        let cross = a.x * b.y - b.x * a.y;
         twice += cross;
-        middle = (middle.0 + (a.0 + b.0) * cross, middle.1 + (a.1 + b.1) * cross);
+        middle = Vec2::new(middle.x + (a.x + b.x) * cross, middle.y + (a.y + b.y) * cross);
     }
     if twice.is_nan() || twice <= 1e-12 {
         return (origin, 0.0);
     }
-    let (u, c) = (middle.0 / (3.0 * twice), middle.1 / (3.0 * twice));
-    ((origin.0 + u * scale.0, origin.1 + c * scale.1), (twice / 2.0).min(1.0))
+    let (u, c) = (middle.x / (3.0 * twice), middle.y / (3.0 * twice));
+    (Spot::new(origin.u + u * scale.x, origin.clock + c * scale.y), (twice / 2.0).min(1.0))
 }

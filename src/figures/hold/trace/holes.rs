@@ -3,7 +3,7 @@
 use std::f64::consts::{PI, TAU};
 
 use super::Tracer;
-use super::cell::{Cell, Place};
+use super::cell::{Cell, Spot};
 use crate::geometry::Vector;
 use crate::geometry::search::bisect;
 use crate::geometry::surface::Sheet;
@@ -19,17 +19,17 @@ impl Tracer<'_> {
     /// Takes note of a hole by a point in it: its deepest place, and others in it near its edge. Points that are not on
     /// this sheet, or not in a hole, are passed over.
     pub(super) fn note_hole(&mut self, point: Vector, one_side: bool) {
-        let Some((u, clock)) = place_of(self.sheet, point) else { return };
+        let Some(Spot { u, clock }) = place_of(self.sheet, point) else { return };
         let turned = if clock < 0.0 && !one_side { clock + TAU } else { clock.abs() };
-        let deepest = (u, turned);
+        let deepest = Spot::new(u, turned);
         if !self.is_taken(deepest) {
             return;
         }
         self.holes.push(deepest);
-        let round = 1.0 / self.sheet.at(u).1.max(FIRST);
+        let round = 1.0 / self.sheet.at(u).r.max(FIRST);
         for i in 0..DIRECTIONS {
             let (sin, cos) = (TAU * f64::from(i) / f64::from(DIRECTIONS)).sin_cos();
-            let at = |way: f64| (u + way * sin, turned + way * cos * round);
+            let at = |way: f64| Spot::new(u + way * sin, turned + way * cos * round);
             if let Some(way) = self.edge_of_hole(at) {
                 self.holes.push(at(way));
             }
@@ -38,7 +38,7 @@ impl Tracer<'_> {
 
     /// How far out the hole goes one way, in mm, on its own side of the edge; `None` for a hole that goes on so far that
     /// it is found without.
-    fn edge_of_hole(&self, at: impl Fn(f64) -> Place) -> Option<f64> {
+    fn edge_of_hole(&self, at: impl Fn(f64) -> Spot) -> Option<f64> {
         let (mut within, mut beyond) = (0.0, FIRST);
         while self.is_taken(at(beyond)) {
             (within, beyond) = (beyond, 2.0 * beyond);
@@ -49,20 +49,20 @@ impl Tracer<'_> {
         Some(bisect((within, beyond), 10, |way| self.is_taken(at(way))).0)
     }
 
-    fn is_taken(&self, place: Place) -> bool {
+    fn is_taken(&self, place: Spot) -> bool {
         let at = self.sheet.see(place);
         self.bounds.iter().any(|bound| bound.clearance(&at) <= 0.0)
     }
 
     /// A place in a hole that a cell has in it.
-    pub(super) fn hole_in(&self, cell: &Cell) -> Option<Place> {
+    pub(super) fn hole_in(&self, cell: &Cell) -> Option<Spot> {
         let within = |(from, to): (f64, f64), at: f64| from <= at && at <= to;
-        self.holes.iter().copied().find(|hole| within(cell.u, hole.0) && within(cell.clock, hole.1))
+        self.holes.iter().copied().find(|hole| within(cell.u, hole.u) && within(cell.clock, hole.clock))
     }
 }
 
 /// Where a point of the surface lies on its sheet, its clock from -pi to pi.
-fn place_of(sheet: &Sheet<'_>, point: Vector) -> Option<Place> {
+fn place_of(sheet: &Sheet<'_>, point: Vector) -> Option<Spot> {
     let seen = sheet.hollow().axis.see(point);
     let radius = seen.radius();
     let clock = if radius > 0.0 { seen.clock().clamp(-PI, PI) } else { 0.0 };
@@ -82,5 +82,5 @@ fn place_of(sheet: &Sheet<'_>, point: Vector) -> Option<Place> {
         }
         before = Some(corner);
     }
-    nearest.1.map(|u| (u, clock))
+    nearest.1.map(|u| Spot::new(u, clock))
 }

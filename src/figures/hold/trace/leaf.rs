@@ -2,7 +2,7 @@
 
 use smallvec::SmallVec;
 
-use super::cell::{Cell, Place, share_of};
+use super::cell::{Cell, Spot, share_of};
 use super::{Active, Chord, MOST_PATCHES, Tracer};
 use crate::figures::hold::bound::RimEdge;
 use crate::figures::hold::elements::Pile;
@@ -17,13 +17,13 @@ const SHORTEST: f64 = 1e-6;
 const FINEST: u32 = 9;
 
 /// A place and the least clearance there.
-pub(super) type Known = (Place, f64);
+pub(super) type Known = (Spot, f64);
 
 impl Tracer<'_> {
     /// Takes the kept part of one of the smallest patches, and the end line through it.
     pub(super) fn leaf(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
         self.patches += 1;
-        let mut outline: SmallVec<[(Place, Option<usize>); 8]> = SmallVec::new();
+        let mut outline: SmallVec<[(Spot, Option<usize>); 8]> = SmallVec::new();
         for i in 0..4 {
             let (a, b) = (corners[i], corners[(i + 1) % 4]);
             if a.1 > 0.0 {
@@ -57,7 +57,7 @@ impl Tracer<'_> {
         let lines: SmallVec<[usize; 2]> = (0..outline.len()).filter(ends).collect();
         let off = |i: usize| {
             let (a, b) = (outline[i].0, outline[next(i)].0);
-            self.least(active, ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0)).0.abs()
+            self.least(active, Spot::new((a.u + b.u) / 2.0, (a.clock + b.clock) / 2.0)).0.abs()
         };
         let chord = self.chord();
         let turns_off = |i: usize| outline[i].1 != outline[next(i)].1 || off(i) > chord;
@@ -76,7 +76,7 @@ impl Tracer<'_> {
                 self.add_chords(a.0, b.0, edge(a.1));
             }
         }
-        let places: SmallVec<[Place; 8]> = outline.iter().map(|o| o.0).collect();
+        let places: SmallVec<[Spot; 8]> = outline.iter().map(|o| o.0).collect();
         let (middle, share) = share_of(cell, &places);
         if share > 0.0 {
             self.add(cell, middle, share, pile);
@@ -88,8 +88,9 @@ impl Tracer<'_> {
     }
 
     /// Adds the end line between two places: in as many chords as keep near to the curved surface.
-    fn add_chords(&mut self, a: Place, b: Place, edge: RimEdge) {
-        let at = |part: f64| self.sheet.point((a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part));
+    fn add_chords(&mut self, a: Spot, b: Spot, edge: RimEdge) {
+        let at =
+            |part: f64| self.sheet.point(Spot::new(a.u + (b.u - a.u) * part, a.clock + (b.clock - a.clock) * part));
         let (mut from, end) = (at(0.0), at(1.0));
         if (end - from).length_sq() < SHORTEST * SHORTEST {
             return;
@@ -114,8 +115,8 @@ impl Tracer<'_> {
     }
 
     fn quarter(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
-        let known = |place: Place| (place, self.least(active, place).0);
-        let between = |a: Known, b: Known| known(((a.0.0 + b.0.0) / 2.0, (a.0.1 + b.0.1) / 2.0));
+        let known = |place: Spot| (place, self.least(active, place).0);
+        let between = |a: Known, b: Known| known(Spot::new((a.0.u + b.0.u) / 2.0, (a.0.clock + b.0.clock) / 2.0));
         let sides: [Known; 4] = std::array::from_fn(|i| between(corners[i], corners[(i + 1) % 4]));
         let middle = between(sides[0], sides[2]);
         for (i, quarter) in cell.quarters().iter().enumerate() {
@@ -127,8 +128,8 @@ impl Tracer<'_> {
     }
 
     /// Where the least clearance is nothing, between a place where it is positive and one where it is not.
-    fn crossing(&self, active: &Active, a: Known, b: Known) -> (Place, usize) {
-        let at = |p: f64| (a.0.0 + (b.0.0 - a.0.0) * p, a.0.1 + (b.0.1 - a.0.1) * p);
+    fn crossing(&self, active: &Active, a: Known, b: Known) -> (Spot, usize) {
+        let at = |p: f64| Spot::new(a.0.u + (b.0.u - a.0.u) * p, a.0.clock + (b.0.clock - a.0.clock) * p);
         let (mut low, mut high) = ((0.0, a.1), (1.0, b.1));
         let mut found = (0.0, 0);
         let mut stayed = None;

@@ -12,7 +12,7 @@ use std::f64::consts::{PI, TAU};
 
 use smallvec::SmallVec;
 
-use cell::{Cell, Place};
+use cell::{Cell, Spot};
 
 use super::bound::{Patch, RimEdge, SheetEnd};
 use super::elements::{Elements, Pile};
@@ -73,7 +73,7 @@ pub(super) struct Tracer<'a> {
     smallest: f64,
     patches: usize,
     /// Places where the wall is known to be broken through.
-    holes: Vec<Place>,
+    holes: Vec<Spot>,
     out: &'a mut Traced,
 }
 
@@ -171,7 +171,7 @@ impl<'a> Tracer<'a> {
     }
 
     /// The least clearance of the active bounds at a place, and whose it is.
-    fn least(&self, active: &Active, place: Place) -> (f64, usize) {
+    fn least(&self, active: &Active, place: Spot) -> (f64, usize) {
         let at = self.sheet.see(place);
         let mut least = (f64::INFINITY, 0);
         for &bound in active {
@@ -248,7 +248,7 @@ impl<'a> Tracer<'a> {
         let off = half_turn / 3.0_f64.sqrt();
         for (i, (u, flux)) in nodes.iter().enumerate() {
             for (j, clock) in [clock - off, clock + off].into_iter().enumerate() {
-                let element = (self.sheet.point((*u, clock)), self.vector_area(*flux, clock, half_turn));
+                let element = (self.sheet.point(Spot::new(*u, clock)), self.vector_area(*flux, clock, half_turn));
                 self.out.flux_of_x -= element.0.x * element.1.x;
                 four[2 * i + j] = element;
             }
@@ -263,9 +263,9 @@ impl<'a> Tracer<'a> {
     }
 
     /// Adds `share` of a small patch to a pile, as if at the middle of that share. Exact for a flux that changes evenly.
-    fn add(&mut self, cell: &Cell, middle: Place, share: f64, pile: &mut Pile) {
-        let flux = flux_at(&nodes(self.sheet, cell.u.0, cell.u.1), middle.0);
-        let area = self.vector_area(flux, middle.1, share * (cell.clock.1 - cell.clock.0));
+    fn add(&mut self, cell: &Cell, middle: Spot, share: f64, pile: &mut Pile) {
+        let flux = flux_at(&nodes(self.sheet, cell.u.0, cell.u.1), middle.u);
+        let area = self.vector_area(flux, middle.clock, share * (cell.clock.1 - cell.clock.0));
         let point = self.sheet.point(middle);
         self.out.flux_of_x -= point.x * area.x;
         pile.add(point, area);
