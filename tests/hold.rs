@@ -10,10 +10,9 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use columns::{Scoop, by_columns, dense_rim};
 use proptest::prelude::*;
 use skewline::figures::hold::{Asked, Filled, HoldError, RimEdge, Vessel, level_pitch};
-use skewline::geometry::Point;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
+    Axis, Fill, HalfSpace, Meridian, Point, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Station,
+    Stock, Vector,
 };
 
 /// Volumes agree within 0.1 %.

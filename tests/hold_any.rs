@@ -10,8 +10,7 @@ use proptest::prelude::*;
 use skewline::design::Piece;
 use skewline::figures::hold::{RimEdge, Vessel};
 use skewline::figures::wall::{holes, walls};
-use skewline::geometry::Station;
-use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Vector};
+use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Station, Vector};
 
 fn piece(solid: &Solid) -> Piece {
     Piece { solid: solid.clone(), axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] }

@@ -4,10 +4,9 @@
 use proptest::prelude::*;
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
 use skewline::figures::wall::walls;
-use skewline::geometry::Station;
 use skewline::geometry::envelope::{kept_radius, radius_clear_of};
 use skewline::geometry::tapers::{Gate, fewest};
-use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Vector};
+use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Station, Vector};
 
 mod support;
 use support::pieces::{pass, scoop};

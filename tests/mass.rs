@@ -6,10 +6,9 @@ mod support;
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
-use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, HalfSpace, Mass, Meridian, Plane, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Segment,
-    Stock, Vector, mass, section,
+    Station, Stock, Vector, mass, section,
 };
 use support::solids::{self, assert_within, kept_body, leaning_axes, piece, taken_body};
 

@@ -2,10 +2,9 @@
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::geometry::Station;
 use skewline::geometry::{
     Axis, Fill, FittedPlug, HalfSpace, Mass, Meridian, Ray, Region, Removal, Revolved, Role, Section, Solid, State,
-    Stock, Vector, mass, masses,
+    Station, Stock, Vector, mass, masses,
 };
 
 mod support;
@@ -74,11 +73,7 @@ fn stepped(tilt: f64) -> impl Strategy<Value = Solid> {
     let bore = (6.0..22.0_f64, 10.0..70.0_f64).prop_map(|(radius, depth)| {
         let points =
             vec![Station::new(0.0, radius), Station::new(depth, radius), Station::new(depth + 5.0, radius / 2.0)];
-        Revolved {
-            axis: Axis::A,
-            meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
-            fill: Fill::WithinOpen,
-        }
+        Revolved { axis: Axis::A, meridian: Meridian::new(points).unwrap(), fill: Fill::WithinOpen }
     });
     let section = prop_oneof![Just(Section::Square { half_side: 30.0 }), Just(Section::Round { radius: 31.0 })];
     (proptest::collection::vec(pass(), 1..4), proptest::option::of(bore), section).prop_map(
@@ -119,11 +114,7 @@ fn plugged() -> impl Strategy<Value = Solid> {
                 Station::new(0.0, bore),
                 Station::new(spigot, bore),
             ];
-            let body = Revolved {
-                axis: Axis::A,
-                meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
-                fill: Fill::Within,
-            };
+            let body = Revolved { axis: Axis::A, meridian: Meridian::new(points).unwrap(), fill: Fill::Within };
             let bowl = vec![(-thick / 2.0, 0.95 * half_side), (62.0, 0.9 * half_side)];
             let handle = vec![(-overlap, neck), (run, 0.8 * neck)];
             let (into, offset) = (Axis::A.along(), axis.origin().s + run + overlap / 4.0);

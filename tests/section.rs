@@ -7,10 +7,9 @@ mod support;
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
-use skewline::geometry::Station;
 use skewline::geometry::{
     AreaMoments, Axis, Fill, Meridian, Plane, Ray, Region, Removal, Revolved, Role, SECTION_TOLERANCE, Section, Solid,
-    Stock, Vector, section,
+    Station, Stock, Vector, section,
 };
 use support::solids::{self, assert_within, kept_cylinder};
 

@@ -10,8 +10,9 @@ use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, HandleEnd, Opening};
 use skewline::design::{Piece, Shop};
 use skewline::figures::rest::{Rest, rest};
-use skewline::geometry::Station;
-use skewline::geometry::{Axis, Fill, Meridian, Ray, Region, Revolved, Role, Solid, State, Vector, mass, shadow};
+use skewline::geometry::{
+    Axis, Fill, Meridian, Ray, Region, Revolved, Role, Solid, State, Station, Vector, mass, shadow,
+};
 use support::solids;
 
 /// How far a hull reaches in the direction `[s, y]`.

@@ -10,8 +10,7 @@ use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, N
 use skewline::figures::slack::{Alone, REACH_MM, Slack, What, slack};
 use skewline::figures::wall::walls;
 use skewline::form::edit::draw_pass;
-use skewline::geometry::Station;
-use skewline::geometry::{Axis, Vector};
+use skewline::geometry::{Axis, Station, Vector};
 use support::pieces::{pass, scoop};
 
 /// The least wall, by the whole field of every hollow.

@@ -2,10 +2,8 @@
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::geometry::Point;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, Meridian, Ray, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
+    Axis, Fill, Meridian, Point, Ray, Region, Removal, Revolved, Role, Sawn, Section, Solid, Station, Stock, Vector,
 };
 
 fn axis() -> impl Strategy<Value = Axis> {

@@ -8,8 +8,7 @@ use skewline::design::{AxisChoice, AxisName, BlankSection, Design, LengthUnit, N
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::turning::{Balance, Held, LimitedBy, Turning, Unbalance, radians_per_second};
 use skewline::figures::{Worked, work_out};
-use skewline::geometry::Station;
-use skewline::geometry::{Axis, Mass, Section, Solid, Spin, Stock, Vector, mass, masses};
+use skewline::geometry::{Axis, Mass, Section, Solid, Spin, Station, Stock, Vector, mass, masses};
 
 mod support;
 use support::pieces::{pass, scoop};

@@ -14,9 +14,8 @@ use skewline::figures::strength::{
 use skewline::figures::wood::Timber;
 use skewline::figures::wood::moisture::wet_share;
 use skewline::figures::work_out;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Bending, CutFace, HalfSpace, Outline, Region, Removal, Role, Solid, Vector, spokes, square_section,
+    Axis, Bending, CutFace, HalfSpace, Outline, Region, Removal, Role, Solid, Station, Vector, spokes, square_section,
 };
 use support::pieces::{bar, pass, scoop};
 use support::solids::{assert_within, kept_body, leaning_axes, piece, taken_body};

@@ -12,8 +12,7 @@ use skewline::figures::handle::handle_axis;
 use skewline::figures::strength::{CATCH_N, Loads, TAIL_THRUST_N, waste, waste_at};
 use skewline::figures::wood::Timber;
 use skewline::figures::work_out;
-use skewline::geometry::Station;
-use skewline::geometry::{Vector, square_section};
+use skewline::geometry::{Station, Vector, square_section};
 use support::pieces::{bar, pass};
 
 const UP: [f64; 2] = [0.0, 1.0];

@@ -4,10 +4,9 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
-use skewline::geometry::Station;
 use skewline::geometry::surface::Spot;
 use skewline::geometry::surface::{HollowSurface, SheetPoint, Taker};
-use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Solid, Vector};
+use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Solid, Station, Vector};
 
 mod support;
 use support::solids::{large_stock, piece};

@@ -6,9 +6,8 @@ use std::f64::consts::TAU;
 use proptest::prelude::*;
 use skewline::design::Piece;
 use skewline::figures::wall::{least_wall_mm, walls};
-use skewline::geometry::Station;
 use skewline::geometry::surface::{HollowSurface, WITHIN};
-use skewline::geometry::{Axis, Meridian, Region, Removal, Revolved, Role, Solid, Vector};
+use skewline::geometry::{Axis, Meridian, Region, Removal, Revolved, Role, Solid, Station, Vector};
 use skewline::geometry::{Pace, at_once};
 
 mod support;

@@ -6,10 +6,7 @@
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
-use skewline::geometry::OnSurface;
-use skewline::geometry::Point;
-use skewline::geometry::Station;
-use skewline::geometry::{Axis, Fill, Meridian, Revolved, Sawn, Unrolled, cut_around};
+use skewline::geometry::{Axis, Fill, Meridian, OnSurface, Point, Revolved, Sawn, Station, Unrolled, cut_around};
 
 fn surface(profile: &[(f64, f64)]) -> Revolved {
     Revolved {

@@ -8,9 +8,8 @@ use skewline::design::{
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::wall::{Wall, least_wall_mm, wall_samples, walls};
 use skewline::figures::{Worked, shape, work_out};
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Section, Solid, Stock, Vector,
+    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Section, Solid, Station, Stock, Vector,
 };
 
 mod support;

@@ -12,11 +12,10 @@ use super::join::{self, JoinLine};
 use super::piece_error::PieceError;
 use super::profile::{Curve, Node};
 use super::shop::Limits;
-use crate::geometry::Station;
 use crate::geometry::pace::poll_once;
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Sawn,
-    Section, Segment, Solid, Stock, Vector, arc_points, at_once,
+    Section, Segment, Solid, Station, Stock, Vector, arc_points, at_once,
 };
 use kurbo::Point;
 

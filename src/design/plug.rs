@@ -4,8 +4,7 @@ use super::axis_name::AxisName;
 use super::cut::{Cut, Hollow, Plug};
 use super::document::Design;
 use super::piece::{geometry_nodes, hollow_nodes};
-use crate::geometry::Station;
-use crate::geometry::{FLATTENING, Meridian};
+use crate::geometry::{FLATTENING, Meridian, Station};
 
 /// Rounding in figures typed to a thousandth is no misfit, in mm.
 const SLACK_MM: f64 = 1e-3;

@@ -2,8 +2,7 @@
 
 use crate::design::{Piece, Units};
 use crate::figures::wall::{Wall, WallPoint};
-use crate::geometry::Revolved;
-use crate::geometry::Station;
+use crate::geometry::{Revolved, Station};
 
 /// The thickness of the wall all over one hollow.
 ///

@@ -3,9 +3,8 @@
 use serde::Serialize;
 
 use crate::design::{Bit, BitKind, Cut, Design, Piece, Shop};
-use crate::geometry::Station;
 use crate::geometry::order::sort_by_number_falling;
-use crate::geometry::{Meridian, Revolved};
+use crate::geometry::{Meridian, Revolved, Station};
 
 /// The boring of one hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -6,8 +6,7 @@ use super::place::Place;
 use super::plan::order;
 use super::support::{TailEnd, first_lack, in_order, supports, works};
 use crate::design::{AxisName, Cut, Design, Piece, Shop};
-use crate::geometry::Station;
-use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Vector};
+use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Station, Vector};
 
 /// What carries the work from the first step to the last.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -5,8 +5,7 @@ use serde::Serialize;
 use super::support::{Work, works};
 use crate::design::tenon::is_called_tenon;
 use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass, Piece};
-use crate::geometry::Station;
-use crate::geometry::{Axis, Revolved, Vector};
+use crate::geometry::{Axis, Revolved, Station, Vector};
 
 /// What the jaws close on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -5,8 +5,7 @@ use serde::Serialize;
 use super::place::Place;
 use crate::design::join::{JoinLine, JoinStation};
 use crate::design::{Cut, Design, LengthUnit, PassProfile, Piece};
-use crate::geometry::Revolved;
-use crate::geometry::Station;
+use crate::geometry::{Revolved, Station};
 
 /// The join of one pass.
 #[derive(Clone, Debug, PartialEq, Serialize)]

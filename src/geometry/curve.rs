@@ -99,7 +99,7 @@ fn flatten_arc(from: Point, to: Point, bulge: f64, tolerance: f64, out: &mut Vec
 fn flatten_ogee(from: Point, to: Point, tolerance: f64, out: &mut Vec<Point>) {
     let middle = (from.x + to.x) / 2.0;
     let curve = CubicBez::new(from, Point::new(middle, from.y), Point::new(middle, to.y), to);
-    let path = [kurbo::PathEl::MoveTo(from.into()), kurbo::PathEl::CurveTo(curve.p1, curve.p2, curve.p3)];
+    let path = [kurbo::PathEl::MoveTo(from), kurbo::PathEl::CurveTo(curve.p1, curve.p2, curve.p3)];
     let mut t_before = from.x;
     kurbo::flatten(path, tolerance, |element| {
         if let kurbo::PathEl::LineTo(Point { x, y }) = element {

@@ -5,10 +5,9 @@ pub mod count;
 pub mod pieces;
 
 use proptest::prelude::*;
-use skewline::geometry::Point;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, Meridian, Ray, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
+    Axis, Fill, Meridian, Point, Ray, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Station, Stock,
+    Vector,
 };
 
 /// A bored scoop to test with.

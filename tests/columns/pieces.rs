@@ -2,10 +2,9 @@
 //! pieces that are broken through.
 
 use proptest::prelude::*;
-use skewline::geometry::Point;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Stock, Vector,
+    Axis, Fill, HalfSpace, Meridian, Point, Region, Removal, Revolved, Role, Sawn, Section, Segment, Solid, Station,
+    Stock, Vector,
 };
 
 /// Any hollowed piece in a square bar of 70 mm.

@@ -1,10 +1,9 @@
 //! Random axes, profiles, regions and solids shared by the tests.
 
 use proptest::prelude::*;
-use skewline::geometry::Point;
-use skewline::geometry::Station;
 use skewline::geometry::{
-    Axis, Fill, FittedPlug, HalfSpace, Meridian, Region, Removal, Revolved, Role, Sawn, Section, Solid, Stock, Vector,
+    Axis, Fill, FittedPlug, HalfSpace, Meridian, Point, Region, Removal, Revolved, Role, Sawn, Section, Solid, Station,
+    Stock, Vector,
 };
 
 /// An axis near A, tilted by up to 7 degrees any way.

@@ -6,8 +6,7 @@ use crate::design::{AxisName, Cut, Design, Units};
 use crate::drawings::frame::Point;
 use crate::figures::Worked;
 use crate::figures::support::datum_mm;
-use crate::geometry::Station;
-use crate::geometry::{Axis, Revolved};
+use crate::geometry::{Axis, Revolved, Station};
 
 /// Card beyond the widest place, in mm.
 const CARD: f64 = 30.0;

@@ -1,7 +1,8 @@
 //! The hollow under its openings, as the volume of solids: for pieces whose openings do not all run across.
 
-use crate::geometry::Station;
-use crate::geometry::{Fill, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Solid, masses_in_slices};
+use crate::geometry::{
+    Fill, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Solid, Station, masses_in_slices,
+};
 
 /// Volume of the hollows past s = 0, within the outside and under every opening, in mm3; within 0.1 %.
 ///

@@ -3,8 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Piece};
-use crate::geometry::Station;
-use crate::geometry::{Axis, Vector};
+use crate::geometry::{Axis, Station, Vector};
 
 /// What can be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -4,8 +4,7 @@ use serde::Serialize;
 
 use super::spinning::{HALVED, Loads, Spinning};
 use crate::design::{Cut, Design, Pass, Side};
-use crate::geometry::Station;
-use crate::geometry::{Bending, Revolved};
+use crate::geometry::{Bending, Revolved, Station};
 
 /// An end of a pass that parts the piece from its waste: turned last, with light cuts.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

@@ -1,8 +1,7 @@
 //! Where along an axis something is weakest.
 
-use crate::geometry::Station;
 use crate::geometry::search::golden_maximum;
-use crate::geometry::{Axis, Bending, Fill, Pace, Region, Revolved, State, spokes, square_section};
+use crate::geometry::{Axis, Bending, Fill, Pace, Region, Revolved, State, Station, spokes, square_section};
 
 /// Even stations of the first scan.
 const STATIONS: usize = 48;

@@ -2,8 +2,7 @@
 
 use serde::Serialize;
 
-use crate::geometry::Station;
-use crate::geometry::{Fill, Region, Solid};
+use crate::geometry::{Fill, Region, Solid, Station};
 
 /// The thinnest wood between the ends that carry the work, as a caliper reads it across the pass that made it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

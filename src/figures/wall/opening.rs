@@ -4,10 +4,9 @@ use serde::Serialize;
 
 use super::sheet::{COLUMNS, Field, FieldPoint, ROWS, WallSheet};
 use crate::figures::Place;
-use crate::geometry::Pace;
 use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Ending, SheetPoint, Taker};
-use crate::geometry::{Region, Removal, Vector};
+use crate::geometry::{Pace, Region, Removal, Vector};
 
 /// Whether a saw or a facing reaches the hollow.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
