@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import { newVisitor, openSite, SIZES } from './page.mjs';
-import { firstLoad } from './site/sizes.mjs';
+import { firstLoad } from '../../site/sizes.mjs';
 
 let site;
 before(async () => { site = await openSite(); });

@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import { newVisitor, openSite, until } from './page.mjs';
-import { filesUnder } from './site/files.mjs';
+import { filesUnder } from '../../site/files.mjs';
 
 const WITHIN_MS = 15_000;
 const FAULTS = ['missing', 'error', 'cut', 'hang'];

@@ -10,7 +10,7 @@ import { test } from 'node:test';
 import { chromium } from 'playwright-core';
 import { ARGUMENTS } from './chromium.mjs';
 import { SkewlinePage, WIDE, until } from './page.mjs';
-import { serve } from './site/server.mjs';
+import { serve } from '../../site/server.mjs';
 
 /** How long after the edit the browser is killed, in milliseconds. */
 const AFTER_MS = 500;

@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import { newVisitor, openSite, SIZES } from './page.mjs';
-import { filesUnder } from './site/files.mjs';
+import { filesUnder } from '../../site/files.mjs';
 
 for (const size of SIZES) {
   test(`works without a network after one visit, ${size.name}`, async (t) => {

@@ -3,7 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { startChromium } from './chromium.mjs';
-import { serve } from './site/server.mjs';
+import { serve } from '../../site/server.mjs';
 
 export const PHONE = { name: 'phone', width: 390, height: 844, hasTouch: true };
 export const WIDE = { name: 'wide', width: 1280, height: 800, hasTouch: false };

@@ -8,6 +8,7 @@ pub mod moved;
 pub mod pieces;
 pub mod shelves;
 pub mod solids;
+pub mod speed;
 pub mod table;
 
 use serde_json::Value;

@@ -51,15 +51,15 @@ function shorten(path) {
 }
 
 function bind(program, folder, ...options) {
-  run('wasm-bindgen', ['--target', 'web', '--no-typescript', ...options, '--out-name', NAME, '--out-dir', folder, program]);
+  run('skewline-bind', [program, folder, NAME, ...options]);
 }
 
 /** Splits the program, binds both parts and shrinks them. */
 async function bindInParts(whole, folder) {
   const parts = join(folder, 'parts');
   await mkdir(parts);
-  run('wasm-split-cli', [whole, parts, '--out-name', NAME]);
-  bind(join(parts, `${NAME}.wasm`), folder, '--keep-lld-exports');
+  run('skewline-split', [whole, parts, NAME]);
+  bind(join(parts, `${NAME}.wasm`), folder, '--split');
   for (const name of await readdir(parts)) {
     if (name !== `${NAME}.wasm`) await rename(join(parts, name), join(folder, name));
   }
