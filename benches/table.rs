@@ -2,6 +2,7 @@
 //!
 //!     cargo bench --bench table              all tables
 //!     cargo bench --bench table -- PART      pieces, heaviest, random or growth
+//!     cargo bench --bench table -- =NAME     the pieces with this in their names
 //!     cargo bench --bench table -- meshes    volume, section and least wall, as JSON: tests/reference/side_by_side.py
 #![allow(missing_docs, reason = "a bench is a program of its own")]
 #![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a bench may stop at once, and prints")]
@@ -106,8 +107,8 @@ fn beside_meshes() {
         let resolve = || Piece::resolve(black_box(&timed.design), &limits).unwrap();
         let piece = resolve();
         let plane = Plane::square_to(&Axis::A, STATION_MM);
-        let volume = || mass(&black_box(&piece).solid.finished()).volume;
-        let area = || section(&black_box(&piece).solid.finished(), &plane, SECTION_TOLERANCE).moments().area;
+        let volume = || mass(&black_box(&piece).solid.finished()).volume_mm3;
+        let area = || section(&black_box(&piece).solid.finished(), &plane, SECTION_TOLERANCE).moments().area_mm2;
         let wall = || least_wall_mm(&black_box(&piece).solid);
         let row = serde_json::json!({
             "name": timed.name,
@@ -127,6 +128,10 @@ fn beside_meshes() {
 
 fn main() {
     let asked: Vec<String> = std::env::args().skip(1).filter(|it| it != "--bench").collect();
+    if let Some(name) = asked.iter().find_map(|it| it.strip_prefix('=')) {
+        let all = speed::pieces().into_iter().chain(speed::heaviest());
+        return table(all.filter(|piece| piece.name.contains(name)).collect());
+    }
     let is_asked = |part: &str| asked.is_empty() || asked.iter().any(|it| it == part);
     if asked.iter().any(|it| it == "meshes") {
         return beside_meshes();
