@@ -9,13 +9,16 @@ use super::searching::{Searching, Stage};
 use super::state::{State, state};
 use super::text_field::text_field;
 use super::typing::drafted;
+use crate::design::Shop;
 use crate::design::pattern::HandleEnd;
 use crate::figures::tables::Content;
+use crate::figures::tables::measures::MM3_PER_ML;
 use crate::figures::wood::wood_names;
 use crate::finding::{Answer, Asked, CountedIn, Offer, find};
 
-/// How the names of the drafts of this form begin.
+/// How the names of the drafts of this form begin, for a new piece and for the one on the bench.
 const DRAFTS: &str = "shop/wanted/";
+const DRAFTS_OF_DESIGN: &str = "value/wanted/";
 /// The two answers about bits, as they are called on screen.
 const BITS: [&str; 2] = ["Only bits I own", "Any bit the lathe can drive"];
 
@@ -35,9 +38,15 @@ struct Lines {
 }
 
 impl Lines {
-    fn new(state: State) -> Self {
-        let usual = state.shop.with_untracked(Asked::usual);
-        let line = |name: &str, proposed: String| drafted(format!("{DRAFTS}{name}"), proposed);
+    /// As is usual in the shop, or as the design on the bench was wanted.
+    fn new(state: State, of_design: bool) -> Self {
+        let holds_mm3 = || state.finished(|it| it.worked.figures.summary.holds_ml.map(|ml| ml * MM3_PER_ML)).flatten();
+        let wanted = |shop: &Shop| {
+            of_design.then(|| state.design.with(|design| Asked::of_design(design, shop, holds_mm3()))).flatten()
+        };
+        let usual = untrack(|| state.shop.with(|shop| wanted(shop).unwrap_or_else(|| Asked::usual(shop))));
+        let drafts = if of_design { DRAFTS_OF_DESIGN } else { DRAFTS };
+        let line = |name: &str, proposed: String| drafted(format!("{drafts}{name}"), proposed);
         Self {
             holds: line("holds", usual.holds),
             counted_in: line("counted in", usual.counted_in.name().to_owned()),
@@ -82,9 +91,14 @@ fn begin(state: State, searching: Searching<Answer>, asked: &Asked) -> Result<()
 
 /// The form, and what came of it.
 #[component]
-pub fn SayWhatYouWant() -> impl IntoView {
+pub fn SayWhatYouWant(
+    /// For the design on the bench: told once a piece is taken in its place. Without it, a piece becomes a design of its own.
+    #[prop(optional)]
+    changed: Option<Callback<()>>,
+) -> impl IntoView {
     let state = state();
-    let lines = Lines::new(state);
+    let of_design = changed.is_some();
+    let lines = Lines::new(state, of_design);
     let searching = Searching::new();
     let reason = RwSignal::new(None::<String>);
     let start = move |_| reason.set(begin(state, searching, &lines.asked()).err());
@@ -94,8 +108,12 @@ pub fn SayWhatYouWant() -> impl IntoView {
     let in_unit = move |what: &str| format!("{what}, {}", untrack(unit));
     view! {
         <section class="card" aria-labelledby="wanted">
-            <h2 id="wanted">"Say what you want"</h2>
-            <p>"A scoop bored from the end. Skewline looks for one that works from your wood, with your bits."</p>
+            <h2 id="wanted">{if of_design { "What it is for" } else { "Say what you want" }}</h2>
+            <p>{if of_design {
+                "Skewline looks for a scoop that works from your wood, with your bits, and puts it in place of this one."
+            } else {
+                "A scoop bored from the end. Skewline looks for one that works from your wood, with your bits."
+            }}</p>
             {text_field("It should hold, level with its handle", lines.holds, "text")}
             <Choice label="Counted in" names=fixed(CountedIn::ALL.map(CountedIn::name).to_vec()) current=lines.counted_in.into() chosen=set(lines.counted_in) />
             <Choice label="Of" names=fixed(Content::all().map(|content| content.name).collect()) current=lines.contents.into() chosen=set(lines.contents) />
@@ -107,14 +125,18 @@ pub fn SayWhatYouWant() -> impl IntoView {
             <Choice label="It ends in" names=fixed(HandleEnd::NAMES.to_vec()) current=lines.end.into() chosen=set(lines.end) />
             <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
             <p class="value-reason" role="alert">{move || reason.get()}</p>
-            {move || came_of(searching, start)}
+            {move || came_of(searching, start, changed)}
         </section>
     }
     .into_any()
 }
 
 /// The button that begins, the search, or its answer.
-fn came_of(searching: Searching<Answer>, start: impl Fn(leptos::ev::MouseEvent) + Copy + 'static) -> AnyView {
+fn came_of(
+    searching: Searching<Answer>,
+    start: impl Fn(leptos::ev::MouseEvent) + Copy + 'static,
+    changed: Option<Callback<()>>,
+) -> AnyView {
     let again = move |name: &'static str| {
         view! { <div class="buttons"><button type="button" class="button" on:click=start>{name}</button></div> }
     };
@@ -131,13 +153,13 @@ fn came_of(searching: Searching<Answer>, start: impl Fn(leptos::ev::MouseEvent) 
             let found = answer.found.clone().map(|found| {
                 view! {
                     <h3>"This one works: every check is OK"</h3>
-                    {offered(&found, "Open it")}
+                    {offered(&found, "Open it", changed)}
                 }
             });
             let instead = (!answer.instead.is_empty()).then(|| {
                 view! {
                     <h3>"These work"</h3>
-                    {answer.instead.iter().map(|offer| offered(offer, "Open this one")).collect_view()}
+                    {answer.instead.iter().map(|offer| offered(offer, "Open this one", changed)).collect_view()}
                 }
             });
             view! {
@@ -153,14 +175,25 @@ fn came_of(searching: Searching<Answer>, start: impl Fn(leptos::ev::MouseEvent) 
     }
 }
 
-/// One piece that works, to be opened as a design of its own.
-fn offered(offer: &Offer, open: &'static str) -> AnyView {
-    let (state, keeping) = (state(), keeping());
-    let (words, design) = (offer.words.clone(), offer.design.clone());
+/// One piece that works, to be opened as a design of its own, or put in place of the one on the bench.
+fn offered(offer: &Offer, open: &'static str, changed: Option<Callback<()>>) -> AnyView {
+    let (state, keeping, offer) = (state(), keeping(), offer.clone());
+    let words = offer.words.clone();
+    let take = move |_| match changed {
+        None => keeping.open_new(state, offer.design.clone()),
+        Some(changed) => {
+            state.picked.set(None);
+            state.change(|design| *design = offer.in_place_of(design));
+            state.forget_drafts(DRAFTS_OF_DESIGN);
+            changed.run(());
+        }
+    };
     view! {
         <div class="offer">
             <p>{words}</p>
-            <button type="button" class="button" on:click=move |_| keeping.open_new(state, design.clone())>{open}</button>
+            <button type="button" class="button" on:click=take>
+                {if changed.is_some() { "Change this design" } else { open }}
+            </button>
         </div>
     }
     .into_any()

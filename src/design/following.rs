@@ -110,7 +110,7 @@ fn with_thickness(limits: LimitChoices, thickness: Option<(f64, f64)>) -> LimitC
 /// The first axes of a design are those of its pattern.
 fn rewrite_axes(design: &mut Design, before: usize, now: &[AxisChoice], follows: &impl Fn(&PatternPart) -> bool) {
     for (place, axis) in now.iter().enumerate() {
-        if !axis_at(place).is_some_and(|part| follows(&part)) {
+        if !PatternPart::axis(place).is_some_and(|part| follows(&part)) {
             continue;
         }
         if place >= before && place <= design.axes.len() {
@@ -121,15 +121,11 @@ fn rewrite_axes(design: &mut Design, before: usize, now: &[AxisChoice], follows:
         }
     }
     for place in (now.len()..before.min(design.axes.len())).rev() {
-        if axis_at(place).is_some_and(|part| follows(&part)) {
+        if PatternPart::axis(place).is_some_and(|part| follows(&part)) {
             design.axes.remove(place);
             shift_letters(&mut design.cuts, place + 1, -1);
         }
     }
-}
-
-fn axis_at(place: usize) -> Option<PatternPart> {
-    AxisName::from_index(place + 1).map(PatternPart::Axis)
 }
 
 /// Keeps cuts on their axes where one comes into the list before theirs, or goes: those from this place on move by so

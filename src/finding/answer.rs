@@ -1,7 +1,7 @@
 //! What came of a search.
 
-use crate::design::Design;
-use crate::design::starters::BoredEndScoop;
+use crate::design::pattern::BoredEndScoop;
+use crate::design::{Choices, Design, Wood};
 use crate::figures::Worked;
 
 /// What came of a search: a piece that does all that is wanted, or why there is none, and the nearest that work.
@@ -28,4 +28,15 @@ pub struct Offer {
     pub design: Design,
     /// Its figures.
     pub worked: Worked,
+}
+
+impl Offer {
+    /// A design with this piece in place of its own: its choices, its wood and its contents, and nothing made one's own.
+    /// Name, notes and log stay.
+    #[must_use]
+    pub fn in_place_of(&self, design: &Design) -> Design {
+        let wood = Wood { species: self.design.wood.species.clone(), ..design.wood.clone() };
+        let wanted = Design { wood, contents: self.design.contents.clone(), ..design.clone() };
+        wanted.of_pattern(Choices::BoredEndScoop(self.scoop.clone()))
+    }
 }

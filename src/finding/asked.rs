@@ -1,11 +1,11 @@
 //! The wants as they are typed, and read from that.
 
 use super::wants::{TiltWanted, Wants};
-use crate::design::Shop;
 use crate::design::entry::Units;
 use crate::design::pattern::{BlankOnHand, HandleEnd};
-use crate::design::units::Quantity;
+use crate::design::units::{Quantity, format_number};
 use crate::design::validation::bounds::{BLANK_LENGTH, BLANK_WIDTH, Bound, MM, TILT_DEG};
+use crate::design::{Choices, Design, Shop};
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
 
@@ -108,6 +108,36 @@ impl Asked {
         }
     }
 
+    /// What a design was wanted for, or where that is not known, what it is: `holds_mm3` is what it holds. `None` for a
+    /// free piece.
+    #[must_use]
+    pub fn of_design(design: &Design, shop: &Shop, holds_mm3: Option<f64>) -> Option<Self> {
+        let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref()?.choices;
+        let units = Units::from(shop);
+        let wanted = scoop.wanted.as_ref();
+        let length = |mm: f64| units.show(mm, Quantity::Length);
+        let holds_mm3 = wanted.map(|wanted| wanted.holds_mm3).or(holds_mm3).unwrap_or(Wants::usual(shop).holds_mm3);
+        let (holds, counted_in) = counted(holds_mm3, Kitchen::of(shop.length_unit));
+        let blank = match wanted {
+            Some(wanted) => wanted.blank,
+            // A piece that was not looked for has its own blank.
+            None => Some(BlankOnHand { side_mm: scoop.blank_side_mm, length_mm: None }),
+        };
+        let most_tilt = wanted.is_some_and(|wanted| wanted.most_tilt);
+        Some(Self {
+            holds,
+            counted_in,
+            contents: design.contents.clone(),
+            species: design.wood.species.clone(),
+            side: blank.map(|blank| length(blank.side_mm)).unwrap_or_default(),
+            length: blank.and_then(|blank| blank.length_mm).map(length).unwrap_or_default(),
+            tilt: if most_tilt { String::new() } else { units.show_short(scoop.tilt_deg, Quantity::Angle) },
+            handle: length(scoop.handle_mm),
+            handle_end: scoop.handle_end,
+            own_bits_only: wanted.is_none_or(|wanted| wanted.own_bits_only),
+        })
+    }
+
     /// Reads what was typed.
     ///
     /// # Errors
@@ -153,4 +183,27 @@ impl Asked {
         let count = Units::from(shop).read(&self.holds, Quantity::Number, &bound);
         count.map(|count| count * one).map_err(|why| format!("It should hold: {why}"))
     }
+}
+
+/// Shares of a cup or a spoon that are typed as fractions.
+const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+/// How near a volume is to a whole number of eighths to be one, as a share of it.
+const WHOLE: f64 = 1e-6;
+
+/// A volume as a turner would ask for it: in eighths of a cup, in half spoons, or in mL.
+fn counted(mm3: f64, kitchen: Kitchen) -> (String, CountedIn) {
+    let spoons = [(CountedIn::Cups, 1.0), (CountedIn::Tablespoons, 4.0), (CountedIn::Teaspoons, 4.0)];
+    for (counted_in, least_eighths) in spoons {
+        let Some(one) = counted_in.mm3(kitchen, "") else { continue };
+        let eighths = 8.0 * mm3 / one;
+        let whole = eighths.round();
+        if whole >= least_eighths && (eighths - whole).abs() <= WHOLE * eighths && whole % least_eighths == 0.0 {
+            let share = EIGHTHS[(whole % 8.0) as usize];
+            let count = (whole / 8.0).floor();
+            let words = if count > 0.0 { format!("{count} {share}") } else { share.to_owned() };
+            return (words.trim().to_owned(), counted_in);
+        }
+    }
+    let ml = format_number(mm3 / MM3_PER_ML, 2);
+    (ml.trim_end_matches('0').trim_end_matches('.').to_owned(), CountedIn::Millilitres)
 }

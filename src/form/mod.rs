@@ -9,6 +9,7 @@ pub mod edit;
 pub mod fields;
 mod group;
 pub mod moves;
+pub mod own;
 pub mod own_woods;
 mod place;
 mod recognised;

@@ -109,7 +109,7 @@ fn section(design: &Design, key: SectionKey) -> Option<Section> {
 }
 
 /// The heading of a cut; `None` for one that has no section.
-fn cut_title(design: &Design, cut: usize) -> Option<String> {
+pub(super) fn cut_title(design: &Design, cut: usize) -> Option<String> {
     Some(match design.cuts.get(cut)? {
         Cut::Pass(pass) => format!("{} (axis {})", capital(&pass.name), pass.axis),
         Cut::Hollow(_) => hollow_name(design, cut),

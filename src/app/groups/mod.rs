@@ -3,6 +3,7 @@
 mod handle;
 pub mod nodes;
 pub mod outside;
+pub mod own;
 mod picked;
 pub mod plug;
 pub mod saw;
@@ -30,15 +31,19 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
             all.with(|all| all.iter().find(|it| it.key == key).map(|it| it.fields.clone())).unwrap_or_default()
         });
         let extra = extra(key);
+        let of_pattern = state.design.with_untracked(|design| design.pattern.is_some());
+        let mark = of_pattern.then(|| quietly_later(View::OwnMark(key)));
         view! {
             <section class="card">
                 <h2>{title}</h2>
+                {mark}
                 <Rows fields=fields />
                 {extra}
             </section>
         }
     };
     view! {
+        {(group == Group::Whole).then(|| quietly_later(View::WholePiece))}
         {(group == Group::Wood).then(|| quietly_later(View::WoodChoices))}
         <For each=keys key=|section| section.clone() children=children />
         {(group == Group::Handle).then(handle::cautions)}
@@ -49,6 +54,7 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
 /// What a section shows besides its numbers.
 fn extra(key: SectionKey) -> Option<AnyView> {
     let cut = match key {
+        SectionKey::Choices(section) => return Some(quietly_later(View::ChoiceLists(section))),
         SectionKey::Blank => return Some(quietly_later(View::Blank)),
         SectionKey::InUse => return Some(quietly_later(View::UseChoice)),
         key => key.cut()?,

@@ -17,6 +17,7 @@ use leptos::task::spawn_local;
 
 use super::keeping::Start;
 use super::state::{Panel, Place, State, Tab, state};
+use crate::form::SectionKey;
 use crate::shelf::DesignId;
 
 use meanwhile::Meanwhile;
@@ -41,6 +42,12 @@ pub enum View {
     Side,
     /// A drawing other than the side view.
     Drawing(Tab),
+    /// What kind of piece it is, what it is for, and what does not follow.
+    WholePiece,
+    /// The lists to pick from under a heading of the pattern.
+    ChoiceLists(&'static str),
+    /// That what is under a heading does not follow the pattern.
+    OwnMark(SectionKey),
     /// Wood and use.
     WoodChoices,
     /// The blank's shape, and what the wood comes to.

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{Later, View, later_part};
 use crate::app::checks::ChecksPanel;
 use crate::app::drawing::views as drawings;
-use crate::app::groups::{nodes, outside, plug, saw, wood};
+use crate::app::groups::{nodes, outside, own, plug, saw, wood};
 use crate::app::holds::HoldsPanel;
 use crate::app::keeping::{Keeping, Start, TroubleBanner};
 use crate::app::marks::MarksPanel;
@@ -49,6 +49,9 @@ fn show(view: View) -> AnyView {
         View::Panel(panel) => show_panel(panel),
         View::Side => view! { <ChecksPanel /><MarksPanel /> }.into_any(),
         View::Drawing(tab) => show_drawing(tab),
+        View::WholePiece => view! { <own::WholePiece /> }.into_any(),
+        View::ChoiceLists(section) => view! { <own::ChoiceLists section=section /> }.into_any(),
+        View::OwnMark(key) => view! { <own::OwnMark key=key /> }.into_any(),
         View::WoodChoices => wood::choices(),
         View::Blank => wood::blank_shape(),
         View::UseChoice => wood::use_choice(),

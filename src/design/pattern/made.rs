@@ -45,12 +45,20 @@ pub enum PatternPart {
     Part(usize),
 }
 
+impl PatternPart {
+    /// The axis at this place of the list of axes after A.
+    #[must_use]
+    pub fn axis(place: usize) -> Option<Self> {
+        AxisName::from_index(place + 1).map(Self::Axis)
+    }
+}
+
 impl Made {
     /// Every part, in the order of the document.
     #[must_use]
     pub fn parts(&self) -> Vec<PatternPart> {
         let thickness = self.thickness.map(|_| PatternPart::Thickness);
-        let axes = (1..=self.axes.len()).filter_map(AxisName::from_index).map(PatternPart::Axis);
+        let axes = (0..self.axes.len()).filter_map(PatternPart::axis);
         let cuts = parts_of(&self.cuts).into_iter().flatten();
         std::iter::once(PatternPart::Blank).chain(thickness).chain(axes).chain(cuts).collect()
     }

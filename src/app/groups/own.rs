@@ -1,0 +1,104 @@
+//! What of a design follows its pattern, and what is the turner's own.
+
+use leptos::prelude::*;
+
+use super::wood::Choice;
+use crate::app::state::state;
+use crate::app::wanted::SayWhatYouWant;
+use crate::design::PatternPart;
+use crate::design::following::{choose, follow_again};
+use crate::form::SectionKey;
+use crate::form::own::{follow_all_again, own_part_of, own_parts};
+
+/// Says that the part under a heading no longer follows the pattern, and gives it back.
+#[component]
+pub fn OwnMark(key: SectionKey) -> impl IntoView {
+    let state = state();
+    let own = Memo::new(move |_| state.design.with(|design| own_part_of(design, key)));
+    let mark = move |part: PatternPart| {
+        view! { <div class="own"><p>"Yours: it no longer follows the whole piece."</p>{give_back(part, "Follow again".to_owned())}</div> }
+    };
+    view! { <div role="status">{move || own.get().map(mark)}</div> }.into_any()
+}
+
+/// The button that lets a part follow again.
+fn give_back(part: PatternPart, words: String) -> AnyView {
+    let state = state();
+    let follow = move |_| {
+        state.picked.set(None);
+        state.change(|design| follow_again(design, &part));
+    };
+    view! { <button type="button" class="button" on:click=follow>{words}</button> }.into_any()
+}
+
+/// What stands above the choices: what kind of piece it is, what it is for, and what does not follow.
+#[component]
+pub fn WholePiece() -> impl IntoView {
+    let state = state();
+    let title = move || state.design.with(|design| design.pattern.as_ref().map(|pattern| pattern.choices.title()));
+    let own = Memo::new(move |_| state.design.with(own_parts));
+    let asking = RwSignal::new(false);
+    let own_list = move || {
+        let parts = own.get();
+        let several = parts.len() > 1;
+        let one = |(part, called): (PatternPart, String)| {
+            let words = format!("{called}: follow again");
+            view! { <li>{give_back(part, words)}</li> }
+        };
+        (!parts.is_empty()).then(|| {
+            view! {
+                <div class="own">
+                    <p>"Yours, and no longer following:"</p>
+                    <ul class="own-parts">{parts.into_iter().map(one).collect_view()}</ul>
+                    {several.then(|| view! {
+                        <button type="button" class="button quiet" on:click=move |_| state.change(follow_all_again)>
+                            "Let all follow again"
+                        </button>
+                    })}
+                </div>
+            }
+        })
+    };
+    let form =
+        move || asking.get().then(|| view! { <SayWhatYouWant changed=Callback::new(move |()| asking.set(false)) /> });
+    view! {
+        <section class="card">
+            <h2>{title}</h2>
+            <p class="hint">"Change a value here and everything that hangs on it moves along. What you change in the other
+                groups becomes yours: it stays as you set it until you let it follow again."</p>
+            {own_list}
+            <button type="button" class="button" aria-expanded=move || asking.get().to_string()
+                on:click=move |_| asking.update(|asking| *asking = !*asking)>
+                "Change what it is for"
+            </button>
+        </section>
+        {form}
+    }
+    .into_any()
+}
+
+/// The lists to pick from under a heading of the pattern.
+#[component]
+pub fn ChoiceLists(section: &'static str) -> impl IntoView {
+    let state = state();
+    let lists = state.design.with_untracked(|design| {
+        design.pattern.as_ref().map(|pattern| pattern.choices.lists(section)).unwrap_or_default()
+    });
+    let list = move |(place, label, names): (usize, &'static str, &'static [&'static str])| {
+        let picked = move || {
+            let which = state.design.with(|design| design.pattern.as_ref()?.choices.picked(place));
+            which.and_then(|which| names.get(which)).copied().unwrap_or_default().to_owned()
+        };
+        let pick = move |name: String| {
+            if let Some(which) = names.iter().position(|it| *it == name) {
+                state.picked.set(None);
+                state.change(|design| choose(design, |choices| choices.pick(place, which)));
+            }
+        };
+        let all = names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        view! {
+            <Choice label=label names=Signal::stored(all) current=Signal::derive(picked) chosen=Callback::new(pick) />
+        }
+    };
+    lists.into_iter().map(list).collect_view().into_any()
+}
