@@ -57,6 +57,20 @@ fn a_drive_centre_over_the_edge_is_cured() {
     assert!(pressed(&design, CheckName::DriveCentre) >= 1);
 }
 
+/// Where a choice cures a check, the whole piece goes on following.
+#[test]
+fn a_piece_that_follows_its_pattern_is_cured_by_its_choices() {
+    let design = BoredEndScoop { tilt_deg: 9.0, crossing_mm: 92.0, ..BoredEndScoop::default() }.design("any");
+    let name = *faults(&design).first().unwrap();
+    let cures = cures_at_once(&design, &Shop::default(), name);
+    assert!(!cures.found.is_empty());
+    for cure in cures.found {
+        let pattern = cure.design.pattern.as_ref().unwrap();
+        assert!(pattern.own.is_empty(), "{}", cure.words);
+        assert_eq!(cure.design.clone().of_pattern(pattern.choices.clone()), cure.design, "{}", cure.words);
+    }
+}
+
 #[test]
 fn a_design_with_every_check_ok_has_nothing_to_cure() {
     let cures = cures_at_once(&demo(), &Shop::default(), CheckName::Wall);

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::starters::{BoredEndScoop, HandleEnd};
+use skewline::design::starters::{BoredEndScoop, HandleEnd, demo};
 use skewline::design::{BlankSection, Design, LengthUnit, Shop};
 use skewline::figures::checks::Verdict;
 use skewline::figures::tables::Content;
@@ -156,6 +156,45 @@ fn what_is_typed_is_read_or_refused_with_its_line() {
     let grams = Asked { holds: "30".to_owned(), counted_in: CountedIn::Grams, contents, ..asked };
     let mm3 = grams.read(&shop).unwrap().holds_mm3;
     assert!((Content::named("coffee, ground").unwrap().grams(mm3) - 30.0).abs() < 1e-9);
+}
+
+/// The form for a design that was looked for asks for what it was looked for.
+#[test]
+fn a_design_that_was_found_asks_for_what_it_was_wanted_for() {
+    let shop = Shop::default();
+    let most = TiltWanted::AsMuchAsGoes;
+    let blank = Some(BlankOnHand { side_mm: 70.0, length_mm: Some(320.0) });
+    for wants in [usual(), Wants { blank, tilt: most, handle_end: HandleEnd::Knob, ..usual() }] {
+        let found = answer(&wants).found.unwrap();
+        let asked = Asked::of_design(&found.design, &shop, None).unwrap();
+        assert_eq!((asked.holds.as_str(), asked.counted_in), ("1/8", CountedIn::Cups));
+        assert_eq!(asked.read(&shop), Ok(wants));
+    }
+    // One that was not looked for asks for what it is.
+    let asked = Asked::of_design(&demo(), &shop, Some(30_000.0)).unwrap();
+    assert_eq!((asked.holds.as_str(), asked.counted_in), ("2", CountedIn::Tablespoons));
+    assert_eq!((asked.side.as_str(), asked.tilt.as_str(), asked.handle.as_str()), ("68.0", "7.5", "151.0"));
+    assert_eq!(asked.handle_end, HandleEnd::Hooked);
+    let free = Design { pattern: None, ..demo() };
+    assert_eq!(Asked::of_design(&free, &shop, None), None);
+}
+
+/// A piece that is found for another purpose takes the place of the design's own; what is the turner's stays.
+#[test]
+fn a_piece_is_put_in_place_of_a_designs_own() {
+    let wants = Wants { species: "American beech".to_owned(), ..usual() };
+    let found = answer(&wants).found.unwrap();
+    let mut design = demo();
+    design.wood.moisture_percent = 9.0;
+    let changed = found.in_place_of(&design);
+    assert_eq!((&changed.name, &changed.notes), (&design.name, &design.notes));
+    assert_eq!((changed.wood.species.as_str(), changed.wood.moisture_percent), ("American beech", 9.0));
+    assert_eq!(
+        (&changed.cuts, &changed.axes, &changed.blank),
+        (&found.design.cuts, &found.design.axes, &found.design.blank)
+    );
+    assert_eq!(changed.pattern, found.design.pattern);
+    assert_eq!(changed.problems(), vec![]);
 }
 
 fn wants() -> impl Strategy<Value = Wants> {

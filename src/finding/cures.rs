@@ -9,6 +9,7 @@ use crate::design::{Design, Shop};
 use crate::figures::Worked;
 use crate::figures::checks::{Check, CheckName, Verdict};
 use crate::form::edit::with_number;
+use crate::form::own::follows;
 use crate::form::{Field, Group, Row, Section, point_count, sections};
 use crate::geometry::at_once;
 use crate::geometry::order::sort_by_number;
@@ -60,8 +61,13 @@ pub async fn cures(design: &Design, shop: &Shop, name: CheckName, breathe: impl 
         return Cures { found: Vec::new(), tried: 0 };
     };
     let search = CureSearch { design, shop, name, before: judged(&before.checks), was: before, breathe, tried };
-    let values = values(design, &check);
+    let (follows, values): (Vec<_>, Vec<_>) =
+        values(design, &check).into_iter().partition(|value| follows(design, value.field));
     let mut found = search.one_value(&values).await;
+    if found.is_empty() {
+        // By hand, where no choice of the pattern does it.
+        found = search.one_value(&follows).await;
+    }
     if found.is_empty() {
         found = search.two_values(&values).await;
     }
@@ -107,7 +113,7 @@ impl Value {
 }
 
 /// Every value that a turner would change for this check, the likeliest first: the one that the check names, then blank
-/// and axes, then the rest of the cut it names.
+/// and axes, then the rest of the cut it names. Choices of a pattern say themselves how likely they are.
 fn values(design: &Design, check: &Check) -> Vec<Value> {
     let titled = Group::ALL.into_iter().flat_map(|group| sections(design, group));
     let named = |section: Section| section.fields.into_iter().map(move |field| (section.title.clone(), field));
@@ -121,6 +127,7 @@ fn values(design: &Design, check: &Check) -> Vec<Value> {
     }
     let rank = |field: Field| match field {
         field if field.path(design) == own => Some(0),
+        Field::Choice(place) => design.pattern.as_ref().and_then(|pattern| pattern.choices.look(place)?.cures),
         Field::BlankWidth | Field::AxisCrossing(_) => Some(1),
         Field::AxisTilt(_) | Field::BlankLength => Some(2),
         Field::NodeDiameter(..) | Field::BoreDepth(_) | Field::BoreDiameter(_) | Field::SawHeight(..) => Some(3),

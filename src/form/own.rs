@@ -1,5 +1,6 @@
 //! What of a design the turner made their own, as the screen names it.
 
+use super::fields::Field;
 use super::sections::{SectionKey, cut_title};
 use crate::design::following::follow_again;
 use crate::design::{Design, PatternPart};
@@ -29,6 +30,26 @@ pub fn follow_all_again(design: &mut Design) {
     for (part, _) in own_parts(design) {
         follow_again(design, &part);
     }
+}
+
+/// Whether a value follows the pattern: changing it by hand would make its part the turner's own.
+#[must_use]
+pub fn follows(design: &Design, field: Field) -> bool {
+    part_of_path(design, &field.path(design)).is_some_and(|part| !design.is_own(&part))
+}
+
+/// The part of the pattern in which a path of the document lies.
+fn part_of_path(design: &Design, path: &str) -> Option<PatternPart> {
+    let made = design.pattern.as_ref()?.choices.made();
+    let place = |list: &str| path.strip_prefix(list)?.split_once(']')?.0.parse::<usize>().ok();
+    let part = match (place("cuts["), place("axes[")) {
+        (Some(cut), _) => design.part_of_cut(cut)?,
+        (None, Some(axis)) => PatternPart::axis(axis)?,
+        _ if path.starts_with("blank.") => PatternPart::Blank,
+        _ if path == "limits.wall_mm" || path == "limits.floor_mm" => PatternPart::Thickness,
+        _ => return None,
+    };
+    made.has(&part).then_some(part)
 }
 
 fn called(design: &Design, part: &PatternPart) -> String {

@@ -20,6 +20,8 @@ pub struct Look {
     pub slider: (f64, f64),
     /// A small length, moved in small steps.
     pub fine: bool,
+    /// How soon it is tried as the cure of a check: 1 is first; `None` is never.
+    pub cures: Option<i32>,
 }
 
 /// A choice that is a number, of the kind `K`.
@@ -44,6 +46,12 @@ impl<K> Number<K> {
     /// The number, moved in small steps.
     pub const fn fine(mut self) -> Self {
         self.look.fine = true;
+        self
+    }
+
+    /// The number, tried among the first or the last when a check is to be cured.
+    pub const fn cures(mut self, rank: i32) -> Self {
+        self.look.cures = Some(rank);
         self
     }
 

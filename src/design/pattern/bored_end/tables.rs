@@ -29,6 +29,7 @@ macro_rules! number {
                 bound: $bound,
                 slider: ($from, $to),
                 fine: false,
+                cures: None,
             },
             matters: |_| true,
             read: |it| &it.$($field).+,
@@ -42,28 +43,36 @@ impl Kind for BoredEndScoop {
 
     const NUMBERS: &'static [Number<Self>] = &[
         number!(bore_diameter_mm, BOWL, "Bore", bounds::BORE_DIAMETER, 10.0 to 80.0)
-            .note("The diameter of your widest bit, or more."),
+            .note("The diameter of your widest bit, or more.")
+            .cures(4),
         number!(bore_depth_mm, BOWL, "Depth", bounds::DEPTH, 10.0 to 100.0)
-            .note("Neck, shoulder and saw line move with it."),
+            .note("Neck, shoulder and saw line move with it.")
+            .cures(3),
         number!(rounding_mm, BOWL, "Floor rounding", bounds::ROUNDING, 0.0 to 25.0)
-            .note("Radius of the corner between side and floor."),
-        number!(wall_mm, BOWL, "Wall", bounds::LIMIT, 1.0 to 10.0).fine(),
-        number!(floor_mm, BOWL, "Floor", bounds::LIMIT, 1.0 to 15.0).fine(),
+            .note("Radius of the corner between side and floor.")
+            .cures(5),
+        number!(wall_mm, BOWL, "Wall", bounds::LIMIT, 1.0 to 10.0).fine().cures(3),
+        number!(floor_mm, BOWL, "Floor", bounds::LIMIT, 1.0 to 15.0).fine().cures(3),
         number!(tilt_deg, HANDLE, "Tilt", bounds::TILT_DEG, 0.0 to 15.0)
-            .note("At 0 the handle is turned on the blank's own axis."),
+            .note("At 0 the handle is turned on the blank's own axis.")
+            .cures(1),
         number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
             .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
             .only_if(Self::is_tilted),
         number!(crossing_mm, HANDLE, "Crosses axis A at", bounds::STATION, 40.0 to 200.0)
             .note("From the bowl end.")
-            .only_if(Self::is_tilted),
-        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0),
-        number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0).note("From behind the floor to its end."),
-        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0),
+            .only_if(Self::is_tilted)
+            .cures(1),
+        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0).cures(2),
+        number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0)
+            .note("From behind the floor to its end.")
+            .cures(4),
+        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0).cures(2),
         number!(lip_share, OPENING, "Height of the lip", LIP, -1.0 to 1.0)
             .note("0 is the middle of the bore, -1 its bottom, 1 its top.")
-            .fine(),
-        number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 120.0),
+            .fine()
+            .cures(4),
+        number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 120.0).cures(1),
         number!(plug_play_mm, BLANK, "Play of the plug", PLAY, 0.0 to 1.0).note("0 is a snug fit.").fine(),
         number!(chuck.jaw_from_mm, BLANK, "Jaws grip from", bounds::MACHINE, 20.0 to 100.0),
         number!(chuck.jaw_to_mm, BLANK, "Jaws grip to", bounds::MACHINE, 20.0 to 150.0),
