@@ -44,7 +44,13 @@ fn panel(open: Panel, wide: bool) -> AnyView {
 #[component]
 fn PanelTabs() -> impl IntoView {
     let state = state();
-    let has_pattern = move || state.design.with(|design| design.pattern.is_some());
+    let has_pattern = Memo::new(move |_| state.design.with(|design| design.pattern.is_some()));
+    Effect::new(move |_| {
+        // A free piece has no such group.
+        if !has_pattern.get() && state.panel.get() == Panel::Values(Group::Whole) {
+            state.panel.set(Panel::Values(Group::Handle));
+        }
+    });
     let button = move |panel: Panel| {
         let chip = NodeRef::<html::Button>::new();
         Effect::new(move |_| {
@@ -68,7 +74,7 @@ fn PanelTabs() -> impl IntoView {
     };
     view! {
         <nav class="groups" aria-label="Groups of values">
-            <Show when=has_pattern>{button(Panel::Values(Group::Whole))}</Show>
+            <Show when=move || has_pattern.get()>{button(Panel::Values(Group::Whole))}</Show>
             {Group::OF_PARTS.map(|group| button(Panel::Values(group))).into_iter().collect_view()}
             {button(Panel::Holds)}
             <Show when=move || !state.wide.get()>

@@ -44,6 +44,8 @@ pub fn HelpPlace() -> impl IntoView {
             <section class="card">
                 <h2>"How to use it"</h2>
                 <ol>
+                    <li>"Whole piece: the values that move everything along: depth moves neck and saw line. What you change by
+                    hand in another group becomes yours and stays, until you let it follow again."</li>
                     <li>"Wood: the blank you have. Shop: the bits you own."</li>
                     <li>"Hollow: how wide and deep to bore."</li>
                     <li>"Handle: how far it leans. Watch the thinnest wall while you move it."</li>

@@ -190,14 +190,18 @@ const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"]
 /// How near a volume is to a whole number of eighths to be one, as a share of it.
 const WHOLE: f64 = 1e-6;
 
-/// A volume as a turner would ask for it: in eighths of a cup, in half spoons, or in mL.
+/// A volume as a turner would ask for it: in eighths of a cup, in a few half spoons, or in mL.
 fn counted(mm3: f64, kitchen: Kitchen) -> (String, CountedIn) {
-    let spoons = [(CountedIn::Cups, 1.0), (CountedIn::Tablespoons, 4.0), (CountedIn::Teaspoons, 4.0)];
-    for (counted_in, least_eighths) in spoons {
+    let measures =
+        [(CountedIn::Cups, 1.0, f64::INFINITY), (CountedIn::Tablespoons, 4.0, 64.0), (CountedIn::Teaspoons, 4.0, 24.0)];
+    for (counted_in, least_eighths, most_eighths) in measures {
         let Some(one) = counted_in.mm3(kitchen, "") else { continue };
         let eighths = 8.0 * mm3 / one;
         let whole = eighths.round();
-        if whole >= least_eighths && (eighths - whole).abs() <= WHOLE * eighths && whole % least_eighths == 0.0 {
+        if (least_eighths..=most_eighths).contains(&whole)
+            && (eighths - whole).abs() <= WHOLE * eighths
+            && whole % least_eighths == 0.0
+        {
             let share = EIGHTHS[(whole % 8.0) as usize];
             let count = (whole / 8.0).floor();
             let words = if count > 0.0 { format!("{count} {share}") } else { share.to_owned() };

@@ -97,20 +97,27 @@ for (const size of SIZES) {
 
     test('a shelf of version 1 comes in whole, and the example follows its pattern', async (t) => {
       await open(t);
+      await page.typeValue('Depth', '50');
+      await page.untilSaved('"bore_depth_mm":50');
       await page.goTo('Shelf');
-      const backup = await page.fileFrom(page.button('Save the whole shelf to a file'));
-      const older = JSON.parse(backup.text);
-      assert.equal(older.version, 2);
+      const older = JSON.parse((await page.fileFrom(page.button('Save a backup file'))).text);
+      assert.deepEqual([older.version, older.designs.length], [2, 1]);
       older.version = 1;
-      const [design] = older.designs.length ? older.designs : [JSON.parse(await page.tab.evaluate(() =>
-        Object.entries(localStorage).find(([key]) => key.startsWith('skewline/design/'))?.[1] ?? '{}')).design];
-      delete design.pattern;
-      older.designs = [{ ...design, name: 'As it was' }, {
-        ...design, name: 'Free', blank: { ...design.blank, length_mm: design.blank.length_mm + 3 },
-      }];
+      const { pattern, ...design } = older.designs[0];
+      assert.equal(pattern.choices.bored_end_scoop.bore_depth_mm, 50);
+      const longer = { ...design.blank, length_mm: design.blank.length_mm + 3 };
+      older.designs = [{ ...design, name: 'As it was' }, { ...design, name: 'Free', blank: longer }];
       await page.bringIn('older.json', JSON.stringify(older));
-      await page.tab.getByRole('heading', { name: 'As it was' }).waitFor();
-      assert.ok((await page.namesOnShelf()).includes('Free'));
+      const row = (name) => page.tab.getByRole('list', { name: 'Designs' }).getByRole('listitem').filter({ hasText: name });
+      await row('As it was').waitFor();
+      await row('As it was').getByRole('button', { name: 'Open', exact: true }).click();
+      await page.openGroup('Whole piece');
+      assert.equal(await page.entry('Depth').inputValue(), '50.0');
+      await page.goTo('Shelf');
+      await row('Free').getByRole('button', { name: 'Open', exact: true }).click();
+      await page.openGroup('Hollow');
+      assert.equal(await page.entry('Depth').inputValue(), '50.0');
+      assert.equal(await page.button('Whole piece').count(), 0);
       assert.deepEqual(visitor.problems, []);
     });
 

@@ -3,12 +3,14 @@
 use leptos::prelude::*;
 
 use super::wood::Choice;
+use crate::app::notice::Notice;
 use crate::app::state::state;
 use crate::app::wanted::SayWhatYouWant;
 use crate::design::PatternPart;
 use crate::design::following::{choose, follow_again};
-use crate::form::SectionKey;
+use crate::design::units::Quantity;
 use crate::form::own::{follow_all_again, own_part_of, own_parts};
+use crate::form::{Field, SectionKey};
 
 /// Says that the part under a heading no longer follows the pattern, and gives it back.
 #[component]
@@ -100,5 +102,36 @@ pub fn ChoiceLists(section: &'static str) -> impl IntoView {
             <Choice label=label names=Signal::stored(all) current=Signal::derive(picked) chosen=Callback::new(pick) />
         }
     };
-    lists.into_iter().map(list).collect_view().into_any()
+    let bits = state.design.with_untracked(|design| {
+        let choices = design.pattern.as_ref().map(|pattern| &pattern.choices);
+        choices.map(|choices| choices.bits(section)).unwrap_or_default()
+    });
+    view! {
+        {bits.into_iter().map(bit_list).collect_view()}
+        {lists.into_iter().map(list).collect_view()}
+    }
+    .into_any()
+}
+
+/// The bits of the shop, to pick from for the number at this place.
+fn bit_list(place: usize) -> AnyView {
+    let state = state();
+    let field = Field::Choice(place);
+    let length = move |mm: f64| state.units().show_with_unit(mm, Quantity::Length);
+    let names = move || state.shop.with(|shop| shop.bits.iter().map(|bit| length(bit.diameter_mm)).collect::<Vec<_>>());
+    let current = move || state.design.with(|design| field.number(design)).map(length).unwrap_or_default();
+    let pick = move |name: String| {
+        let bit = untrack(|| {
+            state.shop.with(|shop| {
+                shop.bits.iter().map(|bit| bit.diameter_mm).find(|diameter_mm| length(*diameter_mm) == name)
+            })
+        });
+        if let Some(Err(why)) = bit.map(|diameter_mm| state.set_number(field, diameter_mm, false)) {
+            state.notices.say(Notice::plain(why));
+        }
+    };
+    view! {
+        <Choice label="Bit" names=Signal::derive(names) current=Signal::derive(current) chosen=Callback::new(pick) />
+    }
+    .into_any()
 }

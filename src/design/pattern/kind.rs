@@ -20,6 +20,8 @@ pub struct Look {
     pub slider: (f64, f64),
     /// A small length, moved in small steps.
     pub fine: bool,
+    /// Whether it is the diameter of a bit, so that those of the shop can be picked.
+    pub bit: bool,
     /// How soon it is tried as the cure of a check: 1 is first; `None` is never.
     pub cures: Option<i32>,
 }
@@ -46,6 +48,12 @@ impl<K> Number<K> {
     /// The number, moved in small steps.
     pub const fn fine(mut self) -> Self {
         self.look.fine = true;
+        self
+    }
+
+    /// The number, for which a bit can be picked.
+    pub const fn bit(mut self) -> Self {
+        self.look.bit = true;
         self
     }
 

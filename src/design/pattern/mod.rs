@@ -4,14 +4,17 @@
 //! screen is made from the kind's own tables. How a design follows its pattern is for
 //! [`following`](crate::design::following) to say.
 
+mod arcs;
 mod bored_end;
+mod handle_end;
 mod kind;
 mod made;
 mod wanted;
 
 use serde::{Deserialize, Serialize};
 
-pub use bored_end::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
+pub use bored_end::{BoredEndScoop, Opening, Outside, USUAL_LIP_SHARE};
+pub use handle_end::HandleEnd;
 pub use kind::{Kind, Look};
 pub use made::{Made, PatternPart, parts_of};
 pub use wanted::{BlankOnHand, Wanted};
@@ -104,6 +107,13 @@ impl Choices {
             let under = K::LISTS.iter().enumerate().filter(|(_, list)| list.section == section);
             under.map(|(place, list)| (place, list.label, list.names)).collect()
         })
+    }
+
+    /// The places of the numbers under this heading for which a bit can be picked.
+    #[must_use]
+    pub fn bits(&self, section: &str) -> Vec<usize> {
+        let is_bit = |look: &Look| look.bit && look.section == section;
+        (0..self.count()).filter(|place| self.look(*place).is_some_and(is_bit)).collect()
     }
 
     /// What is picked from the list at this place.

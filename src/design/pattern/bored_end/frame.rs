@@ -1,11 +1,10 @@
-//! Lengths that follow from the choices, and the arcs that profiles are drawn with.
+//! Lengths that follow from the choices.
 
-use super::{BoredEndScoop, HandleEnd};
+use super::BoredEndScoop;
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{Pass, PassProfile};
-use crate::design::profile::Node;
+use crate::design::pattern::handle_end::HandleEnd;
 use crate::design::shop::Chuck;
-use crate::design::validation::largest_bulge_mm;
 
 /// What the cove is wider than the neck where it meets the bowl, in mm.
 pub(super) const FLARE_MM: f64 = 7.0;
@@ -98,32 +97,8 @@ impl BoredEndScoop {
         let hook_mm = if self.handle_end == HandleEnd::Hooked { HOOK_MM } else { 0.0 };
         self.along_handle(self.length_mm() - hook_mm)
     }
-
-    /// The handle's diameter before a hook, in mm.
-    pub(super) fn slim(&self) -> f64 {
-        self.handle_diameter_mm * 0.8
-    }
 }
 
 pub(super) fn pass(name: &str, axis: AxisName, from_mm: f64, to_mm: f64, profile: PassProfile) -> Pass {
     Pass { name: name.to_owned(), axis, from_mm, to_mm, profile }
-}
-
-/// Which way an arc stands off its chord.
-#[derive(Clone, Copy)]
-pub(super) enum Bend {
-    /// Away from the axis: a bead.
-    Out,
-    /// Toward the axis: a cove.
-    In,
-}
-
-/// The node followed by an arc to the next that runs parallel to the axis where it is widest, for a bead, or narrowest,
-/// for a cove.
-pub(super) fn rounded(node: Node, next: &Node, bend: Bend) -> Node {
-    let (along, out) = (next.at_mm - node.at_mm, (next.diameter_mm - node.diameter_mm) / 2.0);
-    // The arc leaves its chord by as much as the chord leans.
-    let parallel = along.hypot(out) / 2.0 * (out.abs().atan2(along) / 2.0).tan();
-    let bulge = parallel.min(largest_bulge_mm(&node, next));
-    Node::arc(node.at_mm, node.diameter_mm, if matches!(bend, Bend::Out) { bulge } else { -bulge })
 }

@@ -8,6 +8,7 @@ mod tables;
 
 use serde::{Deserialize, Serialize};
 
+use super::handle_end::HandleEnd;
 use super::wanted::Wanted;
 use crate::design::shop::Chuck;
 
@@ -67,40 +68,6 @@ pub enum Outside {
     Join,
     /// Drawn, with a round-over to the neck.
     RoundOver,
-}
-
-/// How the handle ends.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum HandleEnd {
-    /// With a round end on the handle's own axis.
-    Round,
-    /// With a hook, turned on axis A past the end of the handle.
-    Hooked,
-    /// With a knob on the handle's own axis.
-    Knob,
-    /// Parted off as it is.
-    Plain,
-}
-
-impl HandleEnd {
-    /// All of them, the usual first.
-    pub const ALL: [Self; 4] = [Self::Round, Self::Hooked, Self::Knob, Self::Plain];
-    /// Their names on screen, in the order of [`ALL`](Self::ALL).
-    pub const NAMES: [&str; 4] = ["A round end", "A hook to hang it by", "A knob", "Parted off plain"];
-
-    /// Its name on screen.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        Self::NAMES[self as usize]
-    }
-
-    /// The one of this name; the usual where there is none.
-    #[must_use]
-    pub fn named(name: &str) -> Self {
-        Self::ALL.into_iter().find(|end| end.name() == name).unwrap_or(Self::Round)
-    }
 }
 
 /// The line of the saw cut that opens the bowl.

@@ -1,11 +1,12 @@
 //! The choices of a scoop whose blank, axes and cuts are known: for designs from before patterns were kept.
 
 use super::frame::FLARE_MM;
-use super::{BoredEndScoop, HandleEnd, Opening, Outside};
+use super::{BoredEndScoop, Opening, Outside};
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{
     AxisChoice, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, SawPath, Side,
 };
+use crate::design::pattern::handle_end::HandleEnd;
 use crate::design::pattern::made::Made;
 use crate::design::profile::Node;
 use crate::design::shop::Chuck;

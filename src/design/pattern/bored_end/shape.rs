@@ -1,12 +1,14 @@
 //! From the choices to blank, axes and cuts.
 
-use super::frame::{Bend, FLARE_MM, SPARE_MM, pass, rounded};
-use super::{BoredEndScoop, HandleEnd, Opening, Outside};
+use super::frame::{FLARE_MM, SPARE_MM, pass};
+use super::{BoredEndScoop, Opening, Outside};
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{
     AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, PlugTenon, SawCut,
     SawPath, SawPoint, Side,
 };
+use crate::design::pattern::arcs::{Bend, rounded};
+use crate::design::pattern::handle_end::HandleEnd;
 use crate::design::pattern::made::Made;
 use crate::design::profile::Node;
 

@@ -1,8 +1,9 @@
 //! The choices of a bored-end scoop as the screen shows them.
 
+use super::super::handle_end::HandleEnd;
 use super::super::kind::{Kind, Listed, Look, Number};
 use super::super::made::Made;
-use super::{BoredEndScoop, HandleEnd, Opening, Outside};
+use super::{BoredEndScoop, Opening, Outside};
 use crate::design::validation::bounds::{self, Bound, MM};
 
 const BOWL: &str = "Bowl";
@@ -29,6 +30,7 @@ macro_rules! number {
                 bound: $bound,
                 slider: ($from, $to),
                 fine: false,
+                bit: false,
                 cures: None,
             },
             matters: |_| true,
@@ -43,7 +45,8 @@ impl Kind for BoredEndScoop {
 
     const NUMBERS: &'static [Number<Self>] = &[
         number!(bore_diameter_mm, BOWL, "Bore", bounds::BORE_DIAMETER, 10.0 to 80.0)
-            .note("The diameter of your widest bit, or more.")
+            .note("The diameter of the widest bit, or more.")
+            .bit()
             .cures(4),
         number!(bore_depth_mm, BOWL, "Depth", bounds::DEPTH, 10.0 to 100.0)
             .note("Neck, shoulder and saw line move with it.")
