@@ -3,11 +3,10 @@
 use serde::Serialize;
 
 use super::point::WallPoint;
-use super::sheet::{COLUMNS, Field, WallSheet};
-use crate::geometry::Pace;
+use super::sheet::WallSheet;
+use crate::geometry::{Pace, Vector};
 use crate::geometry::order::sort_by_number;
-use crate::geometry::surface::Spot;
-use crate::geometry::surface::{Hole, Near, Patch, Start};
+use crate::geometry::surface::{HolePart, Near, Patch, Spot, Start};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -29,21 +28,24 @@ const PATCHES: f64 = 3000.0;
 /// Places of a patch by which its area is known, along it and around it.
 const PLACES: usize = 4;
 
+/// No part of a hole in a sheet is larger than this, in mm.
+pub(super) fn part_size(sheet: &WallSheet<'_, '_>) -> f64 {
+    let whole = &sheet.surface.sheet;
+    let largest = whole.corners().map(|(_, _, radius)| radius).fold(0.0, f64::max);
+    PATCH.max((std::f64::consts::TAU * largest * whole.length() / PATCHES).sqrt())
+}
+
 /// Every breakthrough, the deepest first.
 pub(super) async fn find(
     sheet: &WallSheet<'_, '_>,
-    field: &Field,
+    holes: &[Vec<HolePart>],
     least: Option<&WallPoint>,
     pace: &Pace,
 ) -> Vec<Breakthrough> {
     let Some(least) = least.filter(|least| least.wall_mm <= 0.0) else { return Vec::new() };
-    let whole = &sheet.surface.sheet;
-    let largest = whole.corners().map(|(_, _, radius)| radius).fold(0.0, f64::max);
-    let size = PATCH.max((std::f64::consts::TAU * largest * whole.length() / PATCHES).sqrt());
-    let mut holes = sheet.surface.holes(&sheet.starts(field, COLUMNS, 0.0), size, pace).await;
     let mut found = Vec::new();
-    while let Some(hole) = holes.pop() {
-        found.push(gather(sheet, hole, &mut holes, pace).await);
+    for hole in holes {
+        found.push(described(sheet, hole, pace).await);
     }
     sort_by_number(&mut found, |it: &Breakthrough| it.deepest.wall_mm);
     match found.first_mut() {
@@ -58,24 +60,17 @@ pub(super) async fn find(
     found
 }
 
-/// Gathers the patches that hang together with one, out of those that are left.
-async fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>, pace: &Pace) -> Breakthrough {
+/// A hole: its deepest point, its reach and its area.
+async fn described(sheet: &WallSheet<'_, '_>, hole: &[HolePart], pace: &Pace) -> Breakthrough {
     let surface = sheet.surface;
-    let (mut waiting, mut hole) = (vec![first], Vec::new());
-    while let Some(one) = waiting.pop() {
-        hole.push(one);
-        let (touching, apart) = left.drain(..).partition(|other| touch(&one.patch, &other.patch));
-        *left = apart;
-        waiting.extend::<Vec<Hole>>(touching);
-    }
     let lowest = hole.iter().map(|one| one.broken).reduce(|a, b| if b.distance < a.distance { b } else { a });
-    let start = |one: &Hole| Start { patch: one.patch, place: one.patch.middle(), distance: None, near: Near::ALL };
+    let start = |one: &HolePart| Start { patch: one.patch, place: one.patch.middle(), distance: None, near: Near::ALL };
     let starts: Vec<Start> = hole.iter().map(start).collect();
-    let deepest = surface.thinnest(&starts, lowest, pace).await.unwrap_or(first.broken);
-    let point = surface.sheet.point(deepest.place);
+    let deepest = surface.thinnest(&starts, lowest, pace).await.or(lowest);
+    let point = deepest.map_or(Vector::ZERO, |deepest| surface.sheet.point(deepest.place));
     let mut whole =
         Breakthrough { deepest: sheet.wall_at(point), from_station_mm: point.s, to_station_mm: point.s, area_mm2: 0.0 };
-    for one in &hole {
+    for one in hole {
         add(sheet, one, &mut whole);
         pace.pause().await;
     }
@@ -83,7 +78,7 @@ async fn gather(sheet: &WallSheet<'_, '_>, first: Hole, left: &mut Vec<Hole>, pa
 }
 
 /// Adds a patch: its area, and how far it reaches.
-fn add(sheet: &WallSheet<'_, '_>, hole: &Hole, whole: &mut Breakthrough) {
+fn add(sheet: &WallSheet<'_, '_>, hole: &HolePart, whole: &mut Breakthrough) {
     let surface = sheet.surface;
     let Patch { u, clock } = hole.patch;
     let part = |(from, to): (f64, f64), i: usize| from + (to - from) * (i as f64 + 0.5) / PLACES as f64;
@@ -100,13 +95,4 @@ fn add(sheet: &WallSheet<'_, '_>, hole: &Hole, whole: &mut Breakthrough) {
             whole.area_mm2 += at.radius * (u.1 - u.0) * (clock.1 - clock.0) / (PLACES * PLACES) as f64;
         }
     }
-}
-
-/// Whether two patches of one sheet touch.
-fn touch(a: &Patch, b: &Patch) -> bool {
-    const NEAR: f64 = 1e-9;
-    let turn = std::f64::consts::TAU;
-    let overlap = |a: (f64, f64), b: (f64, f64)| a.0 <= b.1 + NEAR && b.0 <= a.1 + NEAR;
-    let shifted = |by: f64| overlap(a.clock, (b.clock.0 + by, b.clock.1 + by));
-    overlap(a.u, b.u) && [-turn, 0.0, turn].into_iter().any(shifted)
 }

@@ -111,7 +111,7 @@ pub async fn least_wall_mm_in_slices(solid: &Solid, pace: &Pace) -> Option<f64> 
         let before = sheet.before_profile();
         for sheet in [Some(sheet), before].into_iter().flatten() {
             let found = least::least(&sheet, &sheet.field(pace).await, pace).await;
-            let both = thinnest.into_iter().chain(found.map(|found| found.wall_mm));
+            let both = thinnest.into_iter().chain(found.least.map(|found| found.wall_mm));
             thinnest = both.reduce(f64::min);
         }
     }
@@ -141,7 +141,7 @@ async fn thin_and_broken(
     field: &Field,
     pace: &Pace,
 ) -> (Option<WallPoint>, Vec<Breakthrough>) {
-    let least = least::least(sheet, field, pace).await;
-    let breakthroughs = breakthrough::find(sheet, field, least.as_ref(), pace).await;
+    let least::Found { least, holes } = least::least(sheet, field, pace).await;
+    let breakthroughs = breakthrough::find(sheet, &holes, least.as_ref(), pace).await;
     (least, breakthroughs)
 }

@@ -19,7 +19,7 @@ mod sheet;
 mod thinnest;
 
 pub use beside::SAME;
-pub use holes::Hole;
+pub use holes::{HolePart, SplitAtHoles};
 pub use kept::{Ending, HollowSurface, Taker};
 pub use near::Near;
 pub use patch::{Patch, Way};
