@@ -3,13 +3,14 @@
 
 use proptest::prelude::*;
 use skewline::design::{
-    AxisChoice, AxisName, Cut, Design, HollowShape, Node, PassProfile, SawCut, SawPath, SawPoint, Shop,
+    AxisChoice, AxisName, Cut, Design, HollowShape, Node, PassProfile, Piece, SawCut, SawPath, SawPoint, Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::wall::{Wall, least_wall_mm, wall_samples, walls};
 use skewline::figures::{Worked, shape, work_out};
 use skewline::geometry::{
-    Axis, Fill, HalfSpace, Meridian, Region, Removal, Revolved, Role, Section, Solid, Station, Stock, Vector,
+    Axis, Fill, HalfSpace, Meridian, Point, Region, Removal, Revolved, Role, Sawn, Section, Solid, Station, Stock,
+    Vector,
 };
 
 mod support;
@@ -161,6 +162,28 @@ fn revolved(axis: Axis, points: Vec<(f64, f64)>, fill: Fill) -> Region {
         meridian: Meridian::new(points.into_iter().map(Station::from).collect()).unwrap(),
         fill,
     })
+}
+
+/// A bowl that leans toward the handle: carried on past its mouth, its surface leaves the wood above the saw, and passes the
+/// saw's end in the open air. No kept wood lies beside it there, so it is no hole.
+#[test]
+fn a_bowl_is_not_broken_through_where_its_surface_runs_on_in_the_open_air() {
+    let leaning = Axis::new(Vector::new(0.0, -10.2, 26.5), Vector::new(-0.122, -0.974, -0.189)).unwrap();
+    let removals = [
+        (revolved(Axis::A, vec![(-1.0, 26.35), (70.0, 26.35), (95.0, 12.0)], Fill::Beyond), Role::Outside),
+        (revolved(leaning, vec![(0.0, 10.75), (3.0, 9.9), (5.6, 5.2)], Fill::WithinOpen), Role::Inside),
+        (Region::Sawn(Sawn::above(&[Point::new(-1.9, -11.9), Point::new(45.55, -5.56)]).unwrap()), Role::Opening),
+    ];
+    let removals =
+        removals.into_iter().enumerate().map(|(cut, (region, role))| Removal { region, role, cut }).collect();
+    let stock = Stock { section: Section::Square { half_side: 35.0 }, length: 200.0 };
+    let solid = Solid { stock, removals, plugs: vec![] };
+    let least = least_wall_mm(&solid).unwrap();
+    assert!(least > 5.0, "{least}");
+    let piece = Piece { solid, axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] };
+    let walls = walls(&piece, |_| None);
+    assert!(walls[0].breakthroughs.is_empty(), "{:?}", walls[0].breakthroughs);
+    near(walls[0].least.unwrap().wall_mm, least, 1e-9);
 }
 
 /// A bored block with two passes on axes that pass each other by.

@@ -4,9 +4,9 @@ use serde::Serialize;
 
 use super::point::WallPoint;
 use super::sheet::WallSheet;
-use crate::geometry::{Pace, Vector};
 use crate::geometry::order::sort_by_number;
 use crate::geometry::surface::{HolePart, Near, Patch, Spot, Start};
+use crate::geometry::{Pace, Vector};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -1,7 +1,7 @@
 //! The thinnest wall.
 
-use super::point::WallPoint;
 use super::breakthrough::part_size;
+use super::point::WallPoint;
 use super::sheet::{COLUMNS, Field, WallSheet};
 use crate::geometry::Pace;
 use crate::geometry::surface::{HolePart, Near, Spot, Start, Thinnest, WITHIN};
@@ -45,11 +45,7 @@ pub(super) async fn least(sheet: &WallSheet<'_, '_>, field: &Field, pace: &Pace)
 }
 
 /// The holes that are not in the open air.
-async fn with_wood_beside(
-    sheet: &WallSheet<'_, '_>,
-    holes: Vec<Vec<HolePart>>,
-    pace: &Pace,
-) -> Vec<Vec<HolePart>> {
+async fn with_wood_beside(sheet: &WallSheet<'_, '_>, holes: Vec<Vec<HolePart>>, pace: &Pace) -> Vec<Vec<HolePart>> {
     let mut left = Vec::new();
     for hole in holes {
         if !sheet.surface.is_in_open_air(&hole, sheet.surface.sheet.profile_from(), pace).await {
