@@ -37,6 +37,8 @@ async function buildProgram(folder) {
   const whole = compile();
   if (QUICK) bind(whole, folder);
   else await bindInParts(whole, folder);
+  // The same program once more, in a worker: see src/app/beside/.
+  await writeFile(join(folder, 'beside.js'), `import start from './${NAME}.js';\nawait start();\n`);
   const names = (await readdir(folder)).sort();
   if (!QUICK) names.filter((name) => name.endsWith('.js')).forEach((name) => shorten(join(folder, name)));
   const contents = await Promise.all(names.map((name) => readFile(join(folder, name))));

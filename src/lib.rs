@@ -3,6 +3,7 @@
 //! Dependencies point downward only:
 //! [`geometry`] <- [`design`] <- [`form`] <- [`figures`] <- [`finding`], [`drawings`], [`shelf`], `app`.
 
+pub mod beside;
 pub mod design;
 pub mod drawings;
 pub mod figures;

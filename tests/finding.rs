@@ -8,7 +8,9 @@ use skewline::design::{BlankSection, Design, LengthUnit, Shop};
 use skewline::figures::checks::Verdict;
 use skewline::figures::tables::Content;
 use skewline::figures::work_out;
-use skewline::finding::{Answer, Asked, BlankOnHand, CountedIn, MOST_TRIALS, Offer, TiltWanted, Wants, find_at_once};
+use skewline::finding::{
+    Answer, Asked, BlankOnHand, CountedIn, MOST_TRIALS, Offer, TiltWanted, Wants, find_at_once, in_place_of,
+};
 
 fn usual() -> Wants {
     Wants::usual(&Shop::default())
@@ -186,7 +188,7 @@ fn a_piece_is_put_in_place_of_a_designs_own() {
     let found = answer(&wants).found.unwrap();
     let mut design = demo();
     design.wood.moisture_percent = 9.0;
-    let changed = found.in_place_of(&design);
+    let changed = in_place_of(&found.design, &design);
     assert_eq!((&changed.name, &changed.notes), (&design.name, &design.notes));
     assert_eq!((changed.wood.species.as_str(), changed.wood.moisture_percent), ("American beech", 9.0));
     assert_eq!(

@@ -1,61 +1,128 @@
-//! The ranges that shade a slider: where they end, a check stops.
+//! How far a value may go before a check stops: the ends were tried, and so was the step past them.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
-use skewline::design::{Cut, Design, Shop, starters};
-use skewline::figures::checks::Verdict;
-use skewline::figures::stop_free::StopFreeSearch;
+use std::collections::BTreeMap;
+
+use skewline::design::entry::snapped;
+use skewline::design::units::Quantity;
+use skewline::design::{Cut, Design, Shop, Units, starters};
+use skewline::figures::checks::{CheckName, Verdict};
+use skewline::figures::stop_free::{EndedBy, Now, StopFree, StopFreeSearch};
 use skewline::figures::work_out;
 use skewline::form::edit::with_number;
 use skewline::form::{Field, Group, sections};
 
-fn stops(design: &Design, field: Field, value: f64) -> bool {
-    let Ok(changed) = with_number(design, field, value) else { return true };
-    work_out(&changed, &Shop::default()).is_ok_and(|it| it.checks.iter().any(|check| check.verdict == Verdict::Stop))
+/// How often each check stops; `None` where there is no such piece.
+fn stops(design: &Design) -> Option<BTreeMap<&'static str, usize>> {
+    let worked = work_out(design, &Shop::default()).ok()?;
+    let mut all = BTreeMap::new();
+    for check in worked.checks.iter().filter(|check| check.verdict == Verdict::Stop) {
+        *all.entry(check.name.title()).or_default() += 1;
+    }
+    Some(all)
 }
 
-fn range(design: &Design, field: Field, from: f64, to: f64) -> Option<(f64, f64)> {
-    StopFreeSearch::new(design, &Shop::default(), field, from, to).finish()
+fn with(design: &Design, field: Field, value: f64) -> Option<Design> {
+    with_number(design, field, value).ok()
+}
+
+fn range(design: &Design, field: Field) -> StopFree {
+    StopFreeSearch::new(design, &Shop::default(), field).unwrap().finish().unwrap()
+}
+
+fn fields(design: &Design, groups: &[Group]) -> Vec<Field> {
+    let sections = groups.iter().flat_map(|group| sections(design, *group));
+    sections.flat_map(|section| section.fields).filter(|field| field.number(design).is_some()).collect()
+}
+
+/// What a range promises, held against the design as it is worked out anew.
+fn holds_what_it_promises(design: &Design, field: Field) -> usize {
+    let (row, found) = (field.row(design), range(design, field));
+    let before = stops(design).unwrap();
+    let now = field.number(design).unwrap();
+    let (from, to) = row.slider(now);
+    let step = Units::default().least_shown(row.quantity);
+    assert!(from <= found.low.value && found.low.value <= now, "{row:?}: {found:?}");
+    assert!(now <= found.high.value && found.high.value <= to, "{row:?}: {found:?}");
+    let worse = |value: f64| {
+        let Some(after) = with(design, field, value).as_ref().and_then(stops) else { return vec![None] };
+        after.iter().filter(|(title, count)| before.get(*title) < Some(*count)).map(|(title, _)| Some(*title)).collect()
+    };
+    let mut ends = 0;
+    for (end, way, last) in [(found.low, -1.0, from), (found.high, 1.0, to)] {
+        assert_eq!(worse(end.value), [], "{row:?} at {}", end.value);
+        // The next whole step, or the end of the slider before it.
+        let next =
+            if way > 0.0 { (end.value / step + 1e-6).floor() + 1.0 } else { (end.value / step - 1e-6).ceil() - 1.0 };
+        let past = snapped(next * step, step).clamp(from, to);
+        match end.ended_by {
+            EndedBy::Slider => assert_eq!(end.value, last, "{row:?}"),
+            EndedBy::NoSuchPiece => assert_eq!(worse(past), [None], "{row:?} at {past}"),
+            EndedBy::Check(name) => assert!(worse(past).contains(&Some(name.title())), "{row:?} at {past}: {name:?}"),
+        }
+        ends += usize::from(end.ended_by != EndedBy::Slider);
+    }
+    match found.now {
+        Now::NothingStops => assert!(before.is_empty(), "{row:?}: {before:?}"),
+        Now::FreeAt(value) => {
+            assert!(!before.is_empty() && from <= value && value <= to, "{row:?}: {value}");
+            assert_eq!(
+                with(design, field, value).as_ref().and_then(stops).unwrap(),
+                BTreeMap::new(),
+                "{row:?} at {value}"
+            );
+        }
+        Now::FreeNowhere => assert!(!before.is_empty(), "{row:?}"),
+    }
+    ends
 }
 
 #[test]
-fn inside_the_range_nothing_stops_and_past_its_ends_something_does() {
+fn inside_the_range_nothing_stops_and_a_step_past_its_ends_something_does() {
     let design = starters::demo();
-    let mut ends = 0;
-    for section in [Group::Handle, Group::Hollow].into_iter().flat_map(|group| sections(&design, group)) {
-        for field in section.fields.into_iter().filter(|field| field.number(&design).is_some()) {
-            let row = field.row(&design);
-            let (low, high) = range(&design, field, row.from, row.to).expect("the example passes as it is");
-            assert!(row.from <= low && low <= high && high <= row.to, "{row:?}");
-            assert!(!stops(&design, field, low) && !stops(&design, field, high), "{row:?}");
-            let near = (row.to - row.from) / 200.0;
-            if low > row.from {
-                ends += 1;
-                assert!(stops(&design, field, low - near), "{row:?} at {low}");
-            }
-            if high < row.to {
-                ends += 1;
-                assert!(stops(&design, field, high + near), "{row:?} at {high}");
-            }
+    let ends: usize = fields(&design, &[Group::Handle, Group::Hollow])
+        .into_iter()
+        .map(|it| holds_what_it_promises(&design, it))
+        .sum();
+    assert!(ends > 6, "only {ends} ends were found to try");
+}
+
+#[test]
+fn of_a_design_that_stops_it_is_where_nothing_gets_worse() {
+    let mut design = starters::demo();
+    // The drive centre then leaves the wood.
+    design = with(&design, Field::AxisTilt(0), 16.0).unwrap();
+    assert!(!stops(&design).unwrap().is_empty());
+    for field in [Field::AxisTilt(0), Field::AxisCrossing(0), Field::BlankWidth, Field::Moisture] {
+        if field.number(&design).is_some() {
+            holds_what_it_promises(&design, field);
         }
     }
-    assert!(ends > 3, "only {ends} ends were found to try");
+    assert_eq!(range(&design, Field::Moisture).now, Now::FreeNowhere, "dry wood moves no mark");
+    let Now::FreeAt(tilt) = range(&design, Field::AxisTilt(0)).now else { panic!("less tilt is free") };
+    assert!((7.5..16.0).contains(&tilt), "the nearest: {tilt}");
 }
 
 #[test]
-fn a_value_that_fails_now_shows_where_it_would_pass() {
+fn a_bore_too_wide_says_what_ends_it_and_where_it_would_be_free() {
     let design = starters::demo();
     let bore = design.cuts.iter().position(|cut| matches!(cut, Cut::Hollow(_))).unwrap();
     let field = Field::BoreDiameter(bore);
-    let (low, high) = range(&design, field, 5.0, 60.0).unwrap();
-    assert!(high < 60.0, "a bore as wide as the blank");
-    let wide = with_number(&design, field, f64::midpoint(high, 60.0)).unwrap();
-    let (low_again, high_again) = range(&wide, field, 5.0, 60.0).unwrap();
-    assert!((low - low_again).abs() < 0.5 && (high - high_again).abs() < 0.5);
+    let found = range(&design, field);
+    assert_eq!(found.now, Now::NothingStops);
+    let EndedBy::Check(name) = found.high.ended_by else { panic!("a bore as wide as the blank: {found:?}") };
+    assert!(
+        matches!(name, CheckName::Breakthrough | CheckName::Wall | CheckName::Plug | CheckName::Boring),
+        "{name:?}"
+    );
+    let wide = with(&design, field, found.high.value + 4.0).unwrap();
+    let Now::FreeAt(free) = range(&wide, field).now else { panic!("a narrower one is free") };
+    assert!((free - found.high.value).abs() < 0.11, "{free} for {}", found.high.value);
 }
 
 #[test]
-fn a_range_without_length_or_number_has_no_sound_part() {
+fn a_number_that_is_not_there_has_no_range() {
     let design = starters::demo();
-    for (from, to) in [(5.0, 5.0), (9.0, 2.0), (f64::NAN, 5.0), (0.0, f64::INFINITY)] {
-        assert_eq!(range(&design, Field::AxisTilt(0), from, to), None);
-    }
+    assert!(StopFreeSearch::new(&design, &Shop::default(), Field::AxisTilt(7)).is_none());
+    assert_eq!(Units::default().least_shown(Quantity::Angle), 0.1);
 }

@@ -23,6 +23,21 @@ pub fn watch_media(query: &str, changed: impl Fn(bool) + 'static) -> bool {
     now
 }
 
+/// Hears which element was scrolled, for the life of the page.
+pub fn on_scroll(heard: impl Fn(web_sys::Element) + 'static) {
+    let Some(document) = document() else { return };
+    let listener = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
+        if let Some(element) = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok()) {
+            heard(element);
+        }
+    });
+    // A scroll does not rise from the element to the document: it is heard on its way down.
+    let added = document.add_event_listener_with_callback_and_bool("scroll", listener.as_ref().unchecked_ref(), true);
+    if added.is_ok() {
+        listener.forget();
+    }
+}
+
 /// Listens for the life of the page.
 fn listen<E: JsCast + 'static>(target: &web_sys::EventTarget, name: &str, heard: impl Fn(E) + 'static) {
     let listener = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {

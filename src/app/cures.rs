@@ -1,12 +1,12 @@
 //! Cures of a check that is not ok: looked for when asked, each tried on the whole design, done with one press.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
 use super::searching::{Searching, Stage};
 use super::state::state;
+use crate::beside::{Found, Part, Work};
+use crate::design::Design;
 use crate::figures::checks::CheckName;
-use crate::finding::{Cure, Cures, cures};
 
 /// A button that looks for cures, and what it found.
 #[component]
@@ -15,7 +15,7 @@ pub fn CureFinder(
     name: CheckName,
 ) -> impl IntoView {
     let state = state();
-    let searching = Searching::<Cures>::new();
+    let searching = Searching::<Vec<Found>>::new();
     // What cures another design says nothing of this one.
     Effect::new(move |before: Option<()>| {
         state.design.track();
@@ -25,11 +25,10 @@ pub fn CureFinder(
         }
     });
     let start = move |_| {
-        let mine = searching.begin();
-        let (design, shop) = (state.design.get_untracked(), state.shop.get_untracked());
-        spawn_local(async move {
-            let found = cures(&design, &shop, name, async |tried| searching.breathe(mine, tried).await).await;
-            searching.answer(mine, found);
+        let (design, shop) = (state.made.get_untracked(), state.shop.get_untracked());
+        searching.begin(Work::Cures { design, shop, name }, |part| match part {
+            Part::Cures(found) => Some(found),
+            _ => None,
         });
     };
     let shown = move || {
@@ -45,27 +44,33 @@ pub fn CureFinder(
             <button type="button" class="button" on:click=move |_| searching.stop()>"Stop"</button>
         }
         .into_any(),
-        Stage::Answered(found) if found.found.is_empty() => view! {
+        Stage::Answered(found) if found.is_empty() => view! {
             <p role="status">
                 "No one value cures it without making another check worse, nor do two of the likeliest together: want less \
                 tilt, a shorter piece, or a wider blank, or say what you want anew on the shelf."
             </p>
         }
         .into_any(),
-        Stage::Answered(found) => found.found.into_iter().map(one).collect_view().into_any(),
+        Stage::Answered(found) => found.into_iter().map(one).collect_view().into_any(),
     }
     };
     view! { <div class="cures">{shown}</div> }.into_any()
 }
 
+/// What was tried is the piece: ticks and log stay as they are.
+fn cured(now: &mut Design, cure: &Design) {
+    let Design { done, log, .. } = std::mem::replace(now, cure.clone());
+    (now.done, now.log) = (done, log);
+}
+
 /// One cure, to be done with one press and undone in one step.
-fn one(cure: Cure) -> AnyView {
+fn one(cure: Found) -> AnyView {
     let state = state();
     let design = cure.design;
     view! {
         <div class="offer">
             <p>{cure.words}</p>
-            <button type="button" class="button" on:click=move |_| state.change(|now| now.clone_from(&design))>
+            <button type="button" class="button" on:click=move |_| state.change(|now| cured(now, &design))>
                 "Do it"
             </button>
         </div>

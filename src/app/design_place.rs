@@ -7,7 +7,7 @@ use super::drawing::Drawings;
 use super::figures_line::FiguresLine;
 use super::groups::GroupPanel;
 use super::later::{View, later};
-use super::state::{Panel, state};
+use super::state::{Panel, Place, state};
 use super::top_row::TopRow;
 use crate::form::Group;
 
@@ -17,16 +17,36 @@ pub fn DesignPlace() -> impl IntoView {
     let state = state();
     let wide = move || state.wide.get();
     view! {
-        <div class="design">
+        <div class="design" class:folded=move || !matches!(state.panel.get(), Panel::Values(_))>
             <TopRow />
             <Drawings />
             <FiguresLine />
             <PanelTabs />
-            <main class="panel" id="main" aria-label=move || state.panel.get().name()>{move || panel(state.panel.get(), wide())}</main>
+            <main class="panel" id="main" aria-label=move || state.panel.get().name()>
+                <Show when=move || state.first_visit.get() && !state.can_undo()><Welcome /></Show>
+                {move || panel(state.panel.get(), wide())}
+            </main>
             <Show when=wide>
                 <aside class="side-column" aria-label="Checks and marks">{later(View::Side)}</aside>
             </Show>
         </div>
+    }
+    .into_any()
+}
+
+/// What a first visitor reads before all else.
+#[component]
+fn Welcome() -> impl IntoView {
+    let state = state();
+    let leave = move || state.first_visit.set(false);
+    view! {
+        <section class="card welcome" aria-label="Welcome">
+            <p>"Skewline works out a turned scoop before you cut: this one is an example."</p>
+            <div class="buttons">
+                <button type="button" class="button" on:click=move |_| { leave(); state.place.set(Place::Shelf) }>"Start your own"</button>
+                <button type="button" class="button quiet" on:click=move |_| leave()>"Change this one"</button>
+            </div>
+        </section>
     }
     .into_any()
 }

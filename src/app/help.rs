@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::beside::beside;
 use super::browser::window;
 use super::offline::{LocalCopy, Offline};
 
@@ -17,6 +18,12 @@ fn install_is_offered() -> bool {
 pub fn HelpPlace() -> impl IntoView {
     let offline = expect_context::<Offline>();
     offline.check_copy();
+    let beside = beside();
+    let by_itself = move || {
+        beside.is_on_page().then_some(
+            "This browser lets no work run beside the page: how far values may go, cures and searches take longer here.",
+        )
+    };
     let install = install_is_offered().then(|| {
         view! {
             <button type="button" class="button" data-install="">"Put Skewline among your apps"</button>
@@ -76,6 +83,9 @@ pub fn HelpPlace() -> impl IntoView {
                 <p>"The wall is the nearest distance from the hollow to the outside, in any direction. What it holds is
                 measured to the rim as you would fill it: level for a liquid, heaped or struck for dry goods. The figures
                 come from the shapes you enter; the wood, the tools and the hand add their own."</p>
+                <p>"Under each slider stands how far its value may go before a check stops, and which check: a tap on either
+                number goes there. Where a check stops already, it says what that value can do about it."</p>
+                <p>{by_itself}</p>
                 <p>"Skewline plans. It cannot see your wood, your lathe or your hands: judge for yourself."</p>
             </section>
             <section class="card">

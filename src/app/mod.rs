@@ -1,6 +1,7 @@
 //! The page: leptos components. State in, events out; no arithmetic.
 
 mod awake;
+mod beside;
 pub mod browser;
 mod checks;
 mod cures;
@@ -24,6 +25,7 @@ mod places;
 mod record;
 pub mod remembered;
 mod route;
+mod scrolled;
 mod searching;
 mod shelf_place;
 mod shop;
@@ -60,10 +62,23 @@ const DARK: &str = "(prefers-color-scheme: dark)";
 pub fn mount() {
     // What is to be done when the program itself breaks is plain script in index.html: it needs nothing of the program.
     console_error_panic_hook::set_once();
+    if browser::window().is_none() {
+        return work_beside();
+    }
     if let Some(loading) = browser::document().and_then(|document| document.get_element_by_id("loading")) {
         loading.remove();
     }
     leptos::mount::mount_to_body(Opening);
+}
+
+/// Begun in a worker, the program does what takes long for the page. A part that cannot be fetched says nothing: the page
+/// then does the work itself.
+fn work_beside() {
+    wasm_bindgen_futures::spawn_local(async {
+        if let Some(later) = later::fetching::fetch().await {
+            (later.work_beside)();
+        }
+    });
 }
 
 /// Where everything of Skewline begins in the browser's storage.
@@ -136,7 +151,10 @@ fn app(later: Option<Later>) -> AnyView {
     part.opened();
     match recalled {
         Some((later, start)) => (later.begin)(Some(start), &[]),
-        None => part.keep_meanwhile(state),
+        None => {
+            state.first_visit.set(true);
+            part.keep_meanwhile(state);
+        }
     }
     state.device_dark.set(browser::watch_media(DARK, move |dark| state.device_dark.set(dark)));
     state.wide.set(browser::watch_media(WIDE, move |wide| state.wide.set(wide)));

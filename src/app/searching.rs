@@ -1,8 +1,9 @@
-//! A search that goes on between frames: one at a time, shown as it goes, and stopped by the next or by a button.
+//! A search that goes on beside the page: one at a time, shown as it goes, and stopped by the next or by a button.
 
 use leptos::prelude::*;
 
-use crate::shelf::browser::moment;
+use super::beside::{Begun, Beside, beside};
+use crate::beside::{Part, Work};
 
 /// Where a search stands.
 #[derive(Clone, Debug)]
@@ -19,7 +20,8 @@ pub enum Stage<T> {
 #[derive(Debug)]
 pub struct Searching<T: Send + Sync + 'static> {
     stage: RwSignal<Stage<T>>,
-    newest: StoredValue<u32>,
+    begun: StoredValue<Option<Begun>>,
+    beside: Beside,
 }
 
 impl<T: Send + Sync + 'static> Clone for Searching<T> {
@@ -33,7 +35,14 @@ impl<T: Send + Sync + 'static> Copy for Searching<T> {}
 impl<T: Clone + Send + Sync + 'static> Searching<T> {
     /// Nothing is asked yet.
     pub fn new() -> Self {
-        Self { stage: RwSignal::new(Stage::Idle), newest: StoredValue::new(0) }
+        let beside = beside();
+        let it = Self { stage: RwSignal::new(Stage::Idle), begun: StoredValue::new(None), beside };
+        on_cleanup(move || {
+            if let Some(begun) = it.begun.try_get_value().flatten() {
+                beside.drop(begun);
+            }
+        });
+        it
     }
 
     /// Where it stands.
@@ -41,38 +50,29 @@ impl<T: Clone + Send + Sync + 'static> Searching<T> {
         self.stage.get()
     }
 
-    /// Begins a search, and gives its number.
-    pub fn begin(self) -> u32 {
+    /// Begins a search, of which `answer` finds the answer among what comes of it.
+    pub fn begin(self, work: Work, answer: impl Fn(Part) -> Option<T> + 'static) {
         self.stop();
         self.stage.set(Stage::Searching(0));
-        self.newest.get_value()
+        let hears = move |part: Part| match part {
+            Part::Tried(tried) => self.stage.set(Stage::Searching(tried)),
+            // It was given up.
+            Part::Done if matches!(self.stage.get_untracked(), Stage::Searching(_)) => self.stage.set(Stage::Idle),
+            part => {
+                if let Some(found) = answer(part) {
+                    self.stage.set(Stage::Answered(found));
+                }
+            }
+        };
+        self.begun.set_value(Some(self.beside.begin(work, hears)));
     }
 
     /// Ends the search that goes on.
     pub fn stop(self) {
-        self.newest.update_value(|newest| *newest = newest.wrapping_add(1));
+        if let Some(begun) = self.begun.get_value() {
+            self.beside.drop(begun);
+        }
+        self.begun.set_value(None);
         self.stage.set(Stage::Idle);
-    }
-
-    /// Lets the browser paint and answer, shows how many were tried, and tells whether search number `mine` goes on.
-    pub async fn breathe(self, mine: u32, tried: usize) -> bool {
-        moment().await;
-        let goes_on = self.is_newest(mine);
-        if goes_on {
-            self.stage.set(Stage::Searching(tried));
-        }
-        goes_on
-    }
-
-    /// Shows what search number `mine` found, unless it was stopped.
-    pub fn answer(self, mine: u32, found: T) {
-        if self.is_newest(mine) {
-            self.stage.set(Stage::Answered(found));
-        }
-    }
-
-    /// What is gone from the screen has no newest search.
-    fn is_newest(self, mine: u32) -> bool {
-        self.newest.try_get_value() == Some(mine)
     }
 }

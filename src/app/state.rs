@@ -20,7 +20,7 @@ use crate::shelf::choices::station_on_blank;
 use crate::shelf::drafts::Drafts;
 
 /// The places of the page.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Place {
     /// The design on the bench.
     Design,
@@ -37,7 +37,7 @@ pub enum Place {
 }
 
 /// What the design's panel shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Panel {
     /// A group of values.
     Values(Group),
@@ -148,6 +148,8 @@ pub struct State {
     pub effort: RwSignal<Effort>,
     /// The last shape that was worked out in slices.
     pub whole: RwSignal<Option<Begun>>,
+    /// Whether nothing was kept when the page opened, and nothing was done since.
+    pub first_visit: RwSignal<bool>,
     /// Where the page is.
     pub place: RwSignal<Place>,
     /// What the panel shows.
@@ -204,6 +206,7 @@ impl State {
             coming: RwSignal::new(true),
             effort: RwSignal::new(Effort::Brief),
             whole: RwSignal::new(None),
+            first_visit: RwSignal::new(false),
             place: RwSignal::new(Place::Design),
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),

@@ -1,33 +1,38 @@
-//! The shaded ends of the sliders: worked out for the open group while nothing else is going on.
+//! How far the values of the open group may go: worked out beside the page while nothing else is going on.
 
 use std::collections::HashMap;
 
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
+use super::beside::{Begun, Beside, beside};
 use super::state::{Effort, Panel, Place, State};
+use crate::beside::{Part, Work};
 use crate::design::Design;
 use crate::drawings::HandleId;
-use crate::figures::Sliced;
-use crate::figures::stop_free::StopFreeSearch;
+use crate::figures::stop_free::StopFreeWords;
 use crate::form::{Field, Movable, sections};
 
-/// How long nothing must have changed before the work begins, and the pause between its steps, in milliseconds.
+/// How long nothing must have changed before the work begins, in milliseconds.
 const QUIET_MS: u32 = 350;
-const PAUSE_MS: u32 = 8;
 
-/// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
-const MOST_WORK: u64 = 400_000_000;
+/// What is known of how far a value may go.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Range {
+    /// Of the design as it is; `None` while it is being worked out, or when it took too long.
+    pub words: Option<StopFreeWords>,
+    /// As it was when it was last known: the slider stays about that.
+    pub last: Option<(f64, f64)>,
+    /// Whether it is being worked out.
+    pub is_coming: bool,
+}
 
-/// The range of a field in which no check stops; `None` when there is no such place.
-pub type StopFree = Option<(f64, f64)>;
-
-/// The ranges known of the design as it is.
+/// The ranges of the values on screen.
 #[derive(Clone, Copy)]
 pub struct StopFreeRanges {
-    known: RwSignal<HashMap<Field, StopFree>>,
+    known: RwSignal<HashMap<Field, Range>>,
     waiting: StoredValue<Option<Timeout>, LocalStorage>,
-    queue: StoredValue<Vec<(Field, Sliced<StopFree>)>, LocalStorage>,
+    begun: StoredValue<Option<Begun>>,
 }
 
 impl StopFreeRanges {
@@ -36,83 +41,84 @@ impl StopFreeRanges {
         Self {
             known: RwSignal::new(HashMap::new()),
             waiting: StoredValue::new_local(None),
-            queue: StoredValue::new_local(Vec::new()),
+            begun: StoredValue::new(None),
         }
     }
 
-    /// The range of a field, once it is known.
-    pub fn of(self, field: Field) -> Option<StopFree> {
-        self.known.with(|known| known.get(&field).copied())
+    /// The range of a field.
+    pub fn of(self, field: Field) -> Range {
+        self.known.with(|known| known.get(&field).cloned()).unwrap_or_default()
     }
 
     /// Works the ranges out again whenever the design, the shop or the open group changes.
     pub fn follow(self, state: State) {
+        let beside = beside();
         Effect::new(move |_| {
             state.design.track();
             state.shop.track();
             state.panel.track();
             state.picked.track();
-            // The range of the value that is being moved does not depend on it.
-            let moving = state.moving.get_value();
-            let kept = self.known.with_untracked(|known| moving.and_then(|field| Some((field, *known.get(&field)?))));
-            let kept: HashMap<_, _> = kept.into_iter().collect();
-            if self.known.with_untracked(|known| *known != kept) {
-                self.known.set(kept);
+            if let Some(begun) = self.begun.get_value() {
+                self.begun.set_value(None);
+                beside.drop(begun);
             }
-            self.queue.set_value(Vec::new());
-            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
+            self.known.update(|known| {
+                for range in known.values_mut() {
+                    (range.words, range.is_coming) = (None, true);
+                }
+            });
+            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state, beside))));
         });
     }
 
-    fn begin(self, state: State) {
+    fn begin(self, state: State, beside: Beside) {
         // The figures come first.
         if state.coming.get_untracked() || state.effort.get_untracked() == Effort::Stopped {
-            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state))));
+            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state, beside))));
             return;
         }
         if state.place.get_untracked() != Place::Design || state.effort.get_untracked() != Effort::Brief {
             return;
         }
         let Panel::Values(group) = state.panel.get_untracked() else { return };
-        let searches = state.design.with_untracked(|design| {
-            let picked = match state.picked.get_untracked() {
-                Some(HandleId::Part(thing)) => fields_of(design, thing),
-                _ => Vec::new(),
-            };
-            let of_group = sections(design, group).into_iter().flat_map(|section| section.fields);
-            state.shop.with_untracked(|shop| {
-                let search = |field: Field| {
-                    let row = field.row(design);
-                    let search = StopFreeSearch::new(design, shop, field, row.from, row.to);
-                    (field, Sliced::new(async move |pace| search.in_slices(&pace).await))
-                };
-                // The last is taken first.
-                let mut searches: Vec<_> = picked.into_iter().chain(of_group).map(search).collect();
-                searches.reverse();
-                searches
-            })
+        let (design, shop) = (state.made.get_untracked(), state.shop.get_untracked());
+        let picked = match state.picked.get_untracked() {
+            Some(HandleId::Part(thing)) => fields_of(&design, thing),
+            _ => Vec::new(),
+        };
+        let of_group = sections(&design, group).into_iter().flat_map(|section| section.fields);
+        let mut fields: Vec<Field> = picked.into_iter().chain(of_group).collect();
+        // The value that was moved last is the one that is looked at.
+        if let Some(moved) = state.moving.get_value()
+            && let Some(place) = fields.iter().position(|field| *field == moved)
+        {
+            fields[..=place].rotate_right(1);
+        }
+        self.known.update(|known| {
+            known.retain(|field, _| fields.contains(field));
+            for field in &fields {
+                known.entry(*field).or_default().is_coming = true;
+            }
         });
-        self.queue.set_value(searches);
-        self.step();
+        self.begun
+            .set_value(Some(beside.begin(Work::StopFree { design, shop, fields }, move |part| self.hear(state, part))));
     }
 
-    fn step(self) {
-        let found = self.queue.try_update_value(|queue| {
-            let (field, search) = queue.last_mut()?;
-            let found = search.step().map(|range| (*field, range));
-            // A range that takes too long to find is not shown.
-            if found.is_some() || search.units() > MOST_WORK {
-                queue.pop();
+    fn hear(self, state: State, part: Part) {
+        match part {
+            Part::StopFree(field, range) => {
+                let row = state.design.with_untracked(|design| field.row(design));
+                let units = untrack(|| state.units());
+                let words = range.as_ref().map(|range| StopFreeWords::new(range, units, row.quantity));
+                self.known.update(|known| {
+                    let known = known.entry(field).or_default();
+                    known.words = words;
+                    known.last = range.map(|range| (range.low.value, range.high.value)).or(known.last);
+                    known.is_coming = false;
+                });
             }
-            found
-        });
-        if let Some(Some((field, range))) = found {
-            self.known.update(|known| {
-                known.insert(field, range);
-            });
-        }
-        if self.queue.with_value(|queue| !queue.is_empty()) {
-            self.waiting.set_value(Some(Timeout::new(PAUSE_MS, move || self.step())));
+            Part::Done => self.known.update(|known| known.values_mut().for_each(|range| range.is_coming = false)),
+            _ => {}
         }
     }
 }

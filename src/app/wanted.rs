@@ -1,7 +1,6 @@
 //! Say what you want: a short form, the search, and the piece it finds or what works instead.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
 use super::groups::wood::Choice;
 use super::keeping::keeping;
@@ -9,12 +8,13 @@ use super::searching::{Searching, Stage};
 use super::state::{State, state};
 use super::text_field::text_field;
 use super::typing::drafted;
+use crate::beside::{Found, Part, Work};
 use crate::design::Shop;
 use crate::design::pattern::HandleEnd;
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::MM3_PER_ML;
 use crate::figures::wood::wood_names;
-use crate::finding::{Answer, Asked, CountedIn, Offer, find};
+use crate::finding::{Asked, CountedIn, in_place_of};
 
 /// How the names of the drafts of this form begin, for a new piece and for the one on the bench.
 const DRAFTS: &str = "shop/wanted/";
@@ -77,14 +77,24 @@ impl Lines {
     }
 }
 
+/// What came of a search.
+#[derive(Clone)]
+struct Answer {
+    /// A piece as wanted.
+    found: Option<Found>,
+    /// What of it cannot be had together; empty where it was found.
+    why_not: String,
+    /// The nearest pieces that work.
+    instead: Vec<Found>,
+}
+
 /// Begins a search for what is typed.
-fn begin(state: State, searching: Searching<Answer>, asked: &Asked) -> Result<(), String> {
+fn begin(state: State, searching: Searching<Answer>, asked: Asked) -> Result<(), String> {
     let shop = state.shop.get_untracked();
-    let wants = asked.read(&shop)?;
-    let mine = searching.begin();
-    spawn_local(async move {
-        let answer = find(&wants, &shop, async |tried| searching.breathe(mine, tried).await).await;
-        searching.answer(mine, answer);
+    asked.read(&shop)?;
+    searching.begin(Work::Find { asked, shop }, |part| match part {
+        Part::Answer { found, why_not, instead } => Some(Answer { found: found.map(|found| *found), why_not, instead }),
+        _ => None,
     });
     Ok(())
 }
@@ -101,7 +111,7 @@ pub fn SayWhatYouWant(
     let lines = Lines::new(state, of_design);
     let searching = Searching::new();
     let reason = RwSignal::new(None::<String>);
-    let start = move |_| reason.set(begin(state, searching, &lines.asked()).err());
+    let start = move |_| reason.set(begin(state, searching, lines.asked()).err());
     let set = |line: RwSignal<String>| Callback::new(move |chosen: String| line.set(chosen));
     let fixed = |names: Vec<&str>| Signal::stored(names.into_iter().map(str::to_owned).collect::<Vec<_>>());
     let unit = move || state.units().name(crate::design::units::Quantity::Length);
@@ -176,14 +186,14 @@ fn came_of(
 }
 
 /// One piece that works, to be opened as a design of its own, or put in place of the one on the bench.
-fn offered(offer: &Offer, open: &'static str, changed: Option<Callback<()>>) -> AnyView {
+fn offered(offer: &Found, open: &'static str, changed: Option<Callback<()>>) -> AnyView {
     let (state, keeping, offer) = (state(), keeping(), offer.clone());
     let words = offer.words.clone();
     let take = move |_| match changed {
         None => keeping.open_new(state, offer.design.clone()),
         Some(changed) => {
             state.picked.set(None);
-            state.change(|design| *design = offer.in_place_of(design));
+            state.change(|design| *design = in_place_of(&offer.design, design));
             state.forget_drafts(DRAFTS_OF_DESIGN);
             changed.run(());
         }

@@ -113,6 +113,15 @@ impl Units {
         }
     }
 
+    /// The least difference that is shown, in mm or degrees: what the rule reads to, and a tenth of anything else.
+    #[must_use]
+    pub fn least_shown(self, quantity: Quantity) -> f64 {
+        match quantity {
+            Quantity::Length => rounding_step_mm(self.length, self.rounding),
+            Quantity::Angle | Quantity::Number => 0.1,
+        }
+    }
+
     /// Whether typing a value may need signs that a phone's number pad has not: a fraction, or a minus.
     #[must_use]
     pub fn needs_full_keyboard(self, quantity: Quantity, bound: &Bound) -> bool {

@@ -20,11 +20,18 @@ const HATCH_PX: f64 = 6.0;
 /// How far an axis is drawn past the work, in CSS pixels.
 const PAST_PX: f64 = 9.0;
 
+/// On a sheet so low that words and measures would take more than this share of it, the piece comes first: they may then
+/// lie over it or past the edge.
+const MOST_MARGIN: f64 = 0.6;
+
 /// The view that shows the whole of a scene.
 #[must_use]
 pub fn fit(scene: &SideScene, sheet: Sheet) -> Viewport {
     let measures = 20.0 + MEASURE_PX * scene.measures.len().min(3) as f64;
-    let margins = Margins { left: 30.0, top: measures, right: 30.0, bottom: RULE_PX + 26.0 };
+    let mut margins = Margins { left: 30.0, top: measures, right: 30.0, bottom: RULE_PX + 26.0 };
+    if margins.top + margins.bottom > MOST_MARGIN * sheet.height_px {
+        (margins.top, margins.bottom) = (PAST_PX, RULE_PX + PAST_PX);
+    }
     Viewport::fit(sheet, scene.bounds(), margins)
 }
 

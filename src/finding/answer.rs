@@ -1,7 +1,7 @@
 //! What came of a search.
 
 use crate::design::pattern::BoredEndScoop;
-use crate::design::{Choices, Design, Wood};
+use crate::design::{Design, Wood};
 use crate::figures::Worked;
 
 /// What came of a search: a piece that does all that is wanted, or why there is none, and the nearest that work.
@@ -30,13 +30,15 @@ pub struct Offer {
     pub worked: Worked,
 }
 
-impl Offer {
-    /// A design with this piece in place of its own: its choices, its wood and its contents, and nothing made one's own.
-    /// Name, notes and log stay.
-    #[must_use]
-    pub fn in_place_of(&self, design: &Design) -> Design {
-        let wood = Wood { species: self.design.wood.species.clone(), ..design.wood.clone() };
-        let wanted = Design { wood, contents: self.design.contents.clone(), ..design.clone() };
-        wanted.of_pattern(Choices::BoredEndScoop(self.scoop.clone()))
+/// A design with a found piece in place of its own: its choices, its wood and its contents, and nothing made one's own.
+/// Name, notes and log stay.
+#[must_use]
+pub fn in_place_of(found: &Design, design: &Design) -> Design {
+    let wood = Wood { species: found.wood.species.clone(), ..design.wood.clone() };
+    let wanted = Design { wood, contents: found.contents.clone(), ..design.clone() };
+    match &found.pattern {
+        Some(pattern) => wanted.of_pattern(pattern.choices.clone()),
+        // A search finds pieces of a pattern only.
+        None => wanted,
     }
 }

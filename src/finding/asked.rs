@@ -1,5 +1,7 @@
 //! The wants as they are typed, and read from that.
 
+use serde::{Deserialize, Serialize};
+
 use super::wants::{TiltWanted, Wants};
 use crate::design::entry::Units;
 use crate::design::pattern::{BlankOnHand, HandleEnd};
@@ -10,7 +12,7 @@ use crate::figures::tables::Content;
 use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
 
 /// What a measure is counted in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum CountedIn {
     /// Cups of the shop's kitchen.
     #[default]
@@ -60,7 +62,7 @@ impl CountedIn {
 }
 
 /// The wants as they are typed.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Asked {
     /// How much it holds.
     pub holds: String,

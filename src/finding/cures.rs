@@ -4,7 +4,6 @@ use std::cell::Cell;
 
 use super::trying::{Judged, Tried, judged};
 use crate::design::entry::Units;
-use crate::design::units::{Quantity, rounding_step_mm};
 use crate::design::{Design, Shop};
 use crate::figures::Worked;
 use crate::figures::checks::{Check, CheckName, Verdict};
@@ -25,8 +24,6 @@ const DOUBLINGS: i32 = 6;
 const HALVINGS: usize = 6;
 /// How many of the likeliest values are tried in pairs.
 const TOGETHER: usize = 4;
-/// The steps in which angles are offered, in degrees.
-const ANGLE_STEP_DEG: f64 = 0.1;
 
 /// A change that was tried on the whole design: with it the check is ok, and no other is worse.
 #[derive(Clone, Debug)]
@@ -103,10 +100,7 @@ impl Value {
 
     /// Rounded away from where it is, to what can be read off and typed.
     fn rounded(&self, value: f64, shop: &Shop) -> f64 {
-        let step = match self.row.quantity {
-            Quantity::Length => rounding_step_mm(shop.length_unit, shop.rounding),
-            Quantity::Angle | Quantity::Number => ANGLE_STEP_DEG,
-        };
+        let step = Units::from(shop).least_shown(self.row.quantity);
         let steps = value / step;
         step * if value > self.now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() }
     }

@@ -19,7 +19,7 @@ mod wants;
 mod words;
 
 pub use crate::design::pattern::BlankOnHand;
-pub use answer::{Answer, Offer};
+pub use answer::{Answer, Offer, in_place_of};
 pub use asked::{Asked, CountedIn};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
 pub use search::{MOST_TRIALS, find, find_at_once};

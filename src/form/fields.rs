@@ -1,5 +1,7 @@
 //! The numbers of a design, each by name: one table says where each stands in the document and how it looks on screen.
 
+use serde::{Deserialize, Serialize};
+
 use super::moves::Movable;
 use super::place::{self, read};
 use super::row::Row;
@@ -109,7 +111,7 @@ macro_rules! fields {
         at $place:pat => $number:ident, $path:literal, $row:expr;)*) => {
         /// One number of a design. The first index is the place in the list of axes or cuts, the second that of a node or
         /// point.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         pub enum Field {
             $($(#[$doc])* $name $((fields!(@index $i) $(, fields!(@index $n))?))?,)*
         }

@@ -1,5 +1,6 @@
 //! Which group shows a cut or a field.
 
+use super::moves::Movable;
 use crate::design::tenon::is_tenon;
 use crate::design::{AxisName, Cut, Design, Hollow, HollowShape, Pass};
 
@@ -51,6 +52,23 @@ pub fn group_of_cut(design: &Design, cut: usize) -> Option<Group> {
         Cut::Pass(pass) if pass.axis != AxisName::A || is_handle_pass(design, cut, pass) => Group::Handle,
         Cut::Pass(_) => Group::Outside,
     })
+}
+
+/// The group that holds what is dragged on the drawing.
+#[must_use]
+pub fn group_of_movable(design: &Design, thing: Movable) -> Option<Group> {
+    match thing {
+        Movable::PassNode { cut, .. }
+        | Movable::PassEnd { cut, .. }
+        | Movable::HollowNode { cut, .. }
+        | Movable::BoreFloor { cut }
+        | Movable::BoreSide { cut }
+        | Movable::SawPoint { cut, .. }
+        | Movable::SawBulge { cut }
+        | Movable::EndPlane { cut } => group_of_cut(design, cut),
+        Movable::Crossing { .. } | Movable::Tilt { .. } | Movable::Mark { .. } => Some(Group::Handle),
+        Movable::Across { .. } => Some(Group::Hollow),
+    }
 }
 
 /// A pass on A belongs to the handle when it comes after a pass on another axis, or starts beyond every hollow and is not

@@ -19,7 +19,7 @@ mod shop;
 mod shown;
 
 pub use fields::Field;
-pub use group::{Group, group_of_cut};
+pub use group::{Group, group_of_cut, group_of_movable};
 pub use moves::Movable;
 pub use place::nodes_of;
 pub use recognised::recognised;

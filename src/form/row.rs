@@ -3,6 +3,9 @@
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::{Bound, MM};
 
+/// The least room that a slider leaves beyond the range of its value, as a share of all that the value may be.
+const LEAST_ROOM: f64 = 1.0 / 32.0;
+
 /// A number on screen, whatever it is a number of.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Row {
@@ -50,6 +53,16 @@ impl Row {
     #[must_use]
     pub fn note(self, note: &'static str) -> Self {
         Self { note, ..self }
+    }
+
+    /// The useful stretch of the slider where it is known how far the value may go: that, and half as much again either
+    /// way, within the slider's ends.
+    #[must_use]
+    pub fn slider_about(&self, value: f64, low: f64, high: f64) -> (f64, f64) {
+        let (from, to) = self.slider(value);
+        let (low, high) = (low.min(value), high.max(value));
+        let room = ((high - low) / 2.0).max((to - from) * LEAST_ROOM);
+        ((low - room).max(from), (high + room).min(to))
     }
 
     /// The slider's ends, moved out so that the value lies between them.

@@ -37,11 +37,11 @@ for (const size of SIZES) {
       assert.notEqual(await ground(page.tab.locator('.places [aria-current]')),
         await ground(page.tab.locator('.places button').last()));
       // The end of the track where a check stops is hatched, its middle is not. The thumb stands at the low end.
-      const told = async () => (await page.tab.locator('#value-axes-0--tilt-deg-stop-free').textContent()).match(/from ([\d.]+).* to ([\d.]+)/);
-      await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-stop-free')?.textContent.trim());
+      const told = async () => (await page.tab.locator('#value-axes-0--tilt-deg-range').textContent()).match(/from ([\d.]+).* to ([\d.]+)/);
+      await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-range')?.textContent.trim());
       const [, low, high] = await told();
       await page.typeValue('Tilt', low);
-      await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-stop-free')?.textContent.trim());
+      await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-range')?.textContent.trim());
       await page.slider('Tilt').scrollIntoViewIfNeeded();
       const most = await page.slider('Tilt').evaluate((it) => Number(it.max));
       const box = await page.slider('Tilt').boundingBox();

@@ -14,7 +14,7 @@ use crate::design::{Design, Piece};
 use crate::drawings::handles::HandleShape;
 use crate::drawings::side_view::fit;
 use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
-use crate::form::moves;
+use crate::form::{group_of_movable, moves};
 
 /// What is being dragged, as it was when the drag began.
 #[derive(Clone)]
@@ -92,8 +92,23 @@ fn with_picked(state: State, piece: &SideScene) -> SideScene {
     let half_width = state.shape(|shape| shape.piece.solid.stock.half_width()).unwrap_or_default();
     let station_mm = state.section_mm.get();
     let mut scene = piece.clone();
+    if !state.wide.get() {
+        keep_points_of_group(state, &mut scene.handles);
+    }
     scene.handles.push(station_handle(station_mm, half_width));
     SideScene { chosen: state.picked.get(), station_mm: Some(station_mm), ..scene }
+}
+
+/// On a small drawing only the points of the open group, and the picked one, may be taken hold of.
+fn keep_points_of_group(state: State, handles: &mut Vec<Handle>) {
+    let Panel::Values(group) = state.panel.get() else { return };
+    let picked = state.picked.get();
+    state.design.with_untracked(|design| {
+        handles.retain(|handle| match handle.id {
+            HandleId::Part(thing) => picked == Some(handle.id) || group_of_movable(design, thing) == Some(group),
+            HandleId::Station => true,
+        });
+    });
 }
 
 /// The section's station, taken hold of at the foot of the blank.

@@ -88,7 +88,7 @@ fn FieldRow(field: Field) -> impl IntoView {
     let set = Callback::new(move |new: NewValue| state.set_number(field, new.value, new.sweeping));
     let path = state.design.with_untracked(|design| field.path(design));
     let ranges = stop_free_ranges();
-    let stop_free = Memo::new(move |_| ranges.of(field));
+    let range = Memo::new(move |_| ranges.of(field));
     let to_shop = move || {
         let differs = field.may_be_left_to_the_shop() && own.get().is_some();
         differs.then(|| {
@@ -100,7 +100,7 @@ fn FieldRow(field: Field) -> impl IntoView {
         })
     };
     view! {
-        <ValueRow path=path row=Signal::from(row) value=Signal::derive(move || value.get()) set=set stop_free=stop_free />
+        <ValueRow path=path row=Signal::from(row) value=Signal::derive(move || value.get()) set=set range=range />
         {to_shop}
     }
     .into_any()

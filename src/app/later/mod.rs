@@ -82,6 +82,8 @@ pub struct Later {
     /// Starts keeping: the design, the choices of the screen, and a copy of the page. Takes what was recalled, and the names
     /// of the texts that were brought back.
     pub begin: fn(Option<Start>, &[String]),
+    /// Works beside the page, in a worker.
+    pub work_beside: fn(),
     /// Shows one of its views.
     pub show: fn(View) -> AnyView,
 }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::{Later, View, later_part};
+use crate::app::beside::{Beside, worker};
 use crate::app::checks::ChecksPanel;
 use crate::app::drawing::views as drawings;
 use crate::app::groups::{nodes, outside, own, plug, saw, wood};
@@ -12,19 +13,27 @@ use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::remembered::{self, Choices};
 use crate::app::state::{AT_ONCE, Panel, Place, Tab, state};
-use crate::app::{help, keeping, lathe, paper, route, shelf_place, shop, steps, stop_free, working};
+use crate::app::{help, keeping, lathe, paper, route, scrolled, shelf_place, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
 
 /// The later part.
-pub const LATER: Later = Later { recover: || Box::pin(BrowserStore::recover()), recall: Start::recall, begin, show };
+pub const LATER: Later = Later {
+    recover: || Box::pin(BrowserStore::recover()),
+    recall: Start::recall,
+    begin,
+    work_beside: worker::work,
+    show,
+};
 
 /// `start` is what was recalled; none when the page was opened with nothing kept. Then `recovered` names what has come
 /// back since.
 fn begin(start: Option<Start>, recovered: &[String]) {
     let state = state();
     state.completes.set(Some(|shape| shape.with_walls_within(AT_ONCE)));
+    provide_context(Beside::new());
     working::follow(state);
     route::follow(state);
+    scrolled::follow(state);
     stop_free::stop_free_ranges().follow(state);
     let first_visit = start.is_none();
     let unfinished = start.as_ref().and_then(|start| start.unfinished.clone());

@@ -4,7 +4,7 @@ use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
 
-use crate::app::stop_free::StopFree;
+use crate::app::stop_free::Range;
 use crate::design::entry::{share, snapped};
 use crate::drawings::slide::{Slide, Track};
 use crate::form::Row;
@@ -17,18 +17,30 @@ pub fn Slider(
     value: Signal<f64>,
     step: Signal<f64>,
     spoken: Signal<String>,
-    stop_free: Signal<Option<StopFree>>,
-    /// The id of the words that say where no check stops.
+    range: Option<Signal<Range>>,
+    /// The id of the words that say how far it may go.
     describe: String,
     offer: Callback<f64, bool>,
     end: Callback<()>,
 ) -> impl IntoView {
     let slider = NodeRef::<html::Input>::new();
-    let it = Sliding { slider, row, value, step, offer, end, slide: StoredValue::new(None) };
+    let held = RwSignal::new(false);
+    let stretch = Memo::new(move |last: Option<&(f64, f64)>| {
+        // What is under a finger stays where it is, unless the value leaves it.
+        let last = last.filter(|(from, to)| held.get() && (*from..=*to).contains(&value.get()));
+        last.copied().unwrap_or_else(|| {
+            let about = range.and_then(|range| range.with(|range| range.last));
+            row.with(|row| match about {
+                Some((low, high)) => row.slider_about(value.get(), low, high),
+                None => row.slider(value.get()),
+            })
+        })
+    });
+    let it = Sliding { slider, row, value, step, offer, end, stretch, held, slide: StoredValue::new(None) };
     // In this order: a slider keeps its value inside the ends it has at the time.
     Effect::new(move |_| {
         if let Some(slider) = slider.get() {
-            let (from, to) = it.range();
+            let (from, to) = it.stretch.get();
             slider.set_min(&from.to_string());
             slider.set_max(&to.to_string());
             slider.set_step(&step.get().to_string());
@@ -36,13 +48,11 @@ pub fn Slider(
         }
     });
     let percent = |part: f64| format!("{:.2}%", part * 100.0);
-    let part = move || match stop_free.get() {
-        None => (0.0, 1.0),
-        Some(None) => (1.0, 1.0),
-        Some(Some((low, high))) => {
-            let (from, to) = it.range();
-            (share(low, from, to), share(high, from, to))
-        }
+    let part = move || {
+        let words = range
+            .and_then(|range| range.with(|range| Some((range.words.as_ref()?.low.0, range.words.as_ref()?.high.0))));
+        let (from, to) = it.stretch.get();
+        words.map_or((0.0, 1.0), |(low, high)| (share(low, from, to), share(high, from, to)))
     };
     view! {
         <span
@@ -79,14 +89,14 @@ struct Sliding {
     step: Signal<f64>,
     offer: Callback<f64, bool>,
     end: Callback<()>,
+    /// The ends of the slider.
+    stretch: Memo<(f64, f64)>,
+    /// Whether it is under a finger or the mouse.
+    held: RwSignal<bool>,
     slide: StoredValue<Option<Slide>>,
 }
 
 impl Sliding {
-    fn range(self) -> (f64, f64) {
-        self.row.with(|row| row.slider(self.value.get()))
-    }
-
     /// Offers the step nearest to a wish, inside the bound; whether it is taken.
     fn slide_to(self, wanted: f64) -> bool {
         let bound = self.row.with_untracked(|row| row.bound);
@@ -105,7 +115,8 @@ impl Sliding {
     fn down(self, event: &ev::PointerEvent) {
         let slider = self.slider.get_untracked().filter(|_| event.button() == 0 && event.is_primary());
         let Some(slider) = slider else { return };
-        let (from, to) = untrack(|| self.range());
+        let (from, to) = self.stretch.get_untracked();
+        self.held.set(true);
         let track = Track { from, to, width_px: slider.get_bounding_client_rect().width() };
         let (value, place) = (self.value.get_untracked(), place_on(event, &slider));
         if event.pointer_type() != "mouse" {
@@ -130,6 +141,7 @@ impl Sliding {
     }
 
     fn up(self) {
+        self.held.set(false);
         let dragged = self.slide.try_update_value(Option::take).flatten().filter(Slide::is_dragging);
         if dragged.is_some() {
             self.end.run(());

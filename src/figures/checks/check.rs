@@ -1,6 +1,6 @@
 //! What a check is.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::design::units::{Quantity, format_angle, rounding_step_mm};
 use crate::design::{Design, Shop, Units};
@@ -40,7 +40,7 @@ impl Verdict {
 }
 
 /// What a check looks at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CheckName {
     /// The outside does not meet the hollow anywhere but at the opening.

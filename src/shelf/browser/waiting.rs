@@ -1,8 +1,10 @@
 //! Waiting, but not for ever.
 
 use js_sys::{Array, Promise};
+use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::JsValue;
 use wasm_bindgen_futures::JsFuture;
+use web_sys::WorkerGlobalScope;
 
 /// What a promise brings, or nothing when it takes longer than so many milliseconds.
 ///
@@ -19,12 +21,16 @@ pub async fn moment() {
     let _ = JsFuture::from(pause(0)).await;
 }
 
-/// Resolves after so many milliseconds; at once where there is no window to wait in.
+/// Resolves after so many milliseconds; at once where there is nothing to wait in.
 fn pause(milliseconds: i32) -> Promise {
     Promise::new(&mut |resolve, _| {
-        let window = web_sys::window();
-        let set = window.map(|it| it.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds));
-        if !matches!(set, Some(Ok(_))) {
+        let set = match web_sys::window() {
+            Some(window) => window.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds),
+            None => js_sys::global()
+                .unchecked_into::<WorkerGlobalScope>()
+                .set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds),
+        };
+        if set.is_err() {
             // Nothing is left to be done with an answer that nobody takes.
             let _ = resolve.call0(&JsValue::NULL);
         }

@@ -1,0 +1,231 @@
+//! The page's side of the work that is done beside it: begins it, hears of it, and drops it. One worker for all; where the
+//! browser lets none begin, the page does the work itself, a little at a time.
+
+pub mod worker;
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use gloo_timers::callback::Timeout;
+use leptos::ev;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
+use web_sys::{MessageEvent, Worker};
+
+use crate::beside::{Order, Part, Report, Work, do_work};
+use crate::shelf::browser::moment;
+
+/// A worker that is not ready after so long, in milliseconds, is not waited for: a slow network may still be fetching it.
+const PATIENCE_MS: u32 = 20_000;
+
+/// Who hears what comes of a work.
+type Hears = Rc<dyn Fn(Part)>;
+
+/// What does the work.
+#[derive(Default)]
+enum Hand {
+    /// Nothing yet: nothing was asked.
+    #[default]
+    None,
+    /// A worker that is not ready.
+    Starting(Started),
+    /// A worker.
+    Worker(Started),
+    /// The page itself.
+    Page,
+}
+
+/// A worker, and what listens to it.
+struct Started {
+    worker: Worker,
+    _hears: Closure<dyn FnMut(MessageEvent)>,
+    _fails: Closure<dyn FnMut(ev::ErrorEvent)>,
+}
+
+impl Drop for Started {
+    fn drop(&mut self) {
+        self.worker.set_onmessage(None);
+        self.worker.set_onerror(None);
+        self.worker.terminate();
+    }
+}
+
+/// A work that is under way.
+#[derive(Clone)]
+struct UnderWay {
+    work: Work,
+    hears: Hears,
+}
+
+/// Work beside the page, from any component.
+#[derive(Clone, Copy, Debug)]
+pub struct Beside {
+    hand: StoredValue<Hand, LocalStorage>,
+    under_way: StoredValue<BTreeMap<u32, UnderWay>, LocalStorage>,
+    last: StoredValue<u32>,
+    /// Whether the page has to do the work itself.
+    on_page: RwSignal<bool>,
+}
+
+/// A work that was begun. It is dropped by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Begun(u32);
+
+impl Beside {
+    /// Nothing is asked yet, and nothing started.
+    pub fn new() -> Self {
+        Self {
+            hand: StoredValue::new_local(Hand::None),
+            under_way: StoredValue::new_local(BTreeMap::new()),
+            last: StoredValue::new(0),
+            on_page: RwSignal::new(false),
+        }
+    }
+
+    /// Whether the page has to do the work itself, because the browser let no worker begin.
+    pub fn is_on_page(self) -> bool {
+        self.on_page.get()
+    }
+
+    /// Begins a work; `hears` is told each part of what comes of it, until it is done or dropped.
+    pub fn begin(self, work: Work, hears: impl Fn(Part) + 'static) -> Begun {
+        let number = self.last.get_value().wrapping_add(1);
+        self.last.set_value(number);
+        let under_way = UnderWay { work, hears: Rc::new(hears) };
+        self.under_way.update_value(|all| {
+            all.insert(number, under_way.clone());
+        });
+        if self.hand.with_value(|hand| matches!(hand, Hand::None)) {
+            self.start();
+        }
+        let by_page = self.hand.with_value(|hand| {
+            if let Hand::Worker(started) = hand {
+                send(&started.worker, &Order::Begin { number, work: Box::new(under_way.work.clone()) });
+            }
+            matches!(hand, Hand::Page)
+        });
+        if by_page {
+            self.work_on_page(number, under_way);
+        }
+        Begun(number)
+    }
+
+    /// The work is no longer wanted: nothing more is heard of it.
+    pub fn drop(self, Begun(number): Begun) {
+        let was = self.under_way.try_update_value(|all| all.remove(&number)).flatten();
+        if was.is_some() {
+            self.hand.with_value(|hand| {
+                if let Hand::Worker(started) = hand {
+                    send(&started.worker, &Order::Drop { number });
+                }
+            });
+        }
+    }
+
+    fn is_wanted(self, number: u32) -> bool {
+        self.under_way.try_with_value(|all| all.contains_key(&number)).unwrap_or_default()
+    }
+
+    /// Starts the worker, or leaves the work to the page.
+    fn start(self) {
+        let hears = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| self.hear(&event));
+        let fails = Closure::<dyn FnMut(ev::ErrorEvent)>::new(move |event: ev::ErrorEvent| {
+            // It is dealt with here.
+            event.prevent_default();
+            self.failed();
+        });
+        let Some(worker) = worker::start() else { return self.leave_to_page() };
+        worker.set_onmessage(Some(hears.as_ref().unchecked_ref()));
+        worker.set_onerror(Some(fails.as_ref().unchecked_ref()));
+        self.hand.set_value(Hand::Starting(Started { worker, _hears: hears, _fails: fails }));
+        let lose_patience = move || {
+            if self.hand.try_with_value(|hand| matches!(hand, Hand::Starting(_))).unwrap_or_default() {
+                self.leave_to_page();
+            }
+        };
+        Timeout::new(PATIENCE_MS, lose_patience).forget();
+    }
+
+    fn hear(self, event: &MessageEvent) {
+        let report = event.data().as_string().and_then(|text| serde_json::from_str::<Report>(&text).ok());
+        match report {
+            Some(Report::Ready) => self.ready(),
+            Some(Report::Of { number, part }) => self.tell(number, part),
+            // A worker of another build of the page: its work is not understood.
+            None => self.failed(),
+        }
+    }
+
+    fn ready(self) {
+        self.hand.update_value(|hand| {
+            if let Hand::Starting(started) = std::mem::take(hand) {
+                *hand = Hand::Worker(started);
+            }
+        });
+        self.hand.with_value(|hand| {
+            let Hand::Worker(started) = hand else { return };
+            self.under_way.with_value(|all| {
+                for (number, UnderWay { work, .. }) in all {
+                    send(&started.worker, &Order::Begin { number: *number, work: Box::new(work.clone()) });
+                }
+            });
+        });
+    }
+
+    fn tell(self, number: u32, part: Part) {
+        let heard = self.under_way.try_update_value(|all| match part {
+            Part::Done => all.remove(&number),
+            _ => all.get(&number).cloned(),
+        });
+        if let Some(UnderWay { hears, .. }) = heard.flatten() {
+            hears(part);
+        }
+    }
+
+    /// A worker that could not begin leaves the work to the page. One that broke down at its work is started anew when it is
+    /// next asked, and what it was doing is given up: the page would break down over it as well.
+    fn failed(self) {
+        if self.hand.with_value(|hand| matches!(hand, Hand::Starting(_))) {
+            return self.leave_to_page();
+        }
+        self.hand.set_value(Hand::None);
+        let given_up = self.under_way.try_update_value(std::mem::take).unwrap_or_default();
+        for UnderWay { hears, .. } in given_up.into_values() {
+            hears(Part::Done);
+        }
+    }
+
+    fn leave_to_page(self) {
+        self.hand.set_value(Hand::Page);
+        self.on_page.set(true);
+        for (number, under_way) in self.under_way.with_value(Clone::clone) {
+            self.work_on_page(number, under_way);
+        }
+    }
+
+    fn work_on_page(self, number: u32, UnderWay { work, .. }: UnderWay) {
+        spawn_local(async move {
+            let breathe = async || {
+                moment().await;
+                self.is_wanted(number)
+            };
+            if breathe().await {
+                do_work(work, |part| self.tell(number, part), breathe).await;
+            }
+        });
+    }
+}
+
+/// A worker that is gone hears nothing, and its end is told by its error.
+fn send(worker: &Worker, order: &Order) {
+    if let Ok(text) = serde_json::to_string(order) {
+        let _ = worker.post_message(&JsValue::from_str(&text));
+    }
+}
+
+/// Work beside the page, from any component.
+pub fn beside() -> Beside {
+    expect_context()
+}

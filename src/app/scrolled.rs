@@ -1,0 +1,42 @@
+//! Each place, and each panel of the design, is found again where it was scrolled to.
+
+use std::collections::HashMap;
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+
+use super::browser;
+use super::state::{Panel, Place, State};
+
+/// What scrolls by itself: a place, and within the design a panel.
+type View = (Place, Option<Panel>);
+
+/// Remembers how far each view was scrolled while the page is open, and scrolls it there when it is shown again.
+pub fn follow(state: State) {
+    let scrolled = StoredValue::new(HashMap::<View, i32>::new());
+    let view = Memo::new(move |_| {
+        let place = state.place.get();
+        (place, (place == Place::Design).then(|| state.panel.get()))
+    });
+    browser::on_scroll(move |scrolls| {
+        if scrolls.id() == "main" {
+            scrolled.update_value(|all| {
+                all.insert(view.get_untracked(), scrolls.scroll_top());
+            });
+        }
+    });
+    Effect::new(move |before: Option<View>| {
+        let now = view.get();
+        if before.is_some_and(|before| before != now) {
+            let to = scrolled.with_value(|all| all.get(&now).copied()).unwrap_or_default();
+            request_animation_frame(move || scroll_to(to));
+        }
+        now
+    });
+}
+
+fn scroll_to(to: i32) {
+    if let Some(main) = browser::document().and_then(|document| document.get_element_by_id("main")) {
+        main.unchecked_into::<web_sys::Element>().set_scroll_top(to);
+    }
+}

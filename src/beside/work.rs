@@ -1,0 +1,85 @@
+//! Doing the work.
+
+use super::messages::{Found, Part, Work};
+use crate::design::{Design, Shop};
+use crate::figures::Sliced;
+use crate::figures::stop_free::{StopFree, StopFreeSearch};
+use crate::finding::{cures, find};
+use crate::form::Field;
+
+/// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
+const MOST_WORK: u64 = 400_000_000;
+
+/// Does a piece of work and tells each part as it is found; the last is [`Part::Done`]. `breathe` is called every few
+/// milliseconds of work, or between two designs: it lets others do theirs, and says whether the work is still wanted.
+/// When it is not, nothing more is told.
+pub async fn do_work(work: Work, tell: impl Fn(Part), breathe: impl AsyncFn() -> bool) {
+    let is_whole = match work {
+        Work::StopFree { design, shop, fields } => stop_free(&design, &shop, fields, &tell, &breathe).await,
+        Work::Cures { design, shop, name } => {
+            let found = cures(&design, &shop, name, async |tried| {
+                tell(Part::Tried(tried));
+                breathe().await
+            });
+            let found = found.await.found.into_iter();
+            let found = found.map(|cure| Found { words: cure.words, design: cure.design }).collect();
+            breathe().await.then(|| tell(Part::Cures(found))).is_some()
+        }
+        Work::Find { asked, shop } => match asked.read(&shop) {
+            Ok(wants) => {
+                let answer = find(&wants, &shop, async |tried| {
+                    tell(Part::Tried(tried));
+                    breathe().await
+                });
+                let answer = answer.await;
+                let found = |offer: crate::finding::Offer| Found { words: offer.words, design: offer.design };
+                let part = Part::Answer {
+                    found: answer.found.map(|offer| Box::new(found(offer))),
+                    why_not: answer.why_not,
+                    instead: answer.instead.into_iter().map(found).collect(),
+                };
+                breathe().await.then(|| tell(part)).is_some()
+            }
+            Err(why_not) => {
+                tell(Part::Answer { found: None, why_not, instead: Vec::new() });
+                true
+            }
+        },
+    };
+    if is_whole {
+        tell(Part::Done);
+    }
+}
+
+/// Whether it came to its end.
+async fn stop_free(
+    design: &Design,
+    shop: &Shop,
+    fields: Vec<Field>,
+    tell: &impl Fn(Part),
+    breathe: &impl AsyncFn() -> bool,
+) -> bool {
+    for field in fields {
+        let Some(search) = StopFreeSearch::new(design, shop, field) else {
+            tell(Part::StopFree(field, None));
+            continue;
+        };
+        let mut search = Sliced::new(async move |pace| search.in_slices(&pace).await);
+        let found: Option<StopFree> = loop {
+            if let Some(found) = search.step() {
+                break found;
+            }
+            if search.units() > MOST_WORK {
+                break None;
+            }
+            if !breathe().await {
+                return false;
+            }
+        };
+        tell(Part::StopFree(field, found));
+        if !breathe().await {
+            return false;
+        }
+    }
+    true
+}
