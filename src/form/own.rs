@@ -5,11 +5,12 @@ use super::sections::{SectionKey, cut_title};
 use crate::design::following::follow_again;
 use crate::design::{Design, PatternPart};
 
-/// What the turner made their own, and what it is called on screen, in the order in which it was.
+/// What the turner made their own, by its names on screen, in the order in which it was; `None` where there is nothing.
 #[must_use]
-pub fn own_parts(design: &Design) -> Vec<(PatternPart, String)> {
-    let own = design.pattern.iter().flat_map(|pattern| &pattern.own);
-    own.map(|part| (part.clone(), called(design, part))).collect()
+pub fn own_names(design: &Design) -> Option<String> {
+    let own = &design.pattern.as_ref()?.own;
+    let names: Vec<String> = own.iter().map(|part| called(design, part)).collect();
+    (!names.is_empty()).then(|| names.join(", "))
 }
 
 /// The part that a section shows, where the turner made it their own.
@@ -27,9 +28,8 @@ pub fn own_part_of(design: &Design, key: SectionKey) -> Option<PatternPart> {
 
 /// Gives all that is the turner's own back to the pattern.
 pub fn follow_all_again(design: &mut Design) {
-    for (part, _) in own_parts(design) {
-        follow_again(design, &part);
-    }
+    let own = design.pattern.as_ref().map(|pattern| pattern.own.clone()).unwrap_or_default();
+    own.iter().for_each(|part| follow_again(design, part));
 }
 
 /// Whether a value follows the pattern: changing it by hand would make its part the turner's own.

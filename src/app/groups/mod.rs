@@ -36,9 +36,9 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
         view! {
             <section class="card">
                 <h2>{title}</h2>
-                {mark}
                 <Rows fields=fields />
                 {extra}
+                {mark}
             </section>
         }
     };

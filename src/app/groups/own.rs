@@ -9,7 +9,7 @@ use crate::app::wanted::SayWhatYouWant;
 use crate::design::PatternPart;
 use crate::design::following::{choose, follow_again};
 use crate::design::units::Quantity;
-use crate::form::own::{follow_all_again, own_part_of, own_parts};
+use crate::form::own::{follow_all_again, own_names, own_part_of};
 use crate::form::{Field, SectionKey};
 
 /// Says that the part under a heading no longer follows the pattern, and gives it back.
@@ -18,19 +18,18 @@ pub fn OwnMark(key: SectionKey) -> impl IntoView {
     let state = state();
     let own = Memo::new(move |_| state.design.with(|design| own_part_of(design, key)));
     let mark = move |part: PatternPart| {
-        view! { <div class="own"><p>"Yours: it no longer follows the whole piece."</p>{give_back(part, "Follow again".to_owned())}</div> }
+        let follow = move |_| {
+            state.picked.set(None);
+            state.change(|design| follow_again(design, &part));
+        };
+        view! {
+            <div class="own">
+                <p>"Yours: it no longer follows the whole piece."</p>
+                <button type="button" class="button" on:click=follow>"Follow again"</button>
+            </div>
+        }
     };
     view! { <div role="status">{move || own.get().map(mark)}</div> }.into_any()
-}
-
-/// The button that lets a part follow again.
-fn give_back(part: PatternPart, words: String) -> AnyView {
-    let state = state();
-    let follow = move |_| {
-        state.picked.set(None);
-        state.change(|design| follow_again(design, &part));
-    };
-    view! { <button type="button" class="button" on:click=follow>{words}</button> }.into_any()
 }
 
 /// What stands above the choices: what kind of piece it is, what it is for, and what does not follow.
@@ -38,41 +37,30 @@ fn give_back(part: PatternPart, words: String) -> AnyView {
 pub fn WholePiece() -> impl IntoView {
     let state = state();
     let title = move || state.design.with(|design| design.pattern.as_ref().map(|pattern| pattern.choices.title()));
-    let own = Memo::new(move |_| state.design.with(own_parts));
+    let own = Memo::new(move |_| state.design.with(own_names));
     let asking = RwSignal::new(false);
-    let own_list = move || {
-        let parts = own.get();
-        let several = parts.len() > 1;
-        let one = |(part, called): (PatternPart, String)| {
-            let words = format!("{called}: follow again");
-            view! { <li>{give_back(part, words)}</li> }
-        };
-        (!parts.is_empty()).then(|| {
-            view! {
-                <div class="own">
-                    <p>"Yours, and no longer following:"</p>
-                    <ul class="own-parts">{parts.into_iter().map(one).collect_view()}</ul>
-                    {several.then(|| view! {
-                        <button type="button" class="button quiet" on:click=move |_| state.change(follow_all_again)>
-                            "Let all follow again"
-                        </button>
-                    })}
-                </div>
-            }
-        })
+    let own_list = move |names: String| {
+        view! {
+            <div class="own">
+                <p>{format!("Yours, and no longer following: {names}.")}</p>
+                <button type="button" class="button" on:click=move |_| state.change(follow_all_again)>
+                    "Let all follow again"
+                </button>
+            </div>
+        }
     };
     let form =
         move || asking.get().then(|| view! { <SayWhatYouWant changed=Callback::new(move |()| asking.set(false)) /> });
     view! {
         <section class="card">
-            <h2>{title}</h2>
-            <p class="hint">"Change a value here and everything that hangs on it moves along. What you change in the other
-                groups becomes yours: it stays as you set it until you let it follow again."</p>
-            {own_list}
-            <button type="button" class="button" aria-expanded=move || asking.get().to_string()
-                on:click=move |_| asking.update(|asking| *asking = !*asking)>
-                "Change what it is for"
-            </button>
+            <div class="whole-head">
+                <h2>{title}</h2>
+                <button type="button" class="button" aria-expanded=move || asking.get().to_string()
+                    on:click=move |_| asking.update(|asking| *asking = !*asking)>
+                    "Change what it is for"
+                </button>
+            </div>
+            {move || own.get().map(own_list)}
         </section>
         {form}
     }
