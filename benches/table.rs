@@ -32,35 +32,57 @@ const RANDOM: usize = 200;
 /// Where the one section is taken, in mm from the bowl end.
 const STATION_MM: f64 = 30.0;
 
-/// The median time, in ms.
-fn median_ms<T>(mut work: impl FnMut() -> T) -> f64 {
+/// How long something takes, in ms.
+struct Took {
+    /// The median.
+    wall_ms: f64,
+    /// What all threads had of the processors, the mean; 0 where the system does not say. Steadier on a busy machine.
+    processor_ms: f64,
+}
+
+fn time<T>(mut work: impl FnMut() -> T) -> Took {
     let mut once = || {
         let began = Instant::now();
         black_box(work());
         began.elapsed().as_secs_f64() * 1e3
     };
+    let before = processor_ms();
     let first = once();
-    if first > LONG_MS {
-        return first;
-    }
-    let count = ((REPEATED_MS / first) as usize).clamp(TIMES.0, TIMES.1);
-    let mut all: Vec<f64> = (0..count).map(|_| once()).collect();
+    let count = if first > LONG_MS { 0 } else { ((REPEATED_MS / first) as usize).clamp(TIMES.0, TIMES.1) };
+    let mut all = vec![first];
+    all.extend((0..count).map(|_| once()));
     all.sort_by(f64::total_cmp);
-    all[count / 2]
+    Took { wall_ms: all[all.len() / 2], processor_ms: (processor_ms() - before) / all.len() as f64 }
 }
 
-fn all_ms(design: &Design) -> f64 {
+/// What this program has had of the processors so far, in ms, to 10.
+fn processor_ms() -> f64 {
+    let text = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    // After the name, which may hold spaces: times in the 12th and 13th place, in hundredths of a second.
+    let after = text.rsplit_once(')').map_or("", |(_, after)| after);
+    after.split_whitespace().skip(11).take(2).filter_map(|ticks| ticks.parse::<f64>().ok()).sum::<f64>() * 10.0
+}
+
+fn median_ms<T>(work: impl FnMut() -> T) -> f64 {
+    time(work).wall_ms
+}
+
+fn all(design: &Design) -> Took {
     let shop = Shop::default();
-    median_ms(|| work_out(black_box(design), &shop).map(|worked| worked.checks.len()))
+    time(|| work_out(black_box(design), &shop).map(|worked| worked.checks.len()))
 }
 
 fn table(pieces: Vec<Timed>) {
-    println!("\n| piece | shape, ms | all, ms |\n|---|---|---|");
+    println!("\n| piece | shape, ms | all, ms | shape, of a processor | all, of both |\n|---|---|---|---|---|");
     let shop = Shop::default();
     for piece in pieces {
         assert!(piece.design.problems().is_empty(), "{}: {:?}", piece.name, piece.design.problems());
-        let shape = median_ms(|| shape(black_box(&piece.design), &shop).map(|shape| shape.walls.len()));
-        println!("| {} | {shape:.2} | {:.1} |", piece.name, all_ms(&piece.design));
+        let shape = time(|| shape(black_box(&piece.design), &shop).map(|shape| shape.walls.len()));
+        let all = all(&piece.design);
+        println!(
+            "| {} | {:.2} | {:.1} | {:.2} | {:.1} |",
+            piece.name, shape.wall_ms, all.wall_ms, shape.processor_ms, all.processor_ms
+        );
     }
 }
 
@@ -91,7 +113,7 @@ fn growth(what: &str, counts: &[usize], design: impl Fn(usize) -> Design) {
     println!("\n| {what} | all, ms | power |\n|---|---|---|");
     let mut before: Option<(usize, f64)> = None;
     for &count in counts {
-        let ms = all_ms(&design(count));
+        let ms = all(&design(count)).wall_ms;
         let power = before.map_or(String::new(), |(fewer, less)| {
             format!("{:.1}", (ms / less).ln() / (count as f64 / fewer as f64).ln())
         });

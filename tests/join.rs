@@ -44,6 +44,23 @@ fn radius_clear_of_a_bore_is_the_offset_of_its_outline() {
     }
 }
 
+/// Closed form: beside a hollow bored straight across nothing has to stay once the plane is farther from its side than the
+/// gap, be it by a hair; nearer than that its open mouth would have to stay without end.
+#[test]
+fn beside_a_hollow_across_nothing_stays_beyond_the_gap() {
+    let meridian = Meridian::new(vec![Station::new(0.0, 20.0), Station::new(45.0, 20.0)]).unwrap();
+    let axis = Axis::new(Vector::new(0.0, 30.0, 40.0), Vector::new(0.0, -1.0, 0.0)).unwrap();
+    let hollow = Revolved { axis, meridian, fill: Fill::WithinOpen };
+    for hair in [0.0002, 0.001, 0.005, 0.02, 1.0] {
+        for t in [63.0 + hair, 17.0 - hair] {
+            assert_eq!(radius_clear_of(&Axis::A, t, &[&hollow], 3.0), 0.0, "{hair} mm beyond the gap, at {t}");
+        }
+        for t in [63.0 - hair, 17.0 + hair] {
+            assert!(radius_clear_of(&Axis::A, t, &[&hollow], 3.0) > 1000.0, "{hair} mm within the gap, at {t}");
+        }
+    }
+}
+
 proptest! {
     /// From a hollow of any profile about the same line, either way along it, the clear radius stands off by the gap and
     /// no more.

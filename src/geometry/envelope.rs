@@ -6,7 +6,7 @@ use super::axis::Axis;
 use super::farthest::{Farthest, farthest_within};
 use super::intervals::Intervals;
 use super::order::sort_by_number_falling;
-use super::revolved::{Fill, Ray, Revolved};
+use super::revolved::{Fill, Ray, Revolved, SeenLine};
 use super::vector::Vector;
 use crate::geometry::Station;
 
@@ -36,7 +36,7 @@ pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
         return Some(farthest.distance);
     }
     let near: Vec<&Revolved> = later.iter().copied().filter(|r| may_touch(about, t, r, farthest.distance)).collect();
-    widest(&special_clocks(about, t, &near), |clock| kept_reach(about, t, clock, &near))
+    widest(&special_clocks(about, t, &near), f64::INFINITY, |clock, _| kept_reach(about, t, clock, &near))
 }
 
 /// Whether a point lies between a region's end planes and outside its profile.
@@ -108,7 +108,8 @@ pub fn radius_clear_of(about: &Axis, t: f64, solids: &[&Revolved], gap: f64) -> 
             Some(parallel_radius(solid, t, gap.max(0.0)))
         } else {
             let far = outer_bound(about, solid, gap);
-            widest(&[], |clock| Some(reach_clear_of(about, t, clock, solid, gap, far)))
+            let gap = gap.max(0.0);
+            widest(&[], far, |clock, floor| reach_clear_of(&Outward::new(about, t, clock, solid, gap), (floor, far)))
         };
         clear = clear.max(radius.unwrap_or(0.0));
     }
@@ -170,23 +171,66 @@ const SHORTEST_STEP: f64 = 0.01;
 /// More steps than this only an absurd solid takes; the radius reached by then is on the safe side.
 const MOST_STEPS: u32 = 6000;
 
-/// Walks in from `far` by the free distance each time, so that it cannot step over the solid by more than
-/// [`SHORTEST_STEP`].
-fn reach_clear_of(about: &Axis, t: f64, clock: f64, solid: &Revolved, gap: f64, far: f64) -> f64 {
-    let free_at = |radius: f64| solid.signed_distance(about.point(t, radius, clock)) - gap;
-    let (mut radius, mut before) = (far, far);
+/// A line outward from an axis, seen from the axis of a solid to stay clear of.
+struct Outward<'a> {
+    solid: &'a Revolved,
+    gap: f64,
+    line: SeenLine,
+}
+
+impl<'a> Outward<'a> {
+    fn new(about: &Axis, t: f64, clock: f64, solid: &'a Revolved, gap: f64) -> Self {
+        let start = about.point(t, 0.0, 0.0);
+        let line = SeenLine::new(&solid.axis, Ray { start, direction: about.point(t, 1.0, clock) - start });
+        Self { solid, gap, line }
+    }
+
+    /// How much farther from the solid than the gap the point at a radius is.
+    fn free_at(&self, radius: f64) -> f64 {
+        self.solid.signed_distance_seen(self.line.station(radius), self.line.distance(radius)) - self.gap
+    }
+
+    /// The radius beyond which the line is outside the cylinder around the solid and its gap, if it enters that at all.
+    fn outermost(&self) -> Option<f64> {
+        if self.solid.fill == Fill::Beyond {
+            return Some(f64::INFINITY);
+        }
+        let (from, to) = self.solid.span();
+        let about = self.line.within_radius(self.solid.meridian.largest_radius() + self.gap + ROUNDING);
+        about.intersection(&self.line.between(from - self.gap - ROUNDING, to + self.gap + ROUNDING)).last_end()
+    }
+}
+
+/// What rounding may move a point of a line by, in mm.
+const ROUNDING: f64 = 1e-9;
+
+/// Walks in from `far`, or from where the solid may begin, by the free distance each time, so that it cannot step over the
+/// solid by more than [`SHORTEST_STEP`]. `None` once it is at `floor` or farther in, and still free.
+fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64> {
+    let free_at = |radius: f64| outward.free_at(radius);
+    let from = outward.outermost().unwrap_or(0.0).min(far);
+    if from <= 0.0 {
+        return Some(0.0);
+    }
+    if from <= floor {
+        return None;
+    }
+    let (mut radius, mut before) = (from, from);
     for _ in 0..MOST_STEPS {
         let free = free_at(radius);
         if free < 1e-4 {
-            return if free < 0.0 { boundary(radius, before, &free_at) } else { radius };
+            return Some(if free < 0.0 { boundary(radius, before, &free_at) } else { radius });
+        }
+        if radius <= floor {
+            return None;
         }
         before = radius;
         radius -= free.max(SHORTEST_STEP);
         if radius <= 0.0 {
-            return 0.0;
+            return Some(0.0);
         }
     }
-    radius
+    Some(radius)
 }
 
 /// Where the free distance comes to nothing between a radius without room and one with.
@@ -204,12 +248,19 @@ pub(super) fn same_line(a: &Axis, b: &Axis) -> bool {
     a.along().cross(b.along()).length() < 1e-12 && a.see(b.origin()).radius() < 1e-9
 }
 
-/// The largest value over the clock: coarse steps and special directions first, then closer around the two best.
-fn widest(special: &[f64], reach: impl Fn(f64) -> Option<f64>) -> Option<f64> {
+/// The largest value over the clock, none of which is over `most`: coarse steps and special directions first, then closer
+/// around the two best. `reach` is given what it has to be over: less need not be told.
+fn widest(special: &[f64], most: f64, reach: impl Fn(f64, f64) -> Option<f64>) -> Option<f64> {
     let step = TAU / COARSE as f64;
     let coarse = (0..COARSE).map(|i| i as f64 * step);
-    let mut seen: Vec<(f64, f64)> =
-        coarse.chain(special.iter().copied()).filter_map(|clock| reach(clock).map(|r| (r, clock))).collect();
+    let mut seen: Vec<(f64, f64)> = Vec::with_capacity(COARSE + special.len());
+    for clock in coarse.chain(special.iter().copied()) {
+        let Some(r) = reach(clock, f64::NEG_INFINITY) else { continue };
+        if r >= most {
+            return Some(r);
+        }
+        seen.push((r, clock));
+    }
     sort_by_number_falling(&mut seen, |(r, _)| *r);
     let best = seen.first()?;
     let runner_up = seen.iter().find(|s| angle_between(s.1, best.1) > 1.5 * step);
@@ -222,14 +273,14 @@ fn angle_between(a: f64, b: f64) -> f64 {
     apart.min(TAU - apart)
 }
 
-fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64) -> Option<f64>) -> f64 {
+fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64, f64) -> Option<f64>) -> f64 {
     let (mut best, mut clock) = start;
     let mut step = coarse_step;
     for _ in 0..REFINEMENTS {
         step /= 2.0;
         let centre = clock;
         for tried in [centre - step, centre + step] {
-            if let Some(r) = reach(tried).filter(|r| *r > best) {
+            if let Some(r) = reach(tried, best).filter(|r| *r > best) {
                 (best, clock) = (r, tried);
             }
         }

@@ -136,7 +136,7 @@ impl Revolved {
 
     /// [`Self::signed_distance`] from a point of the half-plane.
     #[must_use]
-    fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
+    pub(crate) fn signed_distance_seen(&self, t: f64, radius: f64) -> f64 {
         let distance = self.surface_sq(t, radius, f64::INFINITY).sqrt();
         if self.contains_seen(t, radius) { -distance } else { distance }
     }
@@ -284,7 +284,13 @@ impl SeenLine {
         Intervals::one(p.min(q), p.max(q))
     }
 
-    fn within_radius(&self, radius: f64) -> Intervals {
+    /// Its distance from the axis at a place, in mm.
+    pub fn distance(&self, place: f64) -> f64 {
+        (self.c + place * (2.0 * self.b + place * self.a)).max(0.0).sqrt()
+    }
+
+    /// The stretch within a radius of the axis, in mm.
+    pub fn within_radius(&self, radius: f64) -> Intervals {
         not_positive(self.a, self.b, self.c - radius * radius)
     }
 

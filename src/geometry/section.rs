@@ -68,11 +68,22 @@ impl CutFace {
 /// Corners are set so that areas are true: they may stand off the curves by up to two thirds of the tolerance.
 #[must_use]
 pub fn section(state: &State<'_>, plane: &Plane, tolerance: f64) -> CutFace {
+    section_by(state, plane, tolerance, |_| true)
+}
+
+/// As [`section`], by some of the regions that are gone: the others must take nothing more there.
+pub(super) fn section_by(
+    state: &State<'_>,
+    plane: &Plane,
+    tolerance: f64,
+    matters: impl Fn(&Region) -> bool,
+) -> CutFace {
     let window = window(state, plane, tolerance);
     if !window.reach.is_finite() {
         return CutFace::default();
     }
-    let gone: Chains = state.removals.iter().flat_map(|r| chains(&r.region, plane, window)).collect();
+    let mattering = state.removals.iter().map(|removal| &removal.region).filter(|region| matters(region));
+    let gone: Chains = mattering.flat_map(|region| chains(region, plane, window)).collect();
     let blank = difference(stock_chains(state.stock, plane, window), &gone);
     let Some(plug) = state.plug else { return face(blank) };
     let cut: Chains = state.cut_plug(plug).flat_map(|r| chains(&r.region, plane, window)).collect();

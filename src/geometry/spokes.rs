@@ -9,7 +9,7 @@ use super::plane::Plane;
 use super::polygon::AreaMoments;
 use super::region::Region;
 use super::revolved::{Fill, Ray};
-use super::section::{SECTION_TOLERANCE, section};
+use super::section::{SECTION_TOLERANCE, section_by};
 use super::solid::State;
 
 /// Lines through the axis. Even, so that upright and level are among them.
@@ -65,7 +65,8 @@ pub fn square_parts(state: &State<'_>, axis: &Axis, t: f64) -> Vec<Bending> {
         return vec![Bending::of_round(near.radius)];
     }
     let unplugged = State { plug: None, ..*state };
-    section(&unplugged, &Plane::square_to(axis, t), TOLERANCE).parts().iter().map(Bending::of).collect()
+    let face = section_by(&unplugged, &Plane::square_to(axis, t), TOLERANCE, |region| near.matters(axis, region));
+    face.parts().iter().map(Bending::of).collect()
 }
 
 fn moments([area, u, v, uu, vv, uv]: [f64; 6]) -> AreaMoments {
@@ -122,6 +123,13 @@ impl<'a> Near<'a> {
 
     fn is_round(&self) -> bool {
         !self.stock && self.others.is_empty()
+    }
+
+    /// Whether a region may take anything that the passes on the axis itself do not: it is one of them, or comes within
+    /// the radius that they leave.
+    fn matters(&self, axis: &Axis, region: &Region) -> bool {
+        let is_own = matches!(region, Region::Revolved(own) if own.fill == Fill::Beyond && own.axis == *axis);
+        is_own || self.others.iter().any(|other| std::ptr::eq(*other, region))
     }
 
     fn wood_along(&self, ray: Ray) -> Intervals {
