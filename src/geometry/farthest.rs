@@ -1,8 +1,9 @@
 //! The farthest point of a profile's inside from another axis, in a plane square to that axis.
 
 use super::axis::Axis;
+use super::conic::{AxisInPlane, ConicPiece};
 use super::pace::spend;
-use super::quadratic::not_negative;
+use super::plane::Plane;
 use super::revolved::Revolved;
 use super::search::bisect;
 use super::station::Station;
@@ -29,14 +30,14 @@ const HALVINGS: u32 = 28;
 /// 1e-6 mm.
 pub(crate) fn farthest_within(about: &Axis, t: f64, region: &Revolved) -> Option<Farthest> {
     let centre = about.point(t, 0.0, 0.0);
-    let frame = PlaneFrame::new(about, centre, &region.axis);
+    let frame = AxisInPlane::new(&Plane::square_to(about, t), &region.axis);
     if frame.sine < PARALLEL {
         return parallel(centre, region);
     }
     let (start, end) = (region.meridian.start(), region.meridian.end());
     let reach = region.meridian.largest_radius();
     // Off the middle line by m, where the profile is no wider than that, nothing is within it.
-    let (low, high) = frame.nearer_than(reach, start, end)?;
+    let (low, high) = nearer_than(&frame, reach, start, end)?;
     let points = region.meridian.points();
     let (first, last) = (region.meridian.piece_at(low), region.meridian.piece_at(high));
     let mut best: Option<(f64, f64, f64)> = None;
@@ -49,13 +50,13 @@ pub(crate) fn farthest_within(about: &Axis, t: f64, region: &Revolved) -> Option
         let mut consider = |u: f64| {
             let distance_sq = stretch.distance_sq(u);
             if best.is_none_or(|b| distance_sq > b.0) {
-                let hair = HAIR.min((stretch.high - stretch.low) / 2.0);
-                let inner = u.clamp(stretch.low + hair, stretch.high - hair);
+                let hair = HAIR.min((stretch.piece.high - stretch.piece.low) / 2.0);
+                let inner = u.clamp(stretch.piece.low + hair, stretch.piece.high - hair);
                 best = Some((distance_sq, inner, stretch.height(inner)));
             }
         };
-        consider(stretch.low);
-        consider(stretch.high);
+        consider(stretch.piece.low);
+        consider(stretch.piece.high);
         if stretch.aside > 0.0 {
             for half in stretch.halves() {
                 stretch.peak(half).into_iter().for_each(&mut consider);
@@ -63,7 +64,7 @@ pub(crate) fn farthest_within(about: &Axis, t: f64, region: &Revolved) -> Option
         }
     }
     let (distance_sq, u, height) = best?;
-    let aside = if frame.q > 0.0 { -frame.q - height } else { -frame.q + height };
+    let aside = if frame.q0 > 0.0 { -frame.q0 - height } else { -frame.q0 + height };
     Some(Farthest { distance: distance_sq.sqrt(), inside: centre + frame.downhill * u + frame.level * aside })
 }
 
@@ -80,51 +81,24 @@ fn parallel(centre: Vector, region: &Revolved) -> Option<Farthest> {
     Some(Farthest { distance: apart + radius, inside: foot - direction * radius })
 }
 
-/// A plane, seen from an axis that leans against it. Along `u` the station changes by `sine`; the distance from the axis is
-/// `m + cosine u` one way and `q + v` the other.
-struct PlaneFrame {
-    downhill: Vector,
-    level: Vector,
-    sine: f64,
-    cosine: f64,
-    station: f64,
-    m: f64,
-    q: f64,
+/// The least and the greatest station in the plane, from `start` to `end`, where the middle line is nearer to the axis than
+/// `reach`.
+fn nearer_than(frame: &AxisInPlane, reach: f64, start: f64, end: f64) -> Option<(f64, f64)> {
+    let (mut low, mut high) = (start, end);
+    if frame.m1.abs() > PARALLEL {
+        let at = |m: f64| frame.t0 + frame.sine * (m - frame.m0) / frame.m1;
+        let (a, b) = (at(-reach), at(reach));
+        (low, high) = (low.max(a.min(b)), high.min(a.max(b)));
+    } else if frame.m0.abs() > reach {
+        return None;
+    }
+    (low <= high).then_some((low, high))
 }
 
-impl PlaneFrame {
-    fn new(about: &Axis, centre: Vector, axis: &Axis) -> Self {
-        let (normal, along) = (about.along(), axis.along());
-        let cosine = normal.dot(along);
-        let sideways = along - normal * cosine;
-        let sine = sideways.length();
-        let downhill = if sine > 0.0 { sideways * (1.0 / sine) } else { about.right() };
-        let level = normal.cross(downhill);
-        let from = centre - axis.origin();
-        let across = downhill * cosine - normal * sine;
-        Self { downhill, level, sine, cosine, station: from.dot(along), m: from.dot(across), q: from.dot(level) }
-    }
-
-    /// The least and the greatest station in the plane, from `start` to `end`, where the middle line is nearer to the
-    /// axis than `reach`.
-    fn nearer_than(&self, reach: f64, start: f64, end: f64) -> Option<(f64, f64)> {
-        let (mut low, mut high) = (start, end);
-        if self.cosine.abs() > PARALLEL {
-            let at = |m: f64| self.station + self.sine * (m - self.m) / self.cosine;
-            let (a, b) = (at(-reach), at(reach));
-            (low, high) = (low.max(a.min(b)), high.min(a.max(b)));
-        } else if self.m.abs() > reach {
-            return None;
-        }
-        (low <= high).then_some((low, high))
-    }
-}
-
-/// What the plane shows of one straight piece of a profile: over u from `low` to `high`, half heights whose square is
-/// `q2 u^2 + q1 u + q0`, about a middle line `aside` from the plane's centre.
+/// What the plane shows of one straight piece of a profile: half heights whose square is `q2 u^2 + q1 u + q0`, about a
+/// middle line `aside` from the plane's centre.
 struct Stretch {
-    low: f64,
-    high: f64,
+    piece: ConicPiece,
     q2: f64,
     q1: f64,
     q0: f64,
@@ -132,34 +106,14 @@ struct Stretch {
 }
 
 impl Stretch {
-    fn new(frame: &PlaneFrame, from: Station, to: Station) -> Option<Self> {
-        if to.t <= from.t {
-            return None;
-        }
-        let slope = (to.r - from.r) / (to.t - from.t);
-        let radius = from.r + slope * (frame.station - from.t);
-        let growth = slope * frame.sine;
-        let (mut low, mut high) = ((from.t - frame.station) / frame.sine, (to.t - frame.station) / frame.sine);
-        // Within the profile: neither m nor -m is more than the radius.
-        for (value, slope) in [(radius - frame.m, growth - frame.cosine), (radius + frame.m, growth + frame.cosine)] {
-            (low, high) = not_negative((low, high), value, slope)?;
-        }
-        (low < high).then_some(Self {
-            low,
-            high,
-            q2: growth * growth - frame.cosine * frame.cosine,
-            q1: 2.0 * (radius * growth - frame.m * frame.cosine),
-            q0: radius * radius - frame.m * frame.m,
-            aside: frame.q.abs(),
-        })
-    }
-
-    fn height_sq(&self, u: f64) -> f64 {
-        ((self.q2 * u + self.q1) * u + self.q0).max(0.0)
+    fn new(frame: &AxisInPlane, from: Station, to: Station) -> Option<Self> {
+        let piece = ConicPiece::new(from, to, frame, f64::INFINITY)?;
+        let [q0, q1, q2] = piece.height_squared();
+        Some(Self { piece, q2, q1, q0, aside: frame.q0.abs() })
     }
 
     fn height(&self, u: f64) -> f64 {
-        self.height_sq(u).sqrt()
+        self.piece.height(u)
     }
 
     fn distance_sq(&self, u: f64) -> f64 {
@@ -169,7 +123,8 @@ impl Stretch {
 
     /// What no squared distance exceeds, when no half height is more than `radius`.
     fn bound(&self, radius: f64) -> f64 {
-        (self.low * self.low).max(self.high * self.high) + (self.aside + radius) * (self.aside + radius)
+        (self.piece.low * self.piece.low).max(self.piece.high * self.piece.high)
+            + (self.aside + radius) * (self.aside + radius)
     }
 
     /// Half the slope of the squared distance.
@@ -182,9 +137,9 @@ impl Stretch {
 
     /// The two parts on which the half height only rises or only falls.
     fn halves(&self) -> [(f64, f64); 2] {
-        let middle = (-self.q1 / (2.0 * self.q2)).clamp(self.low, self.high);
-        let middle = if middle.is_nan() { self.high } else { middle };
-        [(self.low, middle), (middle, self.high)]
+        let middle = (-self.q1 / (2.0 * self.q2)).clamp(self.piece.low, self.piece.high);
+        let middle = if middle.is_nan() { self.piece.high } else { middle };
+        [(self.piece.low, middle), (middle, self.piece.high)]
     }
 
     /// Where the squared distance comes to a peak inside one half, if it does.

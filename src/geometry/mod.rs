@@ -10,6 +10,7 @@ pub mod bending;
 pub mod circle;
 pub mod clearance;
 mod cone;
+mod conic;
 pub mod curve;
 pub mod envelope;
 mod farthest;

@@ -1,17 +1,15 @@
 //! The curves in which a plane cuts a region of revolution.
 //!
-//! In the plane, let `w` run the way the axis's station rises fastest and `q` square to it. Then the station depends
-//! on `w` alone, and the squared distance from the axis is `(q + q0)^2 + (m0 + m1 w)^2`. So the section of "within
-//! radius r(t)" is `|q + q0| <= sqrt(r^2 - (m0 + m1 w)^2)`: under each straight piece of the profile one stretch of
-//! `w`, found exactly, with a conic over it. No section need be star-shaped or in one part.
+//! Under each straight piece of the profile lies one stretch of the plane with a conic over it: see `conic`. No section
+//! need be star-shaped or in one part.
 
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 use kurbo::{Point, Vec2};
 
+use super::conic::{AxisInPlane, ConicPiece};
 use super::pace::spend;
 use super::plane::Plane;
-use super::quadratic::not_negative;
 use super::revolved::{Fill, Revolved};
 use super::station::Station;
 
@@ -49,19 +47,7 @@ enum Track {
     /// Square to it: the station is the same all over.
     Square { t: f64, centre: [f64; 2] },
     /// At any other angle.
-    Leaning(Lean),
-}
-
-/// See the module's head.
-struct Lean {
-    /// Unit direction of `w` in the plane.
-    toward: [f64; 2],
-    /// Station at w = 0, and how it rises with `w`.
-    t0: f64,
-    slope: f64,
-    q0: f64,
-    m0: f64,
-    m1: f64,
+    Leaning(AxisInPlane),
 }
 
 /// Stations that differ by less than this over the whole window count as equal, in mm.
@@ -69,30 +55,18 @@ const SQUARE_WITHIN: f64 = 1e-7;
 
 impl Track {
     fn new(region: &Revolved, plane: &Plane, reach: f64) -> Self {
-        let along = region.axis.along();
-        let from = plane.origin - region.axis.origin();
-        let (gu, gv) = (along.dot(plane.right), along.dot(plane.up));
-        let slope = gu.hypot(gv);
-        if slope * reach < SQUARE_WITHIN {
-            return Self::Square { t: from.dot(along), centre: plane.coordinates(region.axis.origin()) };
+        let seen = AxisInPlane::new(plane, &region.axis);
+        if seen.sine * reach < SQUARE_WITHIN {
+            return Self::Square { t: seen.t0, centre: plane.coordinates(region.axis.origin()) };
         }
-        let toward = [gu / slope, gv / slope];
-        let w = plane.right * toward[0] + plane.up * toward[1];
-        let q = plane.up * toward[0] - plane.right * toward[1];
-        let m = along.cross(q);
-        Self::Leaning(Lean { toward, t0: from.dot(along), slope, q0: from.dot(q), m0: from.dot(m), m1: w.dot(m) })
+        Self::Leaning(seen)
     }
 }
 
-impl Lean {
-    fn w_at(&self, t: f64) -> f64 {
-        (t - self.t0) / self.slope
-    }
-
-    fn in_plane(&self, w: f64, q: f64) -> [f64; 2] {
-        let [cos, sin] = self.toward;
-        [cos * w - sin * q, sin * w + cos * q]
-    }
+/// A place by `w` and `q` in the plane's own coordinates.
+fn in_plane(seen: &AxisInPlane, w: f64, q: f64) -> [f64; 2] {
+    let [cos, sin] = seen.toward;
+    [cos * w - sin * q, sin * w + cos * q]
 }
 
 fn square_outlines(region: &Revolved, t: f64, centre: [f64; 2], window: Window) -> Chains {
@@ -134,7 +108,7 @@ fn circle(centre: [f64; 2], radius: f64, tolerance: f64) -> Option<Vec<[f64; 2]>
     Some((0..count as usize).map(point).collect())
 }
 
-fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
+fn leaning_outlines(region: &Revolved, lean: &AxisInPlane, window: Window) -> Chains {
     let profile = profile_with_mouth(region, lean, window.reach);
     let halves = half_outlines(&profile, lean, window);
     let inside = halves.iter().map(|half| half.close(lean));
@@ -147,9 +121,9 @@ fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
         return Vec::new();
     }
     let far = window.reach;
-    let mut strip = vec![lean.in_plane(low, -far), lean.in_plane(high, -far)];
+    let mut strip = vec![in_plane(lean, low, -far), in_plane(lean, high, -far)];
     strip.extend(halves.iter().filter_map(|half| half.end_on(high, lean)).flatten());
-    strip.extend([lean.in_plane(high, far), lean.in_plane(low, far)]);
+    strip.extend([in_plane(lean, high, far), in_plane(lean, low, far)]);
     strip.extend(halves.iter().filter_map(|half| half.start_on(low, lean)).flatten());
     let mut chains = vec![strip];
     chains.extend(inside.map(|points| points.into_iter().rev().collect()));
@@ -160,11 +134,11 @@ fn leaning_outlines(region: &Revolved, lean: &Lean, window: Window) -> Chains {
 const ON_END: f64 = 1e-9;
 
 /// The profile's points, an open mouth carried on to the window's edge.
-fn profile_with_mouth(region: &Revolved, lean: &Lean, reach: f64) -> Vec<Station> {
+fn profile_with_mouth(region: &Revolved, lean: &AxisInPlane, reach: f64) -> Vec<Station> {
     let points = region.meridian.points();
     let mut profile = Vec::with_capacity(points.len() + 1);
     if region.fill == Fill::WithinOpen {
-        let edge = lean.t0 - lean.slope * reach - 1.0;
+        let edge = lean.t0 - lean.sine * reach - 1.0;
         profile.push(Station::new(edge.min(points[0].t), points[0].r));
     }
     profile.extend_from_slice(points);
@@ -178,7 +152,7 @@ struct Half {
     sags: Vec<f64>,
 }
 
-fn half_outlines(profile: &[Station], lean: &Lean, window: Window) -> Vec<Half> {
+fn half_outlines(profile: &[Station], lean: &AxisInPlane, window: Window) -> Vec<Half> {
     let mut halves: Vec<Half> = Vec::new();
     // Whether the last half reached the end of its piece, so that the next piece goes on from there.
     let mut open = false;
@@ -197,7 +171,7 @@ fn half_outlines(profile: &[Station], lean: &Lean, window: Window) -> Vec<Half> 
             None => halves.push(Half { corners: vec![start], sags: vec![0.0] }),
         }
         if let Some(half) = halves.last_mut() {
-            piece.sample(window.tolerance, half);
+            Sampled(piece).sample(window.tolerance, half);
         }
         open = piece.to_end;
     }
@@ -205,41 +179,16 @@ fn half_outlines(profile: &[Station], lean: &Lean, window: Window) -> Vec<Half> 
     halves
 }
 
-/// What a plane cuts from one straight piece of a profile: heights `sqrt((r - m)(r + m))` over a stretch of `w`.
-struct ConicPiece {
-    low: f64,
-    high: f64,
-    /// Whether the stretch starts, and ends, where the piece does.
-    from_start: bool,
-    to_end: bool,
-    /// `r - m` and `r + m`, each as value at w = 0 and slope.
-    less: (f64, f64),
-    more: (f64, f64),
-}
+/// Corners along a conic.
+struct Sampled(ConicPiece);
 
-impl ConicPiece {
-    fn new(from: Station, to: Station, lean: &Lean, reach: f64) -> Option<Self> {
-        let (start, end) = (lean.w_at(from.t), lean.w_at(to.t));
-        let growth = (to.r - from.r) / (end - start);
-        let base = from.r - growth * start;
-        let (less, more) = ((base - lean.m0, growth - lean.m1), (base + lean.m0, growth + lean.m1));
-        let (mut low, mut high) = (start.max(-reach), end.min(reach));
-        for (value, slope) in [less, more] {
-            (low, high) = not_negative((low, high), value, slope)?;
-        }
-        (low < high).then_some(Self { low, high, from_start: low <= start, to_end: high >= end, less, more })
-    }
-
-    fn height(&self, w: f64) -> f64 {
-        let (less, more) = (self.less.0 + self.less.1 * w, self.more.0 + self.more.1 * w);
-        (less * more).max(0.0).sqrt()
-    }
-
+impl Sampled {
     /// The corner at `angle` from -90 to 90 degrees: spaced as on an ellipse, closer toward both ends.
     fn corner(&self, angle: f64) -> Point {
-        let w = (self.low + self.high) / 2.0 + (self.high - self.low) / 2.0 * angle.sin();
-        let w = w.clamp(self.low, self.high);
-        Point::new(w, self.height(w))
+        let Self(piece) = self;
+        let w = (piece.low + piece.high) / 2.0 + (piece.high - piece.low) / 2.0 * angle.sin();
+        let w = w.clamp(piece.low, piece.high);
+        Point::new(w, piece.height(w))
     }
 
     fn sample(&self, tolerance: f64, half: &mut Half) {
@@ -281,27 +230,27 @@ impl Half {
 
     /// Where it ends on the line at `w`: its corners there, lower first, for the outline around it to share. Edges that
     /// lie on each other cancel only from corner to the same corner; otherwise rounding leaves a crack.
-    fn end_on(&self, w: f64, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+    fn end_on(&self, w: f64, lean: &AxisInPlane) -> Option<[[f64; 2]; 2]> {
         self.corners_on(w, self.corners.len().checked_sub(1)?, lean)
     }
 
     /// Where it starts on the line at `w`: its corners there, upper first.
-    fn start_on(&self, w: f64, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+    fn start_on(&self, w: f64, lean: &AxisInPlane) -> Option<[[f64; 2]; 2]> {
         self.corners_on(w, 0, lean).map(|[lower, upper]| [upper, lower])
     }
 
-    fn corners_on(&self, w: f64, index: usize, lean: &Lean) -> Option<[[f64; 2]; 2]> {
+    fn corners_on(&self, w: f64, index: usize, lean: &AxisInPlane) -> Option<[[f64; 2]; 2]> {
         let corner = self.moved(index);
         let on_line = (corner.x - w).abs() < ON_END && corner.y > 0.0;
-        on_line.then(|| [-corner.y, corner.y].map(|h| lean.in_plane(corner.x, h - lean.q0)))
+        on_line.then(|| [-corner.y, corner.y].map(|h| in_plane(lean, corner.x, h - lean.q0)))
     }
 
     /// The whole outline in plane coordinates, counter-clockwise.
-    fn close(&self, lean: &Lean) -> Vec<[f64; 2]> {
+    fn close(&self, lean: &AxisInPlane) -> Vec<[f64; 2]> {
         let moved: Vec<Point> = (0..self.corners.len()).map(|i| self.moved(i)).collect();
         let lower = moved.iter().map(|c| Point::new(c.x, -c.y));
         let upper = moved.iter().rev().filter(|c| c.y > 0.0).copied();
-        lower.chain(upper).map(|c| lean.in_plane(c.x, c.y - lean.q0)).collect()
+        lower.chain(upper).map(|c| in_plane(lean, c.x, c.y - lean.q0)).collect()
     }
 
     /// A corner moved off the curve, so that the chords on both sides enclose the curve's own area.
