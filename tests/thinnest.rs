@@ -1,6 +1,7 @@
 //! The thinnest wall against many points of the surface: tips, lips and small patches are not passed over.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
+use std::cell::OnceCell;
 use std::f64::consts::TAU;
 
 use proptest::prelude::*;
@@ -77,14 +78,19 @@ impl<'a> Sampled<'a> {
         kept.then(|| self.solid.to_outside(point).distance)
     }
 
-    /// The least wall of many places, and of ever nearer ones around the best of them.
+    /// The least wall of many places, and of ever nearer ones around the best of them. Places beyond the outside count
+    /// where kept wood lies beside their hole: in the open air there is no wall.
     fn least(&self, rng: &mut Random, count: usize) -> Option<f64> {
         let mut uniform = || rng.uniform();
+        let air = OnceCell::new();
+        let counts = |wall: &f64, piece: usize, part: f64, clock: f64| {
+            *wall > 0.0 || !air.get_or_init(|| OpenAir::of(self)).holds(piece, part, clock)
+        };
         let pieces = self.outline.len() - 1;
         let mut low: Vec<(f64, usize, f64, f64)> = Vec::new();
         for i in 0..count {
             let (piece, part, clock) = (i % pieces, uniform(), TAU * uniform());
-            if let Some(wall) = self.wall(piece, part, clock) {
+            if let Some(wall) = self.wall(piece, part, clock).filter(|wall| counts(wall, piece, part, clock)) {
                 low.push((wall, piece, part, clock));
             }
         }
@@ -97,12 +103,76 @@ impl<'a> Sampled<'a> {
                 if !(0.0..=1.0).contains(&part) {
                     continue;
                 }
-                if let Some(wall) = self.wall(best.1, part, clock).filter(|wall| *wall < best.0) {
+                let lower = self.wall(best.1, part, clock).filter(|wall| *wall < best.0);
+                if let Some(wall) = lower.filter(|wall| counts(wall, best.1, part, clock)) {
                     (best.0, best.2, best.3) = (wall, part, clock);
                 }
             }
         }
         low.iter().map(|best| best.0).reduce(f64::min)
+    }
+}
+
+/// The holes in a surface that have no kept wood beside them, on a grid: filled from cell to cell.
+struct OpenAir {
+    rows: usize,
+    /// By row and column: whether the cell lies in such a hole; `None` where it lies in no hole.
+    cells: Vec<Option<bool>>,
+}
+
+impl OpenAir {
+    const ROWS_OF_A_PIECE: usize = 96;
+    const COLUMNS: usize = 144;
+
+    fn of(sampled: &Sampled<'_>) -> Self {
+        let rows = (sampled.outline.len() - 1) * Self::ROWS_OF_A_PIECE;
+        let walls: Vec<Option<f64>> = (0..rows * Self::COLUMNS)
+            .map(|i| {
+                let (row, column) = (i / Self::COLUMNS, i % Self::COLUMNS);
+                let part = ((row % Self::ROWS_OF_A_PIECE) as f64 + 0.5) / Self::ROWS_OF_A_PIECE as f64;
+                sampled.wall(row / Self::ROWS_OF_A_PIECE, part, TAU * (column as f64 + 0.5) / Self::COLUMNS as f64)
+            })
+            .collect();
+        let mut air = Self { rows, cells: vec![None; walls.len()] };
+        for first in 0..walls.len() {
+            if air.cells[first].is_some() || walls[first].is_none_or(|wall| wall > 0.0) {
+                continue;
+            }
+            let (mut hole, mut has_wood, mut next) = (vec![first], false, 0);
+            air.cells[first] = Some(true);
+            while let Some(&cell) = hole.get(next) {
+                next += 1;
+                for beside in air.around(cell / Self::COLUMNS, cell % Self::COLUMNS) {
+                    match walls[beside] {
+                        Some(wall) if wall > 0.0 => has_wood = true,
+                        Some(_) if air.cells[beside].is_none() => {
+                            air.cells[beside] = Some(true);
+                            hole.push(beside);
+                        }
+                        _ => {}
+                    }
+                }
+            }
+            hole.into_iter().for_each(|cell| air.cells[cell] = Some(!has_wood));
+        }
+        air
+    }
+
+    /// A cell and those around it.
+    fn around(&self, row: usize, column: usize) -> Vec<usize> {
+        let rows = row.saturating_sub(1)..=(row + 1).min(self.rows - 1);
+        let columns = [Self::COLUMNS - 1, 0, 1].map(|off| (column + off) % Self::COLUMNS);
+        rows.flat_map(|row| columns.map(|column| row * Self::COLUMNS + column)).collect()
+    }
+
+    /// Whether a place is in such a hole: one of the cells about it is, and none is in a hole with wood beside it.
+    fn holds(&self, piece: usize, part: f64, clock: f64) -> bool {
+        let row = piece * Self::ROWS_OF_A_PIECE
+            + ((part * Self::ROWS_OF_A_PIECE as f64) as usize).min(Self::ROWS_OF_A_PIECE - 1);
+        let column = (clock.rem_euclid(TAU) / TAU * Self::COLUMNS as f64) as usize % Self::COLUMNS;
+        let about = self.around(row, column);
+        let is = |wanted: bool| about.iter().any(|cell| self.cells[*cell] == Some(wanted));
+        is(true) && !is(false)
     }
 }
 
