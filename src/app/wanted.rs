@@ -120,7 +120,7 @@ pub fn SayWhatYouWant(
         <section class="card" aria-labelledby="wanted">
             <h2 id="wanted">{if of_design { "What it is for" } else { "Say what you want" }}</h2>
             <p>{if of_design {
-                "Skewline looks for a scoop that works from your wood, with your bits, and puts it in place of this one."
+                "Skewline looks for a scoop that works from your wood, with your bits, and puts it in place of this one. What is yours follows again; Undo brings it back."
             } else {
                 "A scoop bored from the end. Skewline looks for one that works from your wood, with your bits."
             }}</p>
