@@ -97,7 +97,9 @@ test('three whole values stand under the drawing on a phone, two on a small one'
     await untilKnown(page, 'Crosses axis A at');
     const panel = page.tab.locator('.panel');
     // Past the heading, as a thumb would have it.
-    await panel.evaluate((it) => it.querySelector('.value-row').scrollIntoView({ block: 'start' }));
+    await panel.evaluate((it) => {
+      it.scrollTop += it.querySelector('.value-row').getBoundingClientRect().top - it.getBoundingClientRect().top;
+    });
     await page.nextFrame();
     const whole = await panel.evaluate((it) => {
       const seen = it.getBoundingClientRect();

@@ -88,11 +88,11 @@ describe('a finger on the panel', () => {
 
   test('a slider still answers to keys, and tells where no check stops', async (t) => {
     await open(t, 'Handle');
-    await page.slider('Tilt').press('ArrowRight');
+    await page.slider('Tilt').press('ArrowLeft');
     await page.untilFigure('Handle', await page.entry('Tilt').inputValue());
     await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-range')?.textContent.trim());
     const told = await page.slider('Tilt').evaluate((it) => document.getElementById(it.getAttribute('aria-describedby')).textContent);
-    assert.match(told, /^No check stops from [\d.]+\u00b0 to [\d.]+\u00b0\.$/);
+    assert.match(told, /^No check stops from [\d.]+\u00b0 to [\d.]+\u00b0\.( Higher, [^.]+ stops it\.)?$/);
     assert.deepEqual(visitor.problems, []);
   });
 });
@@ -100,8 +100,8 @@ describe('a finger on the panel', () => {
 test('a mouse drags the thumb, and a click on the track moves it there', async (t) => {
   const { visitor, page } = await visit(t, site, { size: WIDE });
   await page.openGroup('Handle');
-  // Checks that arrive move what is below them.
-  await page.untilFigured();
+  // Checks that arrive move what is below them, and the slider lies about the range of its value.
+  await page.tab.waitForFunction(() => document.querySelector('#value-axes-0--tilt-deg-range')?.textContent.trim());
   const box = await page.slider('Tilt').boundingBox();
   const y = box.y + box.height / 2;
   const [low, high] = await page.slider('Tilt').evaluate((it) => [Number(it.min), Number(it.max)]);
@@ -110,7 +110,7 @@ test('a mouse drags the thumb, and a click on the track moves it there', async (
   assert.ok(await page.slider('Tilt').evaluate((it) => document.activeElement === it), 'it has the focus');
   await page.drag({ x: box.x + box.width / 2, y }, { x: box.x + box.width / 4, y: y + 60 });
   const quarter = Number(await page.entry('Tilt').inputValue());
-  assert.ok(quarter < (low + high) / 2 - 3, `${quarter}`);
+  assert.ok(quarter < (low + high) / 2 - (high - low) / 8, `${quarter}`);
   await page.button('Undo').click();
   await page.button('Undo').click();
   assert.ok(await page.button('Undo').isDisabled());
