@@ -4,8 +4,8 @@
 use proptest::prelude::*;
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
 use skewline::figures::wall::walls;
-use skewline::geometry::envelope::{kept_radius, radius_clear_of};
-use skewline::geometry::tapers::{Gate, fewest};
+use skewline::geometry::region::envelope::{kept_radius, radius_clear_of};
+use skewline::geometry::region::tapers::{Gate, fewest};
 use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Station, Vector};
 
 mod support;

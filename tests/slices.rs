@@ -15,7 +15,7 @@ use skewline::design::{Design, Piece, Shop, starters};
 use skewline::figures::slices::{MOST_WORK, SLICE};
 use skewline::figures::{Extent, Whole, in_slices, shape_within, work_out};
 use skewline::form::edit::accepted;
-use skewline::geometry::pace::spent;
+use skewline::geometry::line::pace::spent;
 use skewline::geometry::shadow;
 use skewline::shelf::{Imported, read, write_design};
 use support::{arbitrary, heavy};

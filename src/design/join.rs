@@ -4,9 +4,9 @@ use super::cut::{Cut, Pass, PassProfile};
 use super::document::Design;
 use super::piece_error::PieceError;
 use super::shop::Limits;
-use crate::geometry::clearance::Clearance;
-use crate::geometry::envelope::{kept_radius, radius_clear_of};
-use crate::geometry::tapers::{Gate, fewest};
+use crate::geometry::region::clearance::Clearance;
+use crate::geometry::region::envelope::{kept_radius, radius_clear_of};
+use crate::geometry::region::tapers::{Gate, fewest};
 use crate::geometry::{Axis, Fill, Meridian, Pace, Region, Revolved, Role, Station, Vector};
 
 /// What a pass must leave, station by station along its own axis.

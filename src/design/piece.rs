@@ -12,7 +12,7 @@ use super::join::{self, JoinLine};
 use super::piece_error::PieceError;
 use super::profile::{Curve, Node};
 use super::shop::Limits;
-use crate::geometry::pace::poll_once;
+use crate::geometry::line::pace::poll_once;
 use crate::geometry::{
     Axis, AxisError, FLATTENING, Fill, FittedPlug, HalfSpace, Meridian, Pace, Region, Removal, Revolved, Role, Sawn,
     Section, Segment, Solid, Station, Stock, Vector, arc_points, at_once,

@@ -4,7 +4,7 @@
 
 use super::clip::{Frame, clip_segment};
 use super::frame::Point;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 
 /// A straight stroke.
 pub type Stroke = (Point, Point);

@@ -10,7 +10,7 @@ use crate::figures::Shape;
 use crate::figures::checks::BROKEN_THROUGH;
 use crate::figures::fin::Fin;
 use crate::form::moves;
-use crate::geometry::section::{region_outlines, section};
+use crate::geometry::plane::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
 
 /// A thickness of what is left, in mm, as text without its unit: never negative.

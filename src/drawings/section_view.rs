@@ -18,7 +18,7 @@ use super::theme::Theme;
 use crate::design::{AxisName, Piece, Units};
 use crate::figures::Place;
 use crate::figures::wall::WallPoint;
-use crate::geometry::section::{region_outlines, section};
+use crate::geometry::plane::section::{region_outlines, section};
 use crate::geometry::{Axis, Plane, Role, Section, Solid, Vector};
 
 /// A section at a station.

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{Bit, BitKind, Cut, Design, Piece, Shop};
-use crate::geometry::order::sort_by_number_falling;
+use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved, Station};
 
 /// The boring of one hollow.

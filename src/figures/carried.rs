@@ -71,7 +71,7 @@ pub fn carried(design: &Design, piece: &Piece, shop: &Shop) -> Carried {
         }
     }
     let inside = |thrust: &Thrust| thrust.inside_rim_mm.unwrap_or(f64::MAX).min(-thrust.outside_mm);
-    crate::geometry::order::sort_by_number(&mut thrusts, inside);
+    crate::geometry::line::order::sort_by_number(&mut thrusts, inside);
     Carried { lack, thrusts, loose }
 }
 

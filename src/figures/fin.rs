@@ -7,7 +7,7 @@ use smallvec::SmallVec;
 
 use super::place::Place;
 use crate::design::{Cut, Design, Piece};
-use crate::geometry::order::{sort_by_number_falling, sort_pairs};
+use crate::geometry::line::order::{sort_by_number_falling, sort_pairs};
 use crate::geometry::{Ray, Revolved, Section, Vector};
 
 /// Rough wood that no pass reaches, between passes.

@@ -43,7 +43,7 @@ pub fn marks_apart(marks: &[AxisMarks], is_used: impl Fn(AxisName) -> bool, cent
         }
         found.extend(nearest);
     }
-    crate::geometry::order::sort_by_number(&mut found, |it| it.apart_mm - it.least_mm);
+    crate::geometry::line::order::sort_by_number(&mut found, |it| it.apart_mm - it.least_mm);
     found
 }
 

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::design::Piece;
-use crate::geometry::search::bisect;
+use crate::geometry::line::search::bisect;
 use crate::geometry::{Region, Removal, Revolved, Role, Vector};
 
 /// The least section, from axis A outward.

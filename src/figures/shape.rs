@@ -17,7 +17,7 @@ use crate::design::entry::Units;
 use crate::design::validation::Problem;
 use crate::design::validation::weight::too_big;
 use crate::design::{Design, Piece, PieceError, Shop};
-use crate::geometry::pace::poll_once;
+use crate::geometry::line::pace::poll_once;
 use crate::geometry::{Pace, at_once};
 
 /// The shape of a design.

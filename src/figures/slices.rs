@@ -10,7 +10,7 @@ use super::parts::Parts;
 use super::report::Worked;
 use super::shape::Shape;
 use crate::design::{Design, Shop};
-use crate::geometry::pace::{Pace, poll_once, spent};
+use crate::geometry::line::pace::{Pace, poll_once, spent};
 
 /// The work of one slice, in [units](crate::geometry::pace): a few milliseconds natively.
 pub const SLICE: u64 = 150_000;

@@ -11,7 +11,7 @@ use crate::form::edit::with_number;
 use crate::form::own::follows;
 use crate::form::{Field, Group, Row, Section, point_count, sections};
 use crate::geometry::at_once;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 
 /// The most designs that are worked out in full for the cures of one check.
 pub const MOST_TRIED: usize = 240;

@@ -12,7 +12,7 @@ use crate::design::units::MM_PER_INCH;
 use crate::design::{LengthUnit, Shop};
 use crate::figures::strength::STEEPEST_OF_TABLE;
 use crate::geometry::at_once;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 
 /// The most designs that are worked out in full before a search ends.
 pub const MOST_TRIALS: usize = 240;

@@ -12,7 +12,7 @@ use super::store::{Store, StoreError};
 use crate::design::Design;
 use crate::design::entry::Units;
 use crate::design::validation::bounds::NAME_LETTERS;
-use crate::geometry::order::sort_by_number_falling;
+use crate::geometry::line::order::sort_by_number_falling;
 
 /// Where the entries of designs begin.
 pub(super) const DESIGN_PREFIX: &str = "skewline/design/";

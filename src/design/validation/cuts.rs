@@ -11,7 +11,7 @@ use crate::design::cut::{
 use crate::design::document::Design;
 use crate::design::plug::{Misfit, misfit};
 use crate::design::text::capital;
-use crate::geometry::curve::arc_is_single_valued;
+use crate::geometry::region::curve::arc_is_single_valued;
 use kurbo::Point;
 
 /// A cut to be judged: its place in the document, what to call it, and the design around it.

@@ -6,7 +6,7 @@ use super::bounds;
 use super::report::Report;
 use super::words::{Part, Sentence, length, span, words};
 use crate::design::profile::{Curve, Node};
-use crate::geometry::curve::arc_is_single_valued;
+use crate::geometry::region::curve::arc_is_single_valued;
 use kurbo::Point;
 use kurbo::Vec2;
 

@@ -8,7 +8,7 @@ use crate::figures::Worked;
 use crate::figures::support::datum_mm;
 use crate::form::nodes_of;
 use crate::geometry::Axis;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 use kurbo::Point;
 
 /// Least width of a stick, in mm, and how much of the paper's width sticks side by side may take.

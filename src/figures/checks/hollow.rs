@@ -9,7 +9,7 @@ use crate::figures::cut_name::cut_name;
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
 use crate::form::Field;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 
 /// The checks that hollows bring.
 pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words: Words) -> Vec<Check> {

@@ -15,7 +15,7 @@ pub use check::{BROKEN_THROUGH, Check, CheckName, CheckUnit, Verdict, Words};
 use super::report::Figures;
 use crate::design::{Design, Piece, Shop};
 use crate::geometry::Mass;
-use crate::geometry::order::sort_by_number_falling;
+use crate::geometry::line::order::sort_by_number_falling;
 
 /// Every check, the worst first; among equals, in the order of the work.
 #[must_use]

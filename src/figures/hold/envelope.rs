@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::pitch::Pitch;
 use crate::geometry::Vector;
-use crate::geometry::pace::spend;
+use crate::geometry::line::pace::spend;
 
 /// Straight pieces in a chunk.
 const CHUNK: usize = 4;

@@ -10,7 +10,7 @@ use super::support::Support;
 use super::vessel::Vessel;
 use crate::geometry::Vector;
 use crate::geometry::at_once;
-use crate::geometry::pace::{Pace, spend};
+use crate::geometry::line::pace::{Pace, spend};
 
 /// Contents in one pose.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

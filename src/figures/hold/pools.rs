@@ -1,7 +1,7 @@
 //! Contents that a ridge keeps apart.
 
 use super::elements::Elements;
-use crate::geometry::order::{sort_by_number, sort_by_number_falling};
+use crate::geometry::line::order::{sort_by_number, sort_by_number_falling};
 use crate::geometry::{Fill, Revolved, Vector};
 
 /// Groups of elements touch when their middles are nearer than this many elements' sides.

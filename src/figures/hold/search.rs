@@ -1,6 +1,6 @@
 //! The greatest value of a function of one number.
 
-use crate::geometry::search::golden_maximum_within;
+use crate::geometry::line::search::golden_maximum_within;
 
 /// Where `value` is greatest between `low` and `high`, to within `tolerance`: the best of `steps` + 1 places, then
 /// narrowed between its neighbours. Of two peaks nearer than a step, either may be found.

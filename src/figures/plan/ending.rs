@@ -5,7 +5,7 @@ use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, EndPlane, Side};
 use crate::figures::support::{HeadEnd, TailEnd, datum_mm};
 use crate::figures::turning::Operation;
-use crate::geometry::search::bisect_within;
+use crate::geometry::line::search::bisect_within;
 use crate::geometry::{Region, Vector};
 
 /// Steps in which the end of a saw line is looked for.

@@ -8,7 +8,7 @@ use serde::Serialize;
 pub use pose::Pose;
 
 use crate::design::Piece;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 use crate::geometry::{Mass, Pace, at_once, shadow_in_slices};
 
 /// How the finished piece lies on a table, without roll.

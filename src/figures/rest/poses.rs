@@ -5,8 +5,8 @@
 //! edge lies on the table with the centre over it, or on a curve where that passes nothing.
 
 use super::pose::{Contact, Pose};
-use crate::geometry::curve::farthest_along;
-use crate::geometry::meridian::Bent;
+use crate::geometry::region::curve::farthest_along;
+use crate::geometry::region::meridian::Bent;
 use crate::geometry::{Corner, Flats, Pace, Region, State, Vector, finer_in_slices};
 use kurbo::Point;
 use kurbo::Vec2;

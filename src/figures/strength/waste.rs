@@ -11,7 +11,7 @@ use crate::design::{AxisName, Cut, Design, Piece};
 use crate::figures::place::Place;
 use crate::figures::wood::Timber;
 use crate::figures::wood::moisture::wet_share;
-use crate::geometry::order::sort_by_number_falling;
+use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::{Axis, Bending, Pace, Plane, State, Vector, at_once, square_parts};
 
 /// The weakest section after one pass, on its axis between the centres.

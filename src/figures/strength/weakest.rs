@@ -1,6 +1,6 @@
 //! Where along an axis something is weakest.
 
-use crate::geometry::search::golden_maximum;
+use crate::geometry::line::search::golden_maximum;
 use crate::geometry::{Axis, Bending, Fill, Pace, Region, Revolved, State, Station, spokes, square_section};
 
 /// Even stations of the first scan.

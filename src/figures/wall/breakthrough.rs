@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::point::WallPoint;
 use super::sheet::WallSheet;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 use crate::geometry::surface::{HolePart, Near, Patch, Spot, Start};
 use crate::geometry::{Pace, Vector};
 

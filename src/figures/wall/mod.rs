@@ -18,7 +18,7 @@ pub use opening::OpeningReach;
 pub use point::{WallMap, WallPoint};
 
 use crate::design::Piece;
-use crate::geometry::order::sort_by_number;
+use crate::geometry::line::order::sort_by_number;
 use crate::geometry::surface::HollowSurface;
 use crate::geometry::{Pace, Solid, Vector, at_once};
 use sheet::{Field, WallSheet};

@@ -1,7 +1,7 @@
 //! The surfaces of two hollows beside each other.
 
 use super::sheet::SheetPoint;
-use crate::geometry::revolved::Revolved;
+use crate::geometry::region::revolved::Revolved;
 
 /// Surfaces nearer to each other than this, in mm, coincide.
 pub const SAME: f64 = 1e-7;

@@ -2,10 +2,10 @@
 
 use super::beside::{SAME, beside};
 use super::sheet::Sheet;
-use crate::geometry::axis::Axis;
-use crate::geometry::intervals::Intervals;
-use crate::geometry::revolved::{Ray, Revolved};
-use crate::geometry::station::Station;
+use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::station::Station;
+use crate::geometry::line::intervals::Intervals;
+use crate::geometry::region::revolved::{Ray, Revolved};
 use crate::geometry::surface::Spot;
 
 /// Whether two axes lie on one line, to [`SAME`] over a metre.

@@ -7,12 +7,12 @@ use smallvec::{SmallVec, smallvec};
 use super::beside::SAME;
 use super::kept::{Ending, HollowSurface, NEARLY, Shape};
 use super::patch::{Bend, Tangent, View};
-use crate::geometry::region::Region;
-use crate::geometry::revolved::{Fill, Revolved};
-use crate::geometry::sawn::Sawn;
-use crate::geometry::station::Station;
-use crate::geometry::stock::{Section, Stock};
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::station::Station;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::region::removed::Region;
+use crate::geometry::region::revolved::{Fill, Revolved};
+use crate::geometry::region::sawn::Sawn;
+use crate::geometry::region::stock::{Section, Stock};
 
 /// Bounds of how deep points of a patch lie behind the faces of what takes it: of a point that escapes one is negative.
 pub(super) type Ways = SmallVec<[Tangent; 3]>;

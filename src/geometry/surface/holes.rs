@@ -6,7 +6,7 @@ use super::lower::Lower;
 use super::near::Near;
 use super::patch::{Patch, View};
 use super::thinnest::{Start, Thinnest};
-use crate::geometry::pace::Pace;
+use crate::geometry::line::pace::Pace;
 
 /// A patch of the sheet with a part of a hole in it.
 #[derive(Clone, Copy, Debug, PartialEq)]

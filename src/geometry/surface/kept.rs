@@ -3,12 +3,12 @@
 use super::beside::{SAME, beside};
 use super::coaxial;
 use super::sheet::{Sheet, SheetPoint, Spot};
-use crate::geometry::intervals::Intervals;
-use crate::geometry::region::Region;
-use crate::geometry::revolved::Revolved;
-use crate::geometry::solid::{Limit, Removal, Role, Solid};
-use crate::geometry::stock::Stock;
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::line::intervals::Intervals;
+use crate::geometry::region::removed::Region;
+use crate::geometry::region::revolved::Revolved;
+use crate::geometry::region::solid::{Limit, Removal, Role, Solid};
+use crate::geometry::region::stock::Stock;
 
 /// Surfaces of two hollows nearer to each other than this, in mm, count as one where the thinnest wall is looked for.
 pub(super) const NEARLY: f64 = 0.002;

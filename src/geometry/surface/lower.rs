@@ -6,12 +6,12 @@ use smallvec::SmallVec;
 use super::escape::{Escapes, line_under};
 use super::near::Near;
 use super::patch::{Bend, Tangent, View, Way};
-use crate::geometry::region::Region;
-use crate::geometry::revolved::{Fill, Revolved};
-use crate::geometry::solid::{Role, Solid};
-use crate::geometry::station::Station;
-use crate::geometry::stock::Section;
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::station::Station;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::region::removed::Region;
+use crate::geometry::region::revolved::{Fill, Revolved};
+use crate::geometry::region::solid::{Role, Solid};
+use crate::geometry::region::stock::Section;
 
 /// A patch, and what of the outside may be nearer to it than `enough` mm.
 pub(super) struct Lower<'a, 'b> {

@@ -17,6 +17,7 @@ mod patch;
 mod ring;
 mod sheet;
 mod thinnest;
+pub mod unroll;
 
 pub use beside::SAME;
 pub use holes::{HolePart, SplitAtHoles};

@@ -7,7 +7,7 @@ use smallvec::{SmallVec, smallvec};
 
 use super::sheet::{Sheet, SheetPoint, Spot};
 use crate::geometry::Station;
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::vector::Vector;
 
 /// A patch of a sheet: a stretch of the meridian by a stretch of the clock, in mm and radians.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,13 +5,13 @@ use super::coaxial::on_one_line;
 use super::kept::HollowSurface;
 use super::lower::from_strip;
 use super::near::Near;
-use crate::geometry::axis::Axis;
-use crate::geometry::region::Region;
-use crate::geometry::revolved::{Fill, Revolved};
-use crate::geometry::solid::Role;
-use crate::geometry::station::Station;
-use crate::geometry::stock::{Section, Stock};
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::station::Station;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::region::removed::Region;
+use crate::geometry::region::revolved::{Fill, Revolved};
+use crate::geometry::region::solid::Role;
+use crate::geometry::region::stock::{Section, Stock};
 use kurbo::Vec2;
 
 /// A ring: where its meridian turns or ends, as `(t, r)` in mm, and a place in its middle.

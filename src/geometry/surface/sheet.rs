@@ -2,10 +2,10 @@
 
 use kurbo::Vec2;
 
-use crate::geometry::revolved::{Fill, Revolved};
-use crate::geometry::station::Station;
-use crate::geometry::stock::Stock;
-use crate::geometry::vector::Vector;
+use crate::geometry::frame::station::Station;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::region::revolved::{Fill, Revolved};
+use crate::geometry::region::stock::Stock;
 
 /// A place on a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -12,8 +12,8 @@ use super::lower::Lower;
 use super::near::Near;
 use super::patch::{Patch, View};
 use super::sheet::{SheetPoint, Spot};
-use crate::geometry::intervals::Intervals;
-use crate::geometry::pace::Pace;
+use crate::geometry::line::intervals::Intervals;
+use crate::geometry::line::pace::Pace;
 
 /// The least wall is found to this, in mm.
 pub const WITHIN: f64 = 0.01;

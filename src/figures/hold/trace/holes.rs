@@ -5,7 +5,7 @@ use std::f64::consts::{PI, TAU};
 use super::Tracer;
 use super::cell::{Cell, Spot};
 use crate::geometry::Vector;
-use crate::geometry::search::bisect;
+use crate::geometry::line::search::bisect;
 use crate::geometry::surface::Sheet;
 
 /// A point this near to a sheet lies on it, in mm.

@@ -1,0 +1,333 @@
+//! How wide a profile about one axis must stay, for what other axes still need.
+
+use std::f64::consts::TAU;
+
+use crate::geometry::Station;
+use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::vector::Vector;
+use crate::geometry::line::intervals::Intervals;
+use crate::geometry::line::order::sort_by_number_falling;
+use crate::geometry::region::revolved::{Fill, Ray, Revolved, SeenLine};
+use crate::geometry::spin::farthest::{Farthest, farthest_within};
+
+/// Directions tried around the axis before the widest are searched more finely.
+const COARSE: usize = 20;
+/// Refinements halve the step: the last is TAU / 20 / 2^10, 0.0003 rad, or 0.01 mm at 35 mm even across a sudden end.
+const REFINEMENTS: u32 = 10;
+
+/// The least radius about `about`, at station `t`, that contains every point which lies between the end planes of at
+/// least one of `later` and outside all of them: what later outside turning still needs there.
+///
+/// `None` where no later region reaches. In mm, within 0.01 mm.
+#[must_use]
+pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
+    let mut farthest: Option<(Farthest, usize)> = None;
+    for (place, region) in later.iter().enumerate() {
+        if let Some(found) = farthest_within(about, t, region)
+            && farthest.is_none_or(|(best, _)| found.distance > best.distance)
+        {
+            farthest = Some((found, place));
+        }
+    }
+    let (farthest, owner) = farthest?;
+    // Nothing lies farther out. Only where another region takes that point is it worth looking for one that is kept.
+    let taken = later.iter().enumerate().any(|(place, region)| place != owner && takes(region, farthest.inside));
+    if !taken {
+        return Some(farthest.distance);
+    }
+    let near: Vec<&Revolved> = later.iter().copied().filter(|r| may_touch(about, t, r, farthest.distance)).collect();
+    widest(&special_clocks(about, t, &near), f64::INFINITY, |clock, _| kept_reach(about, t, clock, &near))
+}
+
+/// Whether a point lies between a region's end planes and outside its profile.
+fn takes(region: &Revolved, point: Vector) -> bool {
+    let seen = region.axis.see(point);
+    let meridian = &region.meridian;
+    meridian.start() <= seen.t && seen.t <= meridian.end() && seen.radius() > meridian.greatest_at(seen.t)
+}
+
+/// Whether the plane at `t` meets the span of a region anywhere within `radius` of the axis.
+fn may_touch(about: &Axis, t: f64, region: &Revolved, radius: f64) -> bool {
+    let station = region.axis.see(about.point(t, 0.0, 0.0)).t;
+    let lean = radius * region.axis.along().cross(about.along()).length();
+    station + lean >= region.meridian.start() - 1e-9 && station - lean <= region.meridian.end() + 1e-9
+}
+
+/// Whether the plane at `t` meets the span of a region anywhere within its largest radius.
+fn reaches(about: &Axis, t: f64, region: &Revolved) -> bool {
+    let Some(pierced) = pierced(about, t, &region.axis) else { return true };
+    let along = region.axis.along().dot(about.along()).abs();
+    let lean = region.meridian.largest_radius() * (1.0 - along * along).max(0.0).sqrt() / along;
+    let station = region.axis.see(pierced).t;
+    let (from, to) = region.span();
+    station + lean >= from - 1e-9 && station - lean <= to + 1e-9
+}
+
+/// Where an axis pierces the plane square to `about` at `t`; `None` when it runs along the plane.
+fn pierced(about: &Axis, t: f64, axis: &Axis) -> Option<Vector> {
+    let along = axis.along().dot(about.along());
+    let centre = about.point(t, 0.0, 0.0);
+    (along.abs() > 1e-9).then(|| axis.origin() - axis.along() * ((axis.origin() - centre).dot(about.along()) / along))
+}
+
+/// The farthest kept point along one direction, in mm; `None` when nothing is kept there.
+///
+/// A point between a region's end planes is kept by it when it is within its profile; so what is kept is within some
+/// profile and not taken by another region.
+fn kept_reach(about: &Axis, t: f64, clock: f64, later: &[&Revolved]) -> Option<f64> {
+    let start = about.point(t, 0.0, 0.0);
+    let ray = Ray { start, direction: about.point(t, 1.0, clock) - start };
+    let kept = match later {
+        [region] => region.within_along(ray),
+        _ => {
+            let (mut within, mut gone) = (Intervals::none(), Intervals::none());
+            for region in later {
+                let inside = region.within_along(ray);
+                gone = gone.union(&region.span_along(ray).minus(&inside));
+                within = within.union(&inside);
+            }
+            within.minus(&gone)
+        }
+    };
+    let end = kept.last_end()?;
+    (end >= 0.0 && end.is_finite()).then_some(end)
+}
+
+/// The least radius about `about`, at station `t`, beyond which every point is at least `gap` from each of `solids`.
+///
+/// Zero where the solids are far. In mm, within 0.01 mm. Hollows about the same axis are exact.
+#[must_use]
+pub fn radius_clear_of(about: &Axis, t: f64, solids: &[&Revolved], gap: f64) -> f64 {
+    let mut clear: f64 = 0.0;
+    for solid in solids {
+        if is_past(about, t, solid, gap) {
+            continue;
+        }
+        let radius = if same_line(about, &solid.axis) && solid.fill != Fill::Beyond {
+            let t = solid.axis.see(about.point(t, 0.0, 0.0)).t;
+            Some(parallel_radius(solid, t, gap.max(0.0)))
+        } else {
+            let far = outer_bound(about, solid, gap);
+            let gap = gap.max(0.0);
+            widest(&[], far, |clock, floor| reach_clear_of(&Outward::new(about, t, clock, solid, gap), (floor, far)))
+        };
+        clear = clear.max(radius.unwrap_or(0.0));
+    }
+    clear
+}
+
+/// The radius at station `t` of the curve that stands `gap` off a solid's profile, on the outside: 0 where the solid is
+/// farther along. Exact for the chain.
+fn parallel_radius(solid: &Revolved, t: f64, gap: f64) -> f64 {
+    let chain = solid.meridian.points();
+    let (low, high) = (t - gap, t + gap);
+    if low > solid.meridian.end() {
+        return 0.0;
+    }
+    // The radius over a point of the profile that lies `along` from the station.
+    let over = |along: f64, radius: f64| radius + (gap * gap - along * along).max(0.0).sqrt();
+    let mut widest: f64 = 0.0;
+    if solid.fill == Fill::WithinOpen && low <= chain[0].t {
+        widest = over((chain[0].t - t).min(0.0), chain[0].r);
+    }
+    let first = solid.meridian.piece_at(low);
+    for piece in chain[first..].windows(2).take_while(|piece| piece[0].t <= high) {
+        let (from, to) = (piece[0], piece[1]);
+        if to.t <= from.t {
+            widest = widest.max(over(from.t - t, from.r.max(to.r)));
+            continue;
+        }
+        let slope = (to.r - from.r) / (to.t - from.t);
+        // The circle around the station touches the piece's line where that is as steep.
+        let touched = t + gap * slope / slope.hypot(1.0);
+        let at = touched.clamp(from.t, to.t);
+        widest = widest.max(over(at - t, from.r + slope * (at - from.t)));
+    }
+    widest
+}
+
+/// Whether the plane at `t` lies past the solid by more than the gap, on the side where the solid ends.
+pub(super) fn is_past(about: &Axis, t: f64, solid: &Revolved, gap: f64) -> bool {
+    let along = solid.axis.along().dot(about.along());
+    let lean = solid.meridian.largest_radius() * (1.0 - along * along).max(0.0).sqrt();
+    let ends = [solid.meridian.start(), solid.meridian.end()].map(|e| about.see(solid.axis.point(e, 0.0, 0.0)).t);
+    let (low, high) = (ends[0].min(ends[1]) - lean - gap, ends[0].max(ends[1]) + lean + gap);
+    let open = solid.fill == Fill::WithinOpen;
+    // An open mouth goes on without end, toward where the solid starts.
+    (t > high && !(open && along <= 0.0)) || (t < low && !(open && along >= 0.0))
+}
+
+/// A radius about `about` that the solid and its gap cannot pass; open mouths count to 1 m before their start.
+fn outer_bound(about: &Axis, solid: &Revolved, gap: f64) -> f64 {
+    let start = solid.meridian.start() - if solid.fill == Fill::WithinOpen { 1000.0 } else { 0.0 };
+    [start, solid.meridian.end()].iter().map(|t| about.see(solid.axis.point(*t, 0.0, 0.0)).radius()).fold(0.0, f64::max)
+        + solid.meridian.largest_radius()
+        + gap.max(0.0)
+        + 1.0
+}
+
+/// Steps at least this far, in mm: less would crawl along an end face that is only just clear.
+const SHORTEST_STEP: f64 = 0.01;
+/// More steps than this only an absurd solid takes; the radius reached by then is on the safe side.
+const MOST_STEPS: u32 = 6000;
+
+/// A line outward from an axis, seen from the axis of a solid to stay clear of.
+struct Outward<'a> {
+    solid: &'a Revolved,
+    gap: f64,
+    line: SeenLine,
+}
+
+impl<'a> Outward<'a> {
+    fn new(about: &Axis, t: f64, clock: f64, solid: &'a Revolved, gap: f64) -> Self {
+        let start = about.point(t, 0.0, 0.0);
+        let line = SeenLine::new(&solid.axis, Ray { start, direction: about.point(t, 1.0, clock) - start });
+        Self { solid, gap, line }
+    }
+
+    /// How much farther from the solid than the gap the point at a radius is.
+    fn free_at(&self, radius: f64) -> f64 {
+        self.solid.signed_distance_seen(self.line.station(radius), self.line.distance(radius)) - self.gap
+    }
+
+    /// The radius beyond which the line is outside the cylinder around the solid and its gap, if it enters that at all.
+    fn outermost(&self) -> Option<f64> {
+        if self.solid.fill == Fill::Beyond {
+            return Some(f64::INFINITY);
+        }
+        let (from, to) = self.solid.span();
+        let about = self.line.within_radius(self.solid.meridian.largest_radius() + self.gap + ROUNDING);
+        about.intersection(&self.line.between(from - self.gap - ROUNDING, to + self.gap + ROUNDING)).last_end()
+    }
+}
+
+/// What rounding may move a point of a line by, in mm.
+const ROUNDING: f64 = 1e-9;
+
+/// Walks in from `far`, or from where the solid may begin, by the free distance each time, so that it cannot step over the
+/// solid by more than [`SHORTEST_STEP`]. `None` once it is at `floor` or farther in, and still free.
+fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64> {
+    let free_at = |radius: f64| outward.free_at(radius);
+    let from = outward.outermost().unwrap_or(0.0).min(far);
+    if from <= 0.0 {
+        return Some(0.0);
+    }
+    if from <= floor {
+        return None;
+    }
+    let (mut radius, mut before) = (from, from);
+    for _ in 0..MOST_STEPS {
+        let free = free_at(radius);
+        if free < 1e-4 {
+            return Some(if free < 0.0 { boundary(radius, before, &free_at) } else { radius });
+        }
+        if radius <= floor {
+            return None;
+        }
+        before = radius;
+        radius -= free.max(SHORTEST_STEP);
+        if radius <= 0.0 {
+            return Some(0.0);
+        }
+    }
+    Some(radius)
+}
+
+/// Where the free distance comes to nothing between a radius without room and one with.
+fn boundary(without: f64, with: f64, free_at: &impl Fn(f64) -> f64) -> f64 {
+    let (mut p, mut q) = (without, with);
+    while q - p > 1e-5 {
+        let middle = (p + q) / 2.0;
+        if free_at(middle) < 0.0 { p = middle } else { q = middle }
+    }
+    q
+}
+
+/// Whether two axes are one line.
+pub(super) fn same_line(a: &Axis, b: &Axis) -> bool {
+    a.along().cross(b.along()).length() < 1e-12 && a.see(b.origin()).radius() < 1e-9
+}
+
+/// The largest value over the clock, none of which is over `most`: coarse steps and special directions first, then closer
+/// around the two best. `reach` is given what it has to be over: less need not be told.
+fn widest(special: &[f64], most: f64, reach: impl Fn(f64, f64) -> Option<f64>) -> Option<f64> {
+    let step = TAU / COARSE as f64;
+    let coarse = (0..COARSE).map(|i| i as f64 * step);
+    let mut seen: Vec<(f64, f64)> = Vec::with_capacity(COARSE + special.len());
+    for clock in coarse.chain(special.iter().copied()) {
+        let Some(r) = reach(clock, f64::NEG_INFINITY) else { continue };
+        if r >= most {
+            return Some(r);
+        }
+        seen.push((r, clock));
+    }
+    sort_by_number_falling(&mut seen, |(r, _)| *r);
+    let best = seen.first()?;
+    let runner_up = seen.iter().find(|s| angle_between(s.1, best.1) > 1.5 * step);
+    let refined = [Some(best), runner_up].into_iter().flatten().map(|start| refine(*start, step, &reach));
+    refined.reduce(f64::max)
+}
+
+fn angle_between(a: f64, b: f64) -> f64 {
+    let apart = (a - b).rem_euclid(TAU);
+    apart.min(TAU - apart)
+}
+
+fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64, f64) -> Option<f64>) -> f64 {
+    let (mut best, mut clock) = start;
+    let mut step = coarse_step;
+    for _ in 0..REFINEMENTS {
+        step /= 2.0;
+        let centre = clock;
+        for tried in [centre - step, centre + step] {
+            if let Some(r) = reach(tried, best).filter(|r| *r > best) {
+                (best, clock) = (r, tried);
+            }
+        }
+    }
+    best
+}
+
+/// Directions in which the widest point often lies: toward each later axis, away from it, and the corners where the
+/// later regions' end planes meet their profiles.
+fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
+    let mut clocks = Vec::with_capacity(6 * later.len());
+    for region in later {
+        if !reaches(about, t, region) {
+            continue;
+        }
+        if let Some(pierced) = pierced(about, t, &region.axis).map(|p| about.see(p)).filter(|p| p.radius() > 1e-9) {
+            let clock = pierced.clock();
+            clocks.extend([clock, clock + TAU / 2.0]);
+        }
+        let (first, last) = (region.meridian.points()[0], region.meridian.points()[region.meridian.points().len() - 1]);
+        for Station { t: station, r: radius } in [first, last] {
+            clocks.extend(corners(about, t, region, station, radius));
+        }
+    }
+    clocks
+}
+
+/// Clock directions of the points of the plane at `t` that lie on the region's end circle at `station`, nudged inside
+/// its span on both sides.
+fn corners(about: &Axis, t: f64, region: &Revolved, station: f64, radius: f64) -> Vec<f64> {
+    // On the end plane, points are origin + along station + right r sin + up r cos; the plane's height is linear in
+    // sin and cos.
+    let axis = &region.axis;
+    let plane = about.point(t, 0.0, 0.0);
+    let normal = about.along();
+    let constant = (axis.point(station, 0.0, 0.0) - plane).dot(normal);
+    let (a, b) = (radius * axis.right().dot(normal), radius * axis.up().dot(normal));
+    let size = a.hypot(b);
+    if size < 1e-12 || constant.abs() > size {
+        return Vec::new();
+    }
+    let (middle, spread) = (a.atan2(b), (-constant / size).acos());
+    let mut clocks = Vec::with_capacity(4);
+    for clock in [middle + spread, middle - spread] {
+        let seen = about.see(axis.point(station, radius, clock));
+        let towards = seen.clock();
+        clocks.extend([towards - 1e-7, towards + 1e-7]);
+    }
+    clocks
+}
