@@ -69,7 +69,7 @@ async function bindInParts(whole, folder) {
   for (const name of (await readdir(folder)).filter((it) => it.endsWith('.wasm'))) {
     const path = join(folder, name);
     // The stack comes first in memory, and its last kilobyte is never reached: offsets may be folded into addresses.
-    run('wasm-opt', ['-Oz', '--low-memory-unused', '--strip-producers', ...FEATURES.map((feature) => `--enable-${feature}`), path, '-o', path]);
+    run('wasm-opt', ['-Oz', '-Oz', '-Os', '-Oz', '--low-memory-unused', '--strip-producers', ...FEATURES.map((feature) => `--enable-${feature}`), path, '-o', path]);
   }
 }
 
