@@ -23,7 +23,7 @@ pub fn DesignPlace() -> impl IntoView {
             <FiguresLine />
             <PanelTabs />
             <main class="panel" id="main" aria-label=move || state.panel.get().name()>
-                <Show when=move || state.first_visit.get() && !state.can_undo()><Welcome /></Show>
+                <Show when=move || state.first_visit.get()><Welcome /></Show>
                 {move || panel(state.panel.get(), wide())}
             </main>
             <Show when=wide>
@@ -86,7 +86,10 @@ fn PanelTabs() -> impl IntoView {
                 type="button"
                 class="group"
                 aria-pressed=move || (state.panel.get() == panel).to_string()
-                on:click=move |_| state.panel.set(panel)
+                on:click=move |_| {
+                    state.first_visit.set(false);
+                    state.panel.set(panel);
+                }
             >
                 {panel.name()}
             </button>

@@ -52,7 +52,7 @@ impl Piece {
     }
 
     /// As [`resolve`](Self::resolve), where that takes no more than about so many units of
-    /// [work](crate::geometry::pace); else as [`resolve_drawn`](Self::resolve_drawn). And whether the joins are proposed.
+    /// [work](crate::geometry::Pace); else as [`resolve_drawn`](Self::resolve_drawn). And whether the joins are proposed.
     ///
     /// # Errors
     /// As [`resolve`](Self::resolve).

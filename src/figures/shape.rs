@@ -88,7 +88,7 @@ pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
     Ok(Shape::of(design, shop, Arc::new(piece)))
 }
 
-/// Works out the shape of a design without doing much more than so many units of [work](crate::geometry::pace): of a design
+/// Works out the shape of a design without doing much more than so many units of [work](crate::geometry::Pace): of a design
 /// with more to it, all but the walls.
 ///
 /// # Errors

@@ -12,7 +12,7 @@ use super::shape::Shape;
 use crate::design::{Design, Shop};
 use crate::geometry::line::pace::{Pace, poll_once, spent};
 
-/// The work of one slice, in [units](crate::geometry::pace): a few milliseconds natively.
+/// The work of one slice, in [units](crate::geometry::Pace): a few milliseconds natively.
 pub const SLICE: u64 = 150_000;
 /// More work than this, in units, is given up: minutes natively.
 pub const MOST_WORK: u64 = 6_000_000_000;
