@@ -126,3 +126,15 @@ fn a_number_that_is_not_there_has_no_range() {
     assert!(StopFreeSearch::new(&design, &Shop::default(), Field::AxisTilt(7)).is_none());
     assert_eq!(Units::default().least_shown(Quantity::Angle), 0.1);
 }
+
+/// A straight handle is OK, a handle tilted by a hair has its marks too close: the range ends before that stretch.
+#[test]
+fn a_stretch_that_stops_just_before_the_end_of_the_slider_is_no_part_of_the_range() {
+    let design = starters::demo();
+    let field = Field::AxisTilt(0);
+    let low = range(&design, field).low;
+    assert!(stops(&with(&design, field, 0.0).unwrap()).unwrap().is_empty());
+    assert!(!stops(&with(&design, field, 0.1).unwrap()).unwrap().is_empty());
+    assert_eq!(low.ended_by, EndedBy::Check(CheckName::Marks), "{low:?}");
+    assert!(low.value > 0.1 && low.value < 7.5, "{low:?}");
+}

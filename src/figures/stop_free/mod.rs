@@ -32,15 +32,17 @@ enum Outcome {
     Ended(EndedBy),
 }
 
-/// Shares of the way to an end that are tried one after the other, so that a near edge is not leapt over.
-const LEAPS: [f64; 4] = [1.0 / 64.0, 1.0 / 16.0, 1.0 / 4.0, 1.0];
+/// Shares of the way to an end that are tried one after the other, close together at both its ends: a near edge is not
+/// leapt over, nor is a stretch that fails just before an end that does not, as between a straight handle and a tilt whose
+/// marks stand clear of each other.
+const LEAPS: [f64; 8] = [1.0 / 64.0, 1.0 / 16.0, 1.0 / 4.0, 1.0 / 2.0, 3.0 / 4.0, 15.0 / 16.0, 63.0 / 64.0, 1.0];
 /// A value with which no check stops is looked for at these shares of the slider's range, either way.
 const FREE_AT: [f64; 7] = [1.0 / 64.0, 1.0 / 32.0, 1.0 / 16.0, 1.0 / 8.0, 1.0 / 4.0, 1.0 / 2.0, 1.0];
 
 /// A search for the range of one number.
 ///
 /// The number is moved in steps that the screen can show. Each end was tried, and so was the step past it. A stretch
-/// that fails between two leaps, each four times the one before, is missed.
+/// that fails between two of the places tried may be missed.
 #[derive(Clone, Debug)]
 pub struct StopFreeSearch {
     design: Design,
