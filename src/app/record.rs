@@ -83,6 +83,59 @@ fn place(state: State, line: &Measured) -> String {
     }
 }
 
+/// What is typed of one making and is not kept yet.
+#[derive(Clone, Copy)]
+struct Entry {
+    date: RwSignal<String>,
+    wood: RwSignal<String>,
+    wrong: RwSignal<String>,
+    change: RwSignal<String>,
+    holds: RwSignal<String>,
+    lines: StoredValue<Vec<Line>>,
+    planned_ml: Option<f64>,
+}
+
+impl Entry {
+    /// A form for the design as it is figured now, with what was left half filled in; `drafts` is how the names of its
+    /// drafts begin.
+    fn of(state: State, drafts: &str) -> Self {
+        let empty = |name: &str| drafted(format!("{drafts}{name}"), String::new());
+        let planned = untrack(|| {
+            state.finished(|it| {
+                let lines = to_measure(&it.design, &it.worked, it.shop.length_unit);
+                (lines, it.worked.figures.summary.holds_ml)
+            })
+        });
+        let (planned, planned_ml) = planned.unwrap_or_default();
+        let line = |planned: Measured| {
+            let typed = empty(&format!("{} {:.2} {}", called(planned.what), planned.at_mm, planned.axis));
+            Line { planned, typed }
+        };
+        Self {
+            date: drafted(format!("{drafts}date"), browser::day_for_file(now_ms())),
+            wood: empty("wood"),
+            wrong: empty("wrong"),
+            change: empty("change"),
+            holds: empty("holds"),
+            lines: StoredValue::new(planned.into_iter().map(line).collect()),
+            planned_ml,
+        }
+    }
+
+    /// The making that was typed, or what is wrong with it.
+    fn read(&self, state: State) -> Result<Making, String> {
+        let words = |typed: RwSignal<String>| typed.get_untracked().trim().to_owned();
+        Ok(Making {
+            date: self.date.get_untracked(),
+            wood: words(self.wood),
+            measured: self.lines.with_value(|lines| read_lines(state, lines))?,
+            holds: read_volume(&self.holds.get_untracked(), self.planned_ml)?,
+            went_wrong: words(self.wrong),
+            change_next: words(self.change),
+        })
+    }
+}
+
 #[component]
 fn LogForm(
     form: RwSignal<bool>,
@@ -90,69 +143,41 @@ fn LogForm(
     drafts: String,
 ) -> impl IntoView {
     let state = state();
-    let empty = |name: &str| drafted(format!("{drafts}{name}"), String::new());
-    let date = drafted(format!("{drafts}date"), browser::day_for_file(now_ms()));
-    let (wood, wrong, change, holds) = (empty("wood"), empty("wrong"), empty("change"), empty("holds"));
-    let (planned, planned_ml) = untrack(|| {
-        state.finished(|it| {
-            let lines = to_measure(&it.design, &it.worked, it.shop.length_unit);
-            (lines, it.worked.figures.summary.holds_ml)
-        })
-    })
-    .unwrap_or_default();
-    let line = |planned: Measured| {
-        let typed = empty(&format!("{} {:.2} {}", called(planned.what), planned.at_mm, planned.axis));
-        Line { planned, typed }
-    };
-    let lines: Vec<Line> = planned.into_iter().map(line).collect();
+    let entry = Entry::of(state, &drafts);
+    let reason = RwSignal::new(None::<String>);
     let done = move || {
         form.set(false);
         state.forget_drafts(&drafts);
     };
     let leave = done.clone();
-    let kept = StoredValue::new(lines.clone());
-    let reason = RwSignal::new(None::<String>);
-    let save = move |_| {
-        let measured = kept.with_value(|lines| read_lines(state, lines));
-        let filled = read_volume(&holds.get_untracked(), planned_ml);
-        let (measured, holds) = match (measured, filled) {
-            (Ok(measured), Ok(holds)) => (measured, holds),
-            (Err(why), _) | (_, Err(why)) => return reason.set(Some(why)),
-        };
-        let making = Making {
-            date: date.get_untracked(),
-            wood: wood.get_untracked().trim().to_owned(),
-            measured,
-            holds,
-            went_wrong: wrong.get_untracked().trim().to_owned(),
-            change_next: change.get_untracked().trim().to_owned(),
-        };
-        match state.add_making(making) {
-            Ok(()) => {
-                done();
-                state.notices.say(Notice::plain("Noted, and kept with the design."));
-            }
-            Err(why) => reason.set(Some(why)),
+    let save = move |_| match entry.read(state).and_then(|making| state.add_making(making)) {
+        Ok(()) => {
+            done();
+            state.notices.say(Notice::plain("Noted, and kept with the design."));
         }
+        Err(why) => reason.set(Some(why)),
     };
-    let rows = lines.into_iter().map(|line| {
-        let label = format!(
-            "{}{}, planned {}",
-            called(line.planned.what),
-            place(state, &line.planned),
-            length(state, line.planned.planned_mm)
-        );
-        text_field(label, line.typed, "decimal")
-    });
+    let measured = |line: &Line| {
+        let planned = &line.planned;
+        let (what, at) = (called(planned.what), place(state, planned));
+        text_field(format!("{what}{at}, planned {}", length(state, planned.planned_mm)), line.typed, "decimal")
+    };
+    let holds = |ml: f64| {
+        text_field(
+            format!("What it holds with its handle level, struck, in mL, planned {ml:.0}"),
+            entry.holds,
+            "decimal",
+        )
+    };
     view! {
         <div class="form">
-            {text_field("Date, as 2026-03-09", date, "text")}
-            {text_field("Wood", wood, "text")}
+            {text_field("Date, as 2026-03-09", entry.date, "text")}
+            {text_field("Wood", entry.wood, "text")}
             <p class="hint">"Measured on the finished piece; leave out what you did not measure."</p>
-            {rows.collect_view()}
-            {planned_ml.map(|ml| text_field(format!("What it holds with its handle level, struck, in mL, planned {ml:.0}"), holds, "decimal"))}
-            {text_field("What went wrong", wrong, "text")}
-            {text_field("What to change next time", change, "text")}
+            {entry.lines.with_value(|lines| lines.iter().map(measured).collect_view())}
+            {entry.planned_ml.map(holds)}
+            {text_field("What went wrong", entry.wrong, "text")}
+            {text_field("What to change next time", entry.change, "text")}
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=save>"Save"</button>

@@ -1,6 +1,7 @@
 //! The rule along the bottom edge of the side view: stations in the chosen unit, 0 at the bowl-end face.
 
 use plotters::prelude::DrawingBackend;
+use plotters_backend::DrawingErrorKind;
 
 use super::frame::Viewport;
 use super::pen::{Drawn, Pen};
@@ -16,6 +17,8 @@ pub const RULE_PX: f64 = 34.0;
 const APART_PX: f64 = 44.0;
 /// Small ticks stand at least this far apart, in CSS pixels.
 const TICKS_PX: f64 = 5.0;
+/// No more ticks than this are drawn, however far the sheet is drawn out.
+const MOST_TICKS: i64 = 2000;
 
 /// Width of the broadest letter that a number has in any font, bold too, in the font's size, and the least room between
 /// two numbers, in CSS pixels. The font is the system's own: nobody can say beforehand how broad it is.
@@ -71,45 +74,14 @@ pub(super) fn draw<DB: DrawingBackend>(
     ];
     pen.fill(&[strip], theme.paper, 1.0)?;
     pen.strokes(&[(Point::new(0.0, top), Point::new(sheet.width_px, top))], 1.0, theme.pencil, 1.0)?;
-    let (number_mm, ticks) = step(lengths.length, viewport.px_per_mm);
-    let tick_mm = number_mm / f64::from(ticks);
-    let (first, last) = (viewport.to_mm(Point::new(0.0, top)).x, viewport.to_mm(Point::new(sheet.width_px, top)).x);
-    let mut marks = Vec::new();
-    let mut numbers: Vec<(i64, f64, String)> = Vec::new();
-    let (first, last) = ((first / tick_mm).ceil() as i64, (last / tick_mm).floor() as i64);
-    for tick in first..=last.min(first.saturating_add(2000)) {
-        let mm = tick as f64 * tick_mm;
-        let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
-        let on_number = tick % i64::from(ticks) == 0;
-        marks.push((Point::new(x, top), Point::new(x, top + if on_number { 9.0 } else { 5.0 })));
-        if on_number {
-            numbers.push((tick / i64::from(ticks), x, number(mm, lengths)));
-        }
-    }
-    pen.strokes(&marks, 1.0, theme.pencil, 1.0)?;
-    let mut station = None;
-    if let Some(mm) = station_mm.filter(|mm| mm.is_finite()) {
-        let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
-        pen.fill(
-            &[vec![Point::new(x, top), Point::new(x + 7.0, top + 11.0), Point::new(x - 7.0, top + 11.0)]],
-            theme.focus,
-            1.0,
-        )?;
-        let words = lengths.bare(mm);
-        let half = broad_px(&words) / 2.0 + 2.0;
-        let x = if (-10.0..=sheet.width_px + 10.0).contains(&x) {
-            x.clamp(half, (sheet.width_px - half).max(half))
-        } else {
-            x
-        };
-        station = Some((x, half));
-        let text = Text::new(words, Point::new(x, top + 20.0), SMALL, theme.focus).bold();
-        let at = text.at;
-        places.write(text, &[at], true);
-    }
-    let every = every(&numbers, number_mm * viewport.px_per_mm);
-    let clear = |x: f64, half: f64| station.is_none_or(|(at, wide)| (x - at).abs() >= half + wide + ROOM_PX);
-    for (_, x, words) in numbers.into_iter().filter(|it| it.0 % every == 0) {
+    let ticks = Ticks::of(viewport, lengths, top);
+    pen.strokes(&ticks.marks, 1.0, theme.pencil, 1.0)?;
+    let station = match station_mm.filter(|mm| mm.is_finite()) {
+        Some(mm) => Some(draw_station(pen, places, (viewport, theme, lengths), mm)?),
+        None => None,
+    };
+    let clear = |x: f64, half: f64| station.is_none_or(|it| (x - it.x).abs() >= half + it.half_px + ROOM_PX);
+    for (x, words) in ticks.evenly_spaced() {
         // A number that would touch the marked station, or run off the sheet, is left out.
         if clear(x, broad_px(&words) / 2.0) {
             let text = Text::new(words, Point::new(x, top + 20.0), SMALL, theme.pencil);
@@ -119,6 +91,74 @@ pub(super) fn draw<DB: DrawingBackend>(
     }
     places.take(whole);
     Ok(())
+}
+
+/// The ticks in sight, and the number that stands on every so-manieth of them.
+struct Ticks {
+    marks: Vec<(Point, Point)>,
+    /// Which number from 0 it is, where it stands across the sheet in CSS pixels, and its words.
+    numbers: Vec<(i64, f64, String)>,
+    /// From one number to the next, in CSS pixels.
+    apart_px: f64,
+}
+
+impl Ticks {
+    /// The ticks of a rule whose upper edge lies at `top`.
+    fn of(viewport: &Viewport, lengths: Units, top: f64) -> Self {
+        let (number_mm, ticks) = step(lengths.length, viewport.px_per_mm);
+        let tick_mm = number_mm / f64::from(ticks);
+        let at_mm = |x_px: f64| viewport.to_mm(Point::new(x_px, top)).x;
+        let (first, last) = (at_mm(0.0) / tick_mm, at_mm(viewport.sheet.width_px) / tick_mm);
+        let (first, last) = (first.ceil() as i64, last.floor() as i64);
+        let mut it = Self { marks: Vec::new(), numbers: Vec::new(), apart_px: number_mm * viewport.px_per_mm };
+        for tick in first..=last.min(first.saturating_add(MOST_TICKS)) {
+            let mm = tick as f64 * tick_mm;
+            let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
+            let on_number = tick % i64::from(ticks) == 0;
+            it.marks.push((Point::new(x, top), Point::new(x, top + if on_number { 9.0 } else { 5.0 })));
+            if on_number {
+                it.numbers.push((tick / i64::from(ticks), x, number(mm, lengths)));
+            }
+        }
+        it
+    }
+
+    /// The numbers that can be written beside their neighbours, so that they stay evenly spaced.
+    fn evenly_spaced(self) -> impl Iterator<Item = (f64, String)> {
+        let every = every(&self.numbers, self.apart_px);
+        self.numbers.into_iter().filter(move |it| it.0 % every == 0).map(|it| (it.1, it.2))
+    }
+}
+
+/// The number of the station that is looked at, as it stands on the rule.
+#[derive(Clone, Copy)]
+struct Marked {
+    /// Its middle, in CSS pixels from the left.
+    x: f64,
+    /// Half the room that it needs, in CSS pixels.
+    half_px: f64,
+}
+
+/// Draws the station that is looked at: a pointer from the upper edge of the rule, and its number.
+fn draw_station<DB: DrawingBackend>(
+    pen: &mut Pen<'_, DB>,
+    places: &mut Places,
+    (viewport, theme, lengths): (&Viewport, &Theme, Units),
+    mm: f64,
+) -> Result<Marked, DrawingErrorKind<DB::ErrorType>> {
+    let width_px = viewport.sheet.width_px;
+    let top = viewport.sheet.height_px - RULE_PX;
+    let x = viewport.to_pixel(Point::new(mm, 0.0)).x;
+    let pointer = vec![Point::new(x, top), Point::new(x + 7.0, top + 11.0), Point::new(x - 7.0, top + 11.0)];
+    pen.fill(&[pointer], theme.focus, 1.0)?;
+    let words = lengths.bare(mm);
+    let half_px = broad_px(&words) / 2.0 + 2.0;
+    let is_in_sight = (-10.0..=width_px + 10.0).contains(&x);
+    let x = if is_in_sight { x.clamp(half_px, (width_px - half_px).max(half_px)) } else { x };
+    let text = Text::new(words, Point::new(x, top + 20.0), SMALL, theme.focus).bold();
+    let at = text.at;
+    places.write(text, &[at], true);
+    Ok(Marked { x, half_px })
 }
 
 /// The width that a number has at most, in CSS pixels.

@@ -18,48 +18,31 @@ where
     E: Fn() + Copy + Send + Sync + 'static,
     T: Fn() + Copy + Send + Sync + 'static,
 {
-    let waiting = StoredValue::new_local(None::<Timeout>);
-    let repeating = StoredValue::new_local(None::<Interval>);
-    // The press that ends a hold is not one more step.
-    let held = StoredValue::new(false);
+    let holding = Holding::new();
     let stop = move || {
-        waiting.set_value(None);
-        repeating.set_value(None);
-        if held.get_value() {
+        if holding.stop() {
             end();
         }
     };
     let start = move |event: ev::PointerEvent| {
-        if event.button() != 0 {
-            return;
+        if event.button() == 0 {
+            holding.start(press);
         }
-        held.set_value(false);
-        let repeat = move || {
-            held.set_value(true);
-            press(true);
-            repeating.set_value(Some(Interval::new(REPEAT_MS, move || press(true))));
-        };
-        waiting.set_value(Some(Timeout::new(HOLD_MS, repeat)));
     };
     let click = move |event: ev::MouseEvent| {
         stop();
-        // A click without a pointer comes from a key or a screen reader.
-        if !held.get_value() || event.detail() == 0 {
+        // The press that ends a hold is not one more step. A click without a pointer comes from a key or a screen reader.
+        if !holding.forget() || event.detail() == 0 {
             press(false);
         }
-        held.set_value(false);
     };
     let cancelled = move || {
-        if held.get_value() {
+        if holding.has_repeated() {
             take_back();
         }
         stop();
-        held.set_value(false);
+        holding.forget();
     };
-    on_cleanup(move || {
-        waiting.try_update_value(|it| *it = None);
-        repeating.try_update_value(|it| *it = None);
-    });
     view! {
         <button
             type="button"
@@ -77,4 +60,55 @@ where
         </button>
     }
     .into_any()
+}
+
+/// A press that may turn into a hold.
+#[derive(Clone, Copy)]
+struct Holding {
+    waiting: StoredValue<Option<Timeout>, LocalStorage>,
+    repeating: StoredValue<Option<Interval>, LocalStorage>,
+    /// Whether it has stepped by itself since it was pressed.
+    repeated: StoredValue<bool>,
+}
+
+impl Holding {
+    fn new() -> Self {
+        let it = Self {
+            waiting: StoredValue::new_local(None),
+            repeating: StoredValue::new_local(None),
+            repeated: StoredValue::new(false),
+        };
+        on_cleanup(move || {
+            it.waiting.try_update_value(|it| *it = None);
+            it.repeating.try_update_value(|it| *it = None);
+        });
+        it
+    }
+
+    /// Begins a press: held long enough, it steps by itself.
+    fn start(self, step: impl Fn(bool) + Copy + 'static) {
+        self.repeated.set_value(false);
+        let repeat = move || {
+            self.repeated.set_value(true);
+            step(true);
+            self.repeating.set_value(Some(Interval::new(REPEAT_MS, move || step(true))));
+        };
+        self.waiting.set_value(Some(Timeout::new(HOLD_MS, repeat)));
+    }
+
+    /// Ends a press; whether it had stepped by itself.
+    fn stop(self) -> bool {
+        self.waiting.set_value(None);
+        self.repeating.set_value(None);
+        self.has_repeated()
+    }
+
+    fn has_repeated(self) -> bool {
+        self.repeated.get_value()
+    }
+
+    /// Forgets the press; whether it had stepped by itself.
+    fn forget(self) -> bool {
+        self.repeated.try_update_value(std::mem::take).unwrap_or_default()
+    }
 }

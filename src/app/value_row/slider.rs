@@ -37,22 +37,13 @@ pub fn Slider(
         })
     });
     let it = Sliding { slider, row, value, step, offer, end, stretch, held, slide: StoredValue::new(None) };
-    // In this order: a slider keeps its value inside the ends it has at the time.
-    Effect::new(move |_| {
-        if let Some(slider) = slider.get() {
-            let (from, to) = it.stretch.get();
-            slider.set_min(&from.to_string());
-            slider.set_max(&to.to_string());
-            slider.set_step(&step.get().to_string());
-            slider.set_value(&value.get().to_string());
-        }
-    });
+    Effect::new(move |_| it.show());
     let percent = |part: f64| format!("{:.2}%", part * 100.0);
     let part = move || {
-        let words = range
-            .and_then(|range| range.with(|range| Some((range.words.as_ref()?.low.0, range.words.as_ref()?.high.0))));
+        let ends = |range: &Range| range.words.as_ref().map(|words| (words.low.0, words.high.0));
         let (from, to) = it.stretch.get();
-        words.map_or((0.0, 1.0), |(low, high)| (share(low, from, to), share(high, from, to)))
+        let ends = range.and_then(|range| range.with(ends));
+        ends.map_or((0.0, 1.0), |(low, high)| (share(low, from, to), share(high, from, to)))
     };
     view! {
         <span
@@ -97,6 +88,18 @@ struct Sliding {
 }
 
 impl Sliding {
+    /// Gives the slider its ends, its step and its value, in this order: it keeps its value inside the ends it has at the
+    /// time.
+    fn show(self) {
+        if let Some(slider) = self.slider.get() {
+            let (from, to) = self.stretch.get();
+            slider.set_min(&from.to_string());
+            slider.set_max(&to.to_string());
+            slider.set_step(&self.step.get().to_string());
+            slider.set_value(&self.value.get().to_string());
+        }
+    }
+
     /// Offers the step nearest to a wish, inside the bound; whether it is taken.
     fn slide_to(self, wanted: f64) -> bool {
         let bound = self.row.with_untracked(|row| row.bound);

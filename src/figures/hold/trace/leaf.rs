@@ -18,12 +18,14 @@ const FINEST: u32 = 9;
 
 /// A place and the least clearance there.
 pub(super) type Known = (Spot, f64);
+/// Places round the kept part of a patch; with a bound where one of its end lines crosses the border.
+type Outline = SmallVec<[(Spot, Option<usize>); 8]>;
 
 impl Tracer<'_> {
-    /// Takes the kept part of one of the smallest patches, and the end line through it.
-    pub(super) fn leaf(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
-        self.patches += 1;
-        let mut outline: SmallVec<[(Spot, Option<usize>); 8]> = SmallVec::new();
+    /// The kept part of a patch, walked round: its kept corners, and where an end line crosses its border, with the bound
+    /// that the line belongs to.
+    fn outline(&self, active: &Active, corners: [Known; 4]) -> Outline {
+        let mut outline = Outline::new();
         for i in 0..4 {
             let (a, b) = (corners[i], corners[(i + 1) % 4]);
             if a.1 > 0.0 {
@@ -34,6 +36,13 @@ impl Tracer<'_> {
                 outline.push((place, Some(bound)));
             }
         }
+        outline
+    }
+
+    /// Takes the kept part of one of the smallest patches, and the end line through it.
+    pub(super) fn leaf(&mut self, cell: &Cell, active: &Active, corners: [Known; 4], level: u32, pile: &mut Pile) {
+        self.patches += 1;
+        let outline = self.outline(active, corners);
         let uncut = outline.iter().all(|o| o.1.is_none());
         if let Some(hole) = self.hole_in(cell).filter(|_| uncut && !outline.is_empty()) {
             if level < FINEST {
