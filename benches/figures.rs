@@ -5,13 +5,14 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Piece, Shop};
+use skewline::design::{AxisChoice, Cut, Design, Node, Pass, PassProfile, Shop};
 use skewline::figures::hold::{Asked, Vessel};
 use skewline::figures::turning::{StateMasses, turnings};
 use skewline::figures::{
     Known, boring, clean_up, fin, leave, marks, plan, rest, shape, start, strength, wall, wood, work_out,
 };
 use skewline::geometry::mass;
+use skewline::piece::Piece;
 
 #[path = "../tests/support/pieces.rs"]
 mod pieces;

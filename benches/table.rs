@@ -12,10 +12,11 @@ use std::time::Instant;
 
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
-use skewline::design::{Design, Piece, Shop};
+use skewline::design::{Design, Shop};
 use skewline::figures::wall::least_wall_mm;
 use skewline::figures::{shape, work_out};
 use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, mass, section};
+use skewline::piece::Piece;
 
 #[path = "../tests/support/mod.rs"]
 mod support;

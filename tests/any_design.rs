@@ -3,8 +3,9 @@
 
 use proptest::prelude::*;
 use serde_json::Value;
-use skewline::design::{Piece, Shop};
+use skewline::design::Shop;
 use skewline::figures::work_out;
+use skewline::piece::Piece;
 
 mod support;
 use support::arbitrary;

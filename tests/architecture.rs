@@ -8,16 +8,17 @@ use std::path::{Path, PathBuf};
 use imports::{Import, Sources, circles, rust_files};
 
 /// The folders of `src`, each with those below it that it may import.
-const BELOW: [(&str, &[&str]); 9] = [
+const BELOW: [(&str, &[&str]); 10] = [
     ("geometry", &[]),
     ("design", &["geometry"]),
-    ("form", &["geometry", "design"]),
-    ("figures", &["geometry", "design", "form"]),
-    ("finding", &["geometry", "design", "form", "figures"]),
-    ("beside", &["geometry", "design", "form", "figures", "finding"]),
-    ("drawings", &["geometry", "design", "form", "figures"]),
-    ("shelf", &["geometry", "design", "form", "figures"]),
-    ("app", &["geometry", "design", "form", "figures", "finding", "beside", "drawings", "shelf"]),
+    ("piece", &["geometry", "design"]),
+    ("form", &["geometry", "design", "piece"]),
+    ("figures", &["geometry", "design", "piece", "form"]),
+    ("finding", &["geometry", "design", "piece", "form", "figures"]),
+    ("beside", &["geometry", "design", "piece", "form", "figures", "finding"]),
+    ("drawings", &["geometry", "design", "piece", "form", "figures"]),
+    ("shelf", &["geometry", "design", "piece", "form", "figures"]),
+    ("app", &["geometry", "design", "piece", "form", "figures", "finding", "beside", "drawings", "shelf"]),
 ];
 
 fn folder(file: &str) -> &str {

@@ -4,11 +4,12 @@
 
 use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, HandleEnd, bored_end_scoop_straight, demo};
-use skewline::design::{AxisName, Cut, Design, Piece, Shop, Side};
+use skewline::design::{AxisName, Cut, Design, Shop, Side};
 use skewline::figures::plan::{Plan, PlanError, plan};
 use skewline::figures::support::{HeadEnd, LackKind, Support, TailEnd, in_order, supports, works};
 use skewline::figures::work_out;
 use skewline::geometry::Vector;
+use skewline::piece::Piece;
 
 mod support;
 use support::arbitrary;

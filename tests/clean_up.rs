@@ -4,9 +4,10 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Node, PassProfile, Piece, Shop};
+use skewline::design::{AxisChoice, AxisName, BlankSection, Cut, Design, Node, PassProfile, Shop};
 use skewline::figures::clean_up::{CleanUp, clean_ups};
 use skewline::geometry::{Axis, Circle, Intervals, Region, Role, Section, Stock, Swept, Vector};
+use skewline::piece::Piece;
 
 mod support;
 use support::pieces::{pass, scoop};

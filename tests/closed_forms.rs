@@ -10,11 +10,12 @@ mod support;
 use std::f64::consts::PI;
 
 use skewline::design::{
-    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Piece, Shop, Side,
+    AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Shop, Side,
 };
 use skewline::figures::hold::Vessel;
 use skewline::figures::work_out;
 use skewline::geometry::{Axis, Vector, mass};
+use skewline::piece::Piece;
 use support::pieces::scoop;
 use support::solids::assert_within;
 

@@ -5,7 +5,7 @@
 
 mod scoops;
 
-use skewline::design::{AxisName, Cut, Design, Piece, Shop, Units};
+use skewline::design::{AxisName, Cut, Design, Shop, Units};
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
 use skewline::drawings::scene::JoinShape;
 use skewline::drawings::step_view::{AirAt, Spinning};
@@ -17,6 +17,7 @@ use skewline::drawings::{
 use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
 use skewline::geometry::Point;
+use skewline::piece::Piece;
 
 /// A phone's share of the screen for drawings, and a wide screen's.
 const SIZES: [(f64, f64); 2] = [(390.0, 338.0), (800.0, 420.0)];

@@ -6,7 +6,7 @@ mod scoops;
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, Design, Piece, Shop, Units};
+use skewline::design::{AxisChoice, Design, Shop, Units};
 use skewline::drawings::bar::{Grade, WallBar};
 use skewline::drawings::handles::HandleId;
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
@@ -21,6 +21,7 @@ use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
 use skewline::form::moves::{Movable, apply};
 use skewline::geometry::Point;
+use skewline::piece::Piece;
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()

@@ -3,12 +3,12 @@
 
 use skewline::design::entry::Units;
 use skewline::design::{
-    AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, LengthUnit, Node, PassProfile, PieceError, Rounding,
-    Shop,
+    AxisChoice, AxisName, BlankSection, Cut, Design, HollowShape, LengthUnit, Node, PassProfile, Rounding, Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::{FiguresError, Worked, in_slices, shape, work_out};
 use skewline::geometry::MeridianError;
+use skewline::piece::PieceError;
 
 mod support;
 use support::pieces::{pass, scoop};

@@ -7,11 +7,11 @@ use columns::count::count;
 use columns::dense_rim;
 use columns::pieces::{hollowed, round_ended, solid, with_twice};
 use proptest::prelude::*;
-use skewline::design::Piece;
 use skewline::figures::hold::{RimEdge, Vessel};
 use skewline::figures::wall::{holes, walls};
 use skewline::geometry::surface::WITHIN;
 use skewline::geometry::{Axis, Fill, HalfSpace, Meridian, Region, Revolved, Role, Solid, Station, Vector};
+use skewline::piece::Piece;
 
 fn piece(solid: &Solid) -> Piece {
     Piece { solid: solid.clone(), axes: vec![Axis::A], tail_face: 0.0, head_face: 200.0, joins: vec![] }

@@ -2,11 +2,12 @@
 #![allow(clippy::unwrap_used, reason = "tests may stop at once")]
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece};
+use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile};
 use skewline::figures::wall::walls;
 use skewline::geometry::region::envelope::{kept_radius, radius_clear_of};
 use skewline::geometry::region::tapers::{Gate, fewest};
 use skewline::geometry::{Axis, Fill, Meridian, Revolved, Section, Station, Vector};
+use skewline::piece::Piece;
 
 mod support;
 use support::pieces::{pass, scoop};

@@ -6,9 +6,10 @@ mod scoops;
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::{AxisChoice, Cut, Design, HollowShape, Node, PassProfile, Piece, SawPath, Shop, Side};
+use skewline::design::{AxisChoice, Cut, Design, HollowShape, Node, PassProfile, SawPath, Shop, Side};
 use skewline::form::moves::{Movable, apply, movables, place};
 use skewline::geometry::Point;
+use skewline::piece::Piece;
 
 fn resolve(design: &Design) -> Option<Piece> {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).ok()

@@ -4,11 +4,12 @@
 
 use proptest::prelude::*;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
-use skewline::design::{AxisChoice, AxisName, Cut, Design, Node, Piece, Shop, Side};
+use skewline::design::{AxisChoice, AxisName, Cut, Design, Node, Shop, Side};
 use skewline::figures::plan::{Plan, PlanError, Rule, Step, StepKind, plan};
 use skewline::figures::work_out;
 use skewline::form::nodes_of;
 use skewline::geometry::Vector;
+use skewline::piece::Piece;
 
 mod scoops;
 mod support;

@@ -4,11 +4,12 @@
 
 use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, demo};
-use skewline::design::{BlankSection, Cut, Design, Piece, Plug, PlugTenon, Shop};
+use skewline::design::{BlankSection, Cut, Design, Plug, PlugTenon, Shop};
 use skewline::figures::work_out;
 use skewline::form::Field;
 use skewline::form::edit::set_plug_tenon;
 use skewline::geometry::{Vector, mass};
+use skewline::piece::Piece;
 
 fn plug(design: &Design) -> (usize, Plug) {
     let found = design.cuts.iter().enumerate().find_map(|(cut, choice)| match choice {

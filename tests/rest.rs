@@ -2,12 +2,13 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
 use skewline::design::{
-    AxisName, BlankSection, Cut, Design, EndPlane, Node, PassProfile, Piece, SawCut, SawPath, SawPoint, Shop, Side,
+    AxisName, BlankSection, Cut, Design, EndPlane, Node, PassProfile, SawCut, SawPath, SawPoint, Shop, Side,
 };
 use skewline::figures::blank::blank;
 use skewline::figures::marks::marks;
 use skewline::figures::rest::rest;
 use skewline::geometry::{Mass, Vector, mass};
+use skewline::piece::Piece;
 
 mod support;
 use support::pieces::{pass, scoop};

@@ -5,11 +5,11 @@ mod support;
 
 use proptest::prelude::*;
 use skewline::design::{
-    AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Node, PassProfile, Piece, SawCut, SawPath, SawPoint,
-    Shop, Side,
+    AxisChoice, AxisName, BlankSection, Cut, Design, EndPlane, Node, PassProfile, SawCut, SawPath, SawPoint, Shop, Side,
 };
 use skewline::figures::rest::{Pose, rest};
 use skewline::geometry::{Mass, Ray, Vector, mass};
+use skewline::piece::Piece;
 use support::pieces::{pass, scoop};
 
 #[track_caller]

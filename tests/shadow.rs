@@ -7,12 +7,13 @@ mod support;
 use std::f64::consts::TAU;
 
 use proptest::prelude::*;
+use skewline::design::Shop;
 use skewline::design::starters::{BoredEndScoop, HandleEnd, Opening};
-use skewline::design::{Piece, Shop};
 use skewline::figures::rest::{Rest, rest};
 use skewline::geometry::{
     Axis, Fill, Meridian, Ray, Region, Revolved, Role, Solid, State, Station, Vector, mass, shadow,
 };
+use skewline::piece::Piece;
 use support::solids;
 
 /// How far a hull reaches in the direction `[s, y]`.

@@ -6,11 +6,12 @@ mod support;
 
 use proptest::prelude::*;
 use skewline::design::starters::{BoredEndScoop, demo};
-use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Piece, Shop};
+use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Shop};
 use skewline::figures::slack::{Alone, REACH_MM, Slack, What, slack};
 use skewline::figures::wall::walls;
 use skewline::form::edit::draw_pass;
 use skewline::geometry::{Axis, Station, Vector};
+use skewline::piece::Piece;
 use support::pieces::{pass, scoop};
 
 /// The least wall, by the whole field of every hollow.

@@ -11,12 +11,13 @@ use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
 use skewline::design::validation::bounds;
 use skewline::design::validation::weight::too_big;
-use skewline::design::{Design, Piece, Shop, starters};
+use skewline::design::{Design, Shop, starters};
 use skewline::figures::slices::{MOST_WORK, SLICE};
 use skewline::figures::{Extent, Whole, in_slices, shape_within, work_out};
 use skewline::form::edit::accepted;
 use skewline::geometry::line::pace::spent;
 use skewline::geometry::shadow;
+use skewline::piece::Piece;
 use skewline::shelf::{Imported, read, write_design};
 use support::{arbitrary, heavy};
 

@@ -8,11 +8,12 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use serde_json::Value;
 use skewline::design::validation::bounds;
-use skewline::design::{AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Piece, Plug, Shop};
+use skewline::design::{AxisName, Cut, Design, Hollow, HollowShape, Node, PassProfile, Plug, Shop};
 use skewline::figures::turning::StateMasses;
 use skewline::figures::work_out;
 use skewline::form::Field;
 use skewline::form::edit::with_number;
+use skewline::piece::Piece;
 use support::arbitrary;
 use support::pieces::{pass, scoop};
 

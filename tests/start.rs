@@ -3,8 +3,7 @@
 
 use proptest::prelude::*;
 use skewline::design::{
-    AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, Piece, SawCut, SawPath,
-    SawPoint, Shop,
+    AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Limits, Node, PassProfile, SawCut, SawPath, SawPoint, Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::start::{NearestStart, nearest_starts};
@@ -14,6 +13,7 @@ use skewline::form::edit::with_number;
 use skewline::form::{Field, nodes_of};
 use skewline::geometry::surface::{HollowSurface, WITHIN};
 use skewline::geometry::{Pace, at_once};
+use skewline::piece::Piece;
 
 mod support;
 use support::pieces::{pass, scoop};

@@ -6,10 +6,11 @@ use proptest::prelude::*;
 use skewline::design::starters::{
     BoredEndScoop, HandleEnd, Opening, Outside, bored_end_scoop, bored_end_scoop_straight, demo,
 };
-use skewline::design::{AxisName, Cut, Design, Piece, Shop};
+use skewline::design::{AxisName, Cut, Design, Shop};
 use skewline::figures::checks::Verdict;
 use skewline::figures::work_out;
 use skewline::geometry::Vector;
+use skewline::piece::Piece;
 
 /// Every check that is not good, in full.
 fn faults(design: &Design) -> String {

@@ -6,7 +6,7 @@ mod support;
 
 use std::f64::consts::PI;
 
-use skewline::design::{AxisChoice, AxisName, Design, Node, PassProfile, Piece, Shop};
+use skewline::design::{AxisChoice, AxisName, Design, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::strength::{
     CATCH_N, Governs, Grain, HALVED, Loads, Neck, Strength, TAIL_THRUST_N, Waste, hankinson, table_share, waste,
@@ -17,6 +17,7 @@ use skewline::figures::work_out;
 use skewline::geometry::{
     Axis, Bending, CutFace, HalfSpace, Outline, Region, Removal, Role, Solid, Station, Vector, spokes, square_section,
 };
+use skewline::piece::Piece;
 use support::pieces::{bar, pass, scoop};
 use support::solids::{assert_within, kept_body, leaning_axes, piece, taken_body};
 use support::table::Table;

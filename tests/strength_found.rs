@@ -7,12 +7,13 @@ mod support;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use skewline::design::starters::BoredEndScoop;
-use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Piece, Shop};
+use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Shop};
 use skewline::figures::handle::handle_axis;
 use skewline::figures::strength::{CATCH_N, Loads, TAIL_THRUST_N, waste, waste_at};
 use skewline::figures::wood::Timber;
 use skewline::figures::work_out;
 use skewline::geometry::{Station, Vector, square_section};
+use skewline::piece::Piece;
 use support::pieces::{bar, pass};
 
 const UP: [f64; 2] = [0.0, 1.0];

@@ -5,11 +5,11 @@ use std::cell::OnceCell;
 use std::f64::consts::TAU;
 
 use proptest::prelude::*;
-use skewline::design::Piece;
 use skewline::figures::wall::{least_wall_mm, walls};
 use skewline::geometry::surface::{HollowSurface, WITHIN};
 use skewline::geometry::{Axis, Meridian, Region, Removal, Revolved, Role, Solid, Station, Vector};
 use skewline::geometry::{Pace, at_once};
+use skewline::piece::Piece;
 
 mod support;
 use support::solids::hollowed;

@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use skewline::design::{
-    AxisChoice, AxisName, Cut, Design, HollowShape, Node, PassProfile, Piece, SawCut, SawPath, SawPoint, Shop,
+    AxisChoice, AxisName, Cut, Design, HollowShape, Node, PassProfile, SawCut, SawPath, SawPoint, Shop,
 };
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::wall::{Wall, least_wall_mm, wall_samples, walls};
@@ -12,6 +12,7 @@ use skewline::geometry::{
     Axis, Fill, HalfSpace, Meridian, Point, Region, Removal, Revolved, Role, Sawn, Section, Solid, Station, Stock,
     Vector,
 };
+use skewline::piece::Piece;
 
 mod support;
 use support::pieces::{pass, scoop};
@@ -237,7 +238,7 @@ proptest! {
 
     #[test]
     fn the_least_wall_is_the_nearest_distance_by_brute_force(solid in any_piece()) {
-        let piece = skewline::design::Piece {
+        let piece = skewline::piece::Piece {
             solid: solid.clone(),
             axes: vec![Axis::A],
             tail_face: 0.0,

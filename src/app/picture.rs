@@ -1,9 +1,10 @@
 //! Small pictures of designs, for lists.
 
-use crate::design::{Design, Piece, Shop, Units};
+use crate::design::{Design, Shop, Units};
 use crate::drawings::picture::draw_picture;
 use crate::drawings::svg::to_svg;
 use crate::drawings::{SideScene, Theme};
+use crate::piece::Piece;
 
 /// A picture's size, in CSS pixels.
 const SIZE: (f64, f64) = (160.0, 72.0);

@@ -2,6 +2,7 @@
 //!
 //! [`document`] holds a design, [`shop`] the settings shared by all of them. Lengths carry `_mm`, angles `_deg`.
 
+pub mod axes;
 mod axis_name;
 pub mod cut;
 pub mod document;
@@ -9,11 +10,9 @@ pub mod ends;
 pub mod entry;
 pub mod following;
 pub mod history;
-pub mod join;
 pub mod log;
+pub mod nodes;
 pub mod pattern;
-pub mod piece;
-mod piece_error;
 pub(crate) mod plug;
 pub mod printers;
 pub mod profile;
@@ -33,8 +32,6 @@ pub use document::{Design, Duty, Green, InUse, Wood};
 pub use entry::Units;
 pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use pattern::{Choices, Pattern, PatternPart};
-pub use piece::Piece;
-pub use piece_error::PieceError;
 pub use printers::{Printer, Printers};
 pub use profile::{Curve, Node};
 pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop};

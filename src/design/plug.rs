@@ -1,10 +1,23 @@
-//! How a plug's spigot fits its bore.
+//! The plugs of a design, and how a plug's spigot fits its bore.
 
 use super::axis_name::AxisName;
 use super::cut::{Cut, Hollow, Plug};
 use super::document::Design;
-use super::piece::{geometry_nodes, hollow_nodes};
+use super::nodes::{geometry_nodes, hollow_nodes};
 use crate::geometry::{FLATTENING, Meridian, Station};
+
+/// The plugs of a design, each with the cut that fits it.
+pub(crate) fn plugs(design: &Design) -> impl Iterator<Item = (usize, &Plug)> {
+    design.cuts.iter().enumerate().filter_map(|(cut, choice)| match choice {
+        Cut::FitPlug(plug) => Some((cut, plug)),
+        _ => None,
+    })
+}
+
+/// Station of the tail face, in mm: as far as a plug stands out, or 0.
+pub(crate) fn tail_face(design: &Design) -> f64 {
+    -plugs(design).map(|(_, plug)| plug.stands_out_mm()).fold(0.0, f64::max)
+}
 
 /// Rounding in figures typed to a thousandth is no misfit, in mm.
 const SLACK_MM: f64 = 1e-3;

@@ -1,9 +1,9 @@
 //! Which pass turns the tenon at the head end.
 
+use super::axes::placed_axes;
 use super::axis_name::AxisName;
 use super::cut::{Cut, Pass, Side};
 use super::document::Design;
-use super::piece::placed_axes;
 
 /// How far a tenon may stop short of the head face, in mm.
 const SHORT_MM: f64 = 1.0;

@@ -14,10 +14,11 @@ use super::pen::{DrawError, Drawn, Pen, on_area};
 use super::side_view::{closed, coarse, write_out};
 use super::text::{self, Block, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{Centres, Piece, Units};
+use crate::design::{Centres, Units};
 use crate::figures::marks::{AxisMarks, Face, Mark};
 use crate::figures::place::clock_words;
 use crate::geometry::Section;
+use crate::piece::Piece;
 
 /// A centre mark on a face, as seen.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,8 +2,9 @@
 
 use super::frame::{Point, Viewport};
 use super::line::distance;
-use crate::design::{AxisName, Cut, Design, Piece, Side};
+use crate::design::{AxisName, Cut, Design, Side};
 use crate::form::moves::{self, Movable};
+use crate::piece::Piece;
 
 /// What a handle moves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

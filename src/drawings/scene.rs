@@ -3,15 +3,16 @@
 use super::bar::{WallBar, wall_bar};
 use super::frame::{Bounds, Point};
 use super::handles::{Handle, HandleId, handles};
-use crate::design::join::{JoinLine, JoinStation};
-use crate::design::piece::hollow_nodes;
-use crate::design::{AxisName, Cut, Design, Pass, PassProfile, Piece, Shop, Units};
+use crate::design::nodes::hollow_nodes;
+use crate::design::{AxisName, Cut, Design, Pass, PassProfile, Shop, Units};
 use crate::figures::Shape;
 use crate::figures::checks::BROKEN_THROUGH;
 use crate::figures::fin::Fin;
 use crate::form::moves;
 use crate::geometry::plane::section::{region_outlines, section};
 use crate::geometry::{Axis, FLATTENING, Fill, Meridian, Outline, Plane, Region, Revolved, Role, Solid, State, Vector};
+use crate::piece::Piece;
+use crate::piece::join::{JoinLine, JoinStation};
 
 /// A thickness of what is left, in mm, as text without its unit: never negative.
 #[must_use]

@@ -15,11 +15,12 @@ use super::scene::{DRAWN_TOLERANCE, closed_hollows, points, thickness};
 use super::side_view::{closed, coarse, grade_colour, grade_sign, write_out};
 use super::text::{self, LARGE, Places, SMALL, Text};
 use super::theme::Theme;
-use crate::design::{AxisName, Piece, Units};
+use crate::design::{AxisName, Units};
 use crate::figures::Place;
 use crate::figures::wall::WallPoint;
 use crate::geometry::plane::section::{region_outlines, section};
 use crate::geometry::{Axis, Plane, Role, Section, Solid, Vector};
+use crate::piece::Piece;
 
 /// A section at a station.
 #[derive(Clone, Debug, PartialEq)]

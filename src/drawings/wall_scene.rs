@@ -1,8 +1,9 @@
 //! What the wall map shows, as plain data.
 
-use crate::design::{Piece, Units};
+use crate::design::Units;
 use crate::figures::wall::{Wall, WallPoint};
 use crate::geometry::{Revolved, Station};
+use crate::piece::Piece;
 
 /// The thickness of the wall all over one hollow.
 ///

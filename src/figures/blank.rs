@@ -8,8 +8,9 @@ use super::known::Known;
 use super::marks::AxisMarks;
 use super::section_needed::{SectionNeeded, section_needed};
 use super::wood::Timber;
-use crate::design::{BlankSection, Design, Piece, Shop};
+use crate::design::{BlankSection, Design, Shop};
 use crate::geometry::Mass;
+use crate::piece::Piece;
 
 /// The blank a piece needs.
 #[derive(Clone, Debug, PartialEq, Serialize)]

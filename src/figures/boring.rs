@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
-use crate::design::{Bit, BitKind, Cut, Design, Piece, Shop};
+use crate::design::{Bit, BitKind, Cut, Design, Shop};
 use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved, Station};
+use crate::piece::Piece;
 
 /// The boring of one hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]

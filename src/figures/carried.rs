@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::place::Place;
 use super::plan::order;
 use super::support::{TailEnd, first_lack, in_order, supports, works};
-use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::design::{AxisName, Cut, Design, Shop};
 use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Station, Vector};
+use crate::piece::Piece;
 
 /// What carries the work from the first step to the last.
 #[derive(Clone, Debug, PartialEq, Serialize)]

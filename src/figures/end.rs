@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::boring::Boring;
 use super::grip::{Grip, Gripped};
 use super::known::Known;
-use crate::design::{Cut, Design, PassProfile, Piece, Shop, Side};
+use crate::design::{Cut, Design, PassProfile, Shop, Side};
 use crate::geometry::{Region, Role};
+use crate::piece::Piece;
 
 /// The length of blank that a piece needs.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

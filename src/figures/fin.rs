@@ -6,9 +6,10 @@ use serde::Serialize;
 use smallvec::SmallVec;
 
 use super::place::Place;
-use crate::design::{Cut, Design, Piece};
+use crate::design::{Cut, Design};
 use crate::geometry::line::order::{sort_by_number_falling, sort_pairs};
 use crate::geometry::{Ray, Revolved, Section, Vector};
+use crate::piece::Piece;
 
 /// Rough wood that no pass reaches, between passes.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use super::support::{Work, works};
 use crate::design::tenon::is_called_tenon;
-use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass, Piece};
+use crate::design::{AxisName, BlankSection, Chuck, Cut, Design, Pass};
 use crate::geometry::{Axis, Revolved, Station, Vector};
+use crate::piece::Piece;
 
 /// What the jaws close on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -2,8 +2,9 @@
 
 use super::hold::level_pitch;
 use super::marks::AxisMarks;
-use crate::design::{Cut, Design, Piece};
+use crate::design::{Cut, Design};
 use crate::geometry::Axis;
+use crate::piece::Piece;
 
 /// The pitch that brings the handle level, in radians.
 #[must_use]

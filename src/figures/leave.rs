@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use super::place::Place;
-use crate::design::join::{JoinLine, JoinStation};
-use crate::design::{Cut, Design, LengthUnit, PassProfile, Piece};
+use crate::design::{Cut, Design, LengthUnit, PassProfile};
 use crate::geometry::{Revolved, Station};
+use crate::piece::Piece;
+use crate::piece::join::{JoinLine, JoinStation};
 
 /// The join of one pass.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -5,8 +5,9 @@ use std::f64::consts::TAU;
 use serde::Serialize;
 
 use super::place::clock_deg;
-use crate::design::{AxisName, Centres, Cut, Design, Piece};
+use crate::design::{AxisName, Centres, Cut, Design};
 use crate::geometry::{Axis, Ray, State, Vector};
+use crate::piece::Piece;
 
 /// An end of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

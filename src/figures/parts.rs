@@ -23,8 +23,9 @@ use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, end_speeds, turnings, turnings_in_slices};
 use super::wall::holes;
 use super::wood::wood;
-use crate::design::{Cut, Design, Piece, Shop};
+use crate::design::{Cut, Design, Shop};
 use crate::geometry::Pace;
+use crate::piece::Piece;
 
 /// A design of which every figure is being worked out, at once on two threads where there are threads, or by
 /// [`Slices`](super::Slices).

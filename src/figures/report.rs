@@ -24,7 +24,7 @@ use super::summary::Summary;
 use super::turning::{EndSpeed, Turning};
 use super::wall::Wall;
 use super::wood::WoodFigures;
-use crate::design::Piece;
+use crate::piece::Piece;
 
 /// The figures of a design.
 #[derive(Clone, Debug, PartialEq, Serialize)]

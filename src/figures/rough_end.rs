@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::place::Place;
-use crate::design::{Cut, Design, Piece, Side};
+use crate::design::{Cut, Design, Side};
 use crate::geometry::{Ray, Region, Revolved, Section, Vector};
+use crate::piece::Piece;
 
 /// Rough wood at the head end of the finished piece.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

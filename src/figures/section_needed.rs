@@ -2,9 +2,9 @@
 
 use std::f64::consts::TAU;
 
-use crate::design::Piece;
 use crate::geometry::line::search::bisect;
 use crate::geometry::{Region, Removal, Revolved, Role, Vector};
+use crate::piece::Piece;
 
 /// The least section, from axis A outward.
 #[derive(Clone, Copy, Debug, PartialEq)]

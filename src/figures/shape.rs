@@ -16,9 +16,10 @@ use super::wall::{Wall, WallPoint, walls_in_slices};
 use crate::design::entry::Units;
 use crate::design::validation::Problem;
 use crate::design::validation::weight::too_big;
-use crate::design::{Design, Piece, PieceError, Shop};
+use crate::design::{Design, Shop};
 use crate::geometry::line::pace::poll_once;
 use crate::geometry::{Pace, at_once};
+use crate::piece::{Piece, PieceError};
 
 /// The shape of a design.
 #[derive(Clone, Debug, PartialEq)]

@@ -4,14 +4,15 @@ use serde::Serialize;
 
 use super::place::blank_station;
 use crate::design::ends::{End, with_end};
-use crate::design::piece::pass_region;
 use crate::design::validation::bounds;
-use crate::design::{AxisName, Limits, Piece};
+use crate::design::{AxisName, Limits};
 use crate::design::{Cut, Design, Pass, PassProfile};
 use crate::form::Field;
 use crate::form::edit::with_number;
 use crate::geometry::surface::{HollowSurface, Spot, Start, WITHIN};
 use crate::geometry::{Axis, Pace, Region, Removal, Revolved, Role, Solid, at_once};
+use crate::piece::Piece;
+use crate::piece::pass_region;
 
 /// How near to the bowl a later pass may start.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

@@ -4,8 +4,9 @@ use std::f64::consts::PI;
 
 use super::leave::caliper_step_mm;
 use super::report::Worked;
-use crate::design::{AxisName, Cut, Design, LengthUnit, Measured, MeasuredWhat, Piece};
+use crate::design::{AxisName, Cut, Design, LengthUnit, Measured, MeasuredWhat};
 use crate::geometry::Revolved;
+use crate::piece::Piece;
 
 /// Most lines that are offered: a log that asks for too much is not kept.
 const MOST: usize = 8;

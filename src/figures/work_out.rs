@@ -5,8 +5,9 @@ use std::sync::Arc;
 use super::parts::Parts;
 use super::report::Worked;
 use super::shape::{FiguresError, Shape, check};
-use crate::design::{Design, Piece, Shop};
+use crate::design::{Design, Shop};
 use crate::geometry::{Pace, at_once};
+use crate::piece::Piece;
 
 /// Works out everything about a design at once, on two threads where there are threads.
 ///

@@ -4,10 +4,11 @@ use std::f64::consts::PI;
 
 use super::wants::Wants;
 use crate::design::pattern::{BoredEndScoop, USUAL_LIP_SHARE};
-use crate::design::{Cut, Design, Piece, Shop};
+use crate::design::{Cut, Design, Shop};
 use crate::figures::handle::handle_level;
 use crate::figures::hold::Vessel;
 use crate::figures::summary::{holds_liquid, repose};
+use crate::piece::Piece;
 
 /// Depth over diameter of the shallowest bore that is still a bowl. A choice of ours, no source.
 const SHALLOWEST: f64 = 0.5;

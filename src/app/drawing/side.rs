@@ -9,12 +9,13 @@ use super::board::{Board, theme};
 use super::subject::Subject;
 
 use crate::app::state::{Panel, State, state};
+use crate::design::Design;
 use crate::design::units::Quantity;
-use crate::design::{Design, Piece};
 use crate::drawings::handles::HandleShape;
 use crate::drawings::side_view::fit;
 use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
 use crate::form::{group_of_movable, moves};
+use crate::piece::Piece;
 
 /// What is being dragged, as it was when the drag began.
 #[derive(Clone)]

@@ -2,9 +2,10 @@
 
 use serde_json::{Value, json};
 
-use skewline::design::{Design, Piece, Problem, Shop};
+use skewline::design::{Design, Problem, Shop};
 use skewline::figures::{self, FiguresError, Known};
 use skewline::geometry::{Axis, Plane, SECTION_TOLERANCE, section};
+use skewline::piece::Piece;
 use skewline::shelf::{ImportError, Imported, read};
 
 use crate::arguments::Arguments;

@@ -4,12 +4,13 @@ use std::f64::consts::PI;
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::{Centres, Piece, Shop, Units};
+use crate::design::{Centres, Shop, Units};
 use crate::drawings::end_faces::{EndScene, FaceMark, FaceScene};
 use crate::drawings::frame::Point;
 use crate::figures::Worked;
 use crate::figures::marks::Face;
 use crate::geometry::{Axis, Role, Section};
+use crate::piece::Piece;
 
 /// Width of a flap that folds over the side of the blank, in mm.
 const FLAP: f64 = 12.0;

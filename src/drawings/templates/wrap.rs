@@ -4,10 +4,11 @@ use std::f64::consts::PI;
 
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
-use crate::design::{Cut, Design, Piece};
+use crate::design::{Cut, Design};
 use crate::drawings::frame::Point;
 use crate::figures::Worked;
 use crate::geometry::{Region, Revolved, Role, Sawn, Unrolled, cut_around};
+use crate::piece::Piece;
 
 /// Paper beyond the back of the opening, in mm.
 const BEYOND: f64 = 4.0;

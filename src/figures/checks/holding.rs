@@ -1,12 +1,13 @@
 //! Checks of what holds the work: the tenon in the jaws, the overhang while boring, the length of blank and lathe.
 
 use super::check::{Check, CheckName, CheckUnit, LOOK_AGAIN, Verdict, Words};
-use crate::design::{AxisChoice, Chuck, Design, Piece, Shop};
+use crate::design::{AxisChoice, Chuck, Design, Shop};
 use crate::figures::end::NeededLength;
 use crate::figures::grip::{Grip, Gripped};
 use crate::figures::known::Known;
 use crate::figures::report::Figures;
 use crate::form::{Field, nodes_of};
+use crate::piece::Piece;
 
 /// How much shorter than the jaws are deep a tenon is made, in mm, so that its shoulder seats. Common practice, no source.
 const CLEAR_MM: f64 = 0.5;

@@ -13,9 +13,10 @@ mod use_of_it;
 pub use check::{BROKEN_THROUGH, Check, CheckName, CheckUnit, Verdict, Words};
 
 use super::report::Figures;
-use crate::design::{Design, Piece, Shop};
+use crate::design::{Design, Shop};
 use crate::geometry::Mass;
 use crate::geometry::line::order::sort_by_number_falling;
+use crate::piece::Piece;
 
 /// Every check, the worst first; among equals, in the order of the work.
 #[must_use]

@@ -3,7 +3,7 @@
 use super::check::{Check, CheckName, LOOK_AGAIN, Verdict, Words};
 use super::{fields, hollow};
 use crate::design::text::capital;
-use crate::design::{AxisName, Cut, Design, Limits, Piece, Shop};
+use crate::design::{AxisName, Cut, Design, Limits, Shop};
 use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
 use crate::figures::cut_name::cut_name;
@@ -16,6 +16,7 @@ use crate::figures::report::Figures;
 use crate::figures::rough_end::RoughEnd;
 use crate::figures::start::NearestStart;
 use crate::form::Field;
+use crate::piece::Piece;
 
 /// Missing wood at the join.
 pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words) -> Check {

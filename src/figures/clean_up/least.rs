@@ -3,8 +3,8 @@
 use std::f64::consts::TAU;
 
 use super::missing::share_at;
-use crate::design::Piece;
 use crate::geometry::{Pace, Revolved, Role, Station, Swept};
+use crate::piece::Piece;
 
 /// No station has a share less than the least by more than this.
 pub(super) const WITHIN: f64 = 0.001;

@@ -2,8 +2,8 @@
 
 use std::f64::consts::TAU;
 
-use crate::design::Piece;
 use crate::geometry::{Axis, Circle, Intervals, Region, Revolved, Role};
+use crate::piece::Piece;
 
 /// The share of a pass's circle at a station that meets wood, 0 to 1.
 pub(super) fn share_at(cut: usize, t: f64, turned: &Revolved, piece: &Piece) -> f64 {

@@ -8,8 +8,9 @@ use std::f64::consts::TAU;
 use serde::Serialize;
 
 use super::place::Place;
-use crate::design::{Cut, Design, Pass, Piece};
+use crate::design::{Cut, Design, Pass};
 use crate::geometry::{Circle, Intervals, Pace, Region, Revolved, at_once};
+use crate::piece::Piece;
 use missing::{Missing, share};
 
 /// How one pass cleans up.

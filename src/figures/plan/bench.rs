@@ -1,10 +1,11 @@
 //! The bench while the plan is made.
 
 use super::step::Step;
-use crate::design::{AxisName, Design, Piece, Shop};
+use crate::design::{AxisName, Design, Shop};
 use crate::figures::checks::Words;
 use crate::figures::report::Figures;
 use crate::figures::support::{self, HeadEnd, Support, Work};
+use crate::piece::Piece;
 
 /// The bench while the plan is made: what has been done so far, and how the work is held.
 pub(super) struct Bench<'a> {

@@ -7,9 +7,9 @@ use serde::Serialize;
 
 pub use pose::Pose;
 
-use crate::design::Piece;
 use crate::geometry::line::order::sort_by_number;
 use crate::geometry::{Mass, Pace, at_once, shadow_in_slices};
+use crate::piece::Piece;
 
 /// How the finished piece lies on a table, without roll.
 #[derive(Clone, Debug, PartialEq, Serialize)]

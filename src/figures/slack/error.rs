@@ -2,8 +2,9 @@
 
 use serde::Serialize;
 
-use crate::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Piece};
+use crate::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile};
 use crate::geometry::{Axis, Station, Vector};
+use crate::piece::Piece;
 
 /// What can be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -10,8 +10,9 @@ pub use march::REACH_MM;
 
 use super::known::Known;
 use super::wall::{least_wall_mm_in_slices, wall_samples_in_slices};
-use crate::design::{Design, Piece, Shop};
+use crate::design::{Design, Shop};
 use crate::geometry::{Pace, Solid, at_once};
+use crate::piece::Piece;
 use march::March;
 
 /// How much may be off.

@@ -21,8 +21,9 @@ use super::known::Known;
 use super::rest::Rest;
 use super::wood::Timber;
 use super::wood::moisture::{in_use_percent, wet_share};
-use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::design::{AxisName, Cut, Design, Shop};
 use crate::geometry::{Axis, Pace, at_once};
+use crate::piece::Piece;
 
 /// How strong a piece is in use and while it is turned.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -3,10 +3,11 @@
 use serde::Serialize;
 
 use super::weakest;
-use crate::design::{Duty, Piece};
+use crate::design::Duty;
 use crate::figures::place::Place;
 use crate::figures::rest::Rest;
 use crate::geometry::{Axis, Bending, Limit, Pace, Plane, Vector, at_once, square_section};
+use crate::piece::Piece;
 
 /// The load at the lip, in N: common practice, no source. 10 N is about the weight of a kilogram.
 #[must_use]

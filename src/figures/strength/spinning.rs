@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::design::Piece;
 use crate::geometry::{Axis, Bending, Revolved};
+use crate::piece::Piece;
 
 /// How hard the tail centre presses, in N. Common practice, no source.
 pub const TAIL_THRUST_N: f64 = 200.0;

@@ -7,12 +7,13 @@ use super::grain::Grain;
 use super::nub::{Nub, PARTED_NEAR, TurnedLast, parted_end};
 use super::spinning::{Loads, Spinning, Stresses};
 use super::weakest;
-use crate::design::{AxisName, Cut, Design, Piece};
+use crate::design::{AxisName, Cut, Design};
 use crate::figures::place::Place;
 use crate::figures::wood::Timber;
 use crate::figures::wood::moisture::wet_share;
 use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::{Axis, Bending, Pace, Plane, State, Vector, at_once, square_parts};
+use crate::piece::Piece;
 
 /// The weakest section after one pass, on its axis between the centres.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

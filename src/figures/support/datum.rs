@@ -1,7 +1,8 @@
 //! Where the stations of an axis are measured from at the lathe.
 
-use crate::design::{AxisName, Piece};
+use crate::design::AxisName;
 use crate::geometry::Axis;
+use crate::piece::Piece;
 
 /// The station along an axis from which a story stick and a rule measure, in mm: on axis A the bowl-end face, 0; on a
 /// moved axis its mark on the tail face, which is on the plug where one is fitted. Where a moved axis pierces the bowl-end

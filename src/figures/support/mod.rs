@@ -21,7 +21,8 @@ pub use order::in_order;
 pub use thinnest::Thinnest;
 pub use work::{Work, works};
 
-use crate::design::{AxisName, Piece};
+use crate::design::AxisName;
+use crate::piece::Piece;
 use reach::Reach;
 
 /// What carries the work while one piece of work is done.

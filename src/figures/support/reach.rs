@@ -5,8 +5,9 @@ use super::lack::LackKind;
 use super::order::in_order;
 use super::thinnest::{Thinnest, thinnest};
 use super::work::Work;
-use crate::design::{AxisName, Piece, Side};
+use crate::design::{AxisName, Side};
 use crate::geometry::{Axis, Region, Solid, State, Vector};
+use crate::piece::Piece;
 
 /// How deep under a face its wood is looked for, in mm.
 const INTO_FACE: f64 = 0.2;

@@ -3,8 +3,9 @@
 //! All of it is common practice, no source.
 
 use crate::design::tenon::is_tenon;
-use crate::design::{AxisName, Cut, Design, Piece, Side};
+use crate::design::{AxisName, Cut, Design, Side};
 use crate::geometry::Axis;
+use crate::piece::Piece;
 
 /// A piece of work at the lathe or the bench.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -7,8 +7,9 @@ use super::operations::{Operation, OperationSpeed, Spinning};
 use super::step::off_centre;
 use super::{StateMasses, Turning};
 use crate::design::entry::Units;
-use crate::design::{AxisName, Cut, Design, Piece, Shop};
+use crate::design::{AxisName, Cut, Design, Shop};
 use crate::geometry::Spin;
+use crate::piece::Piece;
 
 /// How fast an end may be faced or parted.
 #[derive(Clone, Debug, PartialEq, Serialize)]

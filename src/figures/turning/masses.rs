@@ -1,7 +1,8 @@
 //! The mass of the work between its steps.
 
-use crate::design::{Cut, Design, Piece};
+use crate::design::{Cut, Design};
 use crate::geometry::{Mass, Pace, at_once, masses_in_slices};
+use crate::piece::Piece;
 
 /// The masses of the states before and after every pass and hollow, before every facing and parting, and of the finished
 /// piece, worked out together.

@@ -23,8 +23,9 @@ pub use swing::{REST_GAP_MM, RestLine, Swing, SwingAt};
 use super::boring::Boring;
 use super::known::Known;
 use super::wood::Timber;
-use crate::design::{AxisName, Design, Piece, Shop};
+use crate::design::{AxisName, Design, Shop};
 use crate::geometry::{Pace, Spin, at_once};
+use crate::piece::Piece;
 
 /// One step that spins the work: a pass or a hollow.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -1,7 +1,8 @@
 //! The steps that spin the work.
 
-use crate::design::{AxisName, Cut, Design, Piece};
+use crate::design::{AxisName, Cut, Design};
 use crate::geometry::{Axis, Revolved};
+use crate::piece::Piece;
 
 /// A pass or a hollow, with what it needs.
 pub(super) struct Step<'a> {

@@ -17,10 +17,10 @@ pub use floor::Floor;
 pub use opening::OpeningReach;
 pub use point::{WallMap, WallPoint};
 
-use crate::design::Piece;
 use crate::geometry::line::order::sort_by_number;
 use crate::geometry::surface::HollowSurface;
 use crate::geometry::{Pace, Solid, Vector, at_once};
+use crate::piece::Piece;
 use sheet::{Field, WallSheet};
 
 /// The wall of one hollow.

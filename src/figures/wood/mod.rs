@@ -12,8 +12,9 @@ pub use timber::{Timber, own_copy, wood_names};
 
 use super::blank::{Blank, Weight};
 use super::known::Known;
-use crate::design::{Design, Piece, Shop};
+use crate::design::{Design, Shop};
 use crate::geometry::{Region, Role};
+use crate::piece::Piece;
 use moisture::{growth, in_use_percent};
 
 /// The wood of a design.

@@ -4,8 +4,9 @@
 //! diameter about it. Nodes, drawn on the lower side of their pass or hollow, keep their order.
 
 use crate::design::validation::bounds;
-use crate::design::{AxisChoice, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side};
+use crate::design::{AxisChoice, Cut, Design, HollowShape, Node, Pass, PassProfile, SawPath, SawPoint, Side};
 use crate::geometry::{Axis, Vector};
+use crate::piece::Piece;
 use kurbo::Point;
 
 mod set;

@@ -5,8 +5,9 @@ use crate::design::ends::ARC_SHARE;
 use crate::design::following::make_own;
 use crate::design::validation::{bounds, bounds::Bound, largest_bulge_mm};
 use crate::design::{
-    AxisChoice, Curve, Cut, Design, HollowShape, Node, Pass, PassProfile, Piece, SawPath, SawPoint, Side, plug,
+    AxisChoice, Curve, Cut, Design, HollowShape, Node, Pass, PassProfile, SawPath, SawPoint, Side, plug,
 };
+use crate::piece::Piece;
 
 /// Nodes and points are kept at least this far apart along their axis, in mm, unless they stand on a step.
 const NEAREST_MM: f64 = 0.1;

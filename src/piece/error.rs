@@ -2,10 +2,10 @@
 
 use thiserror::Error;
 
-use super::axis_name::AxisName;
-use super::entry::Units;
-use super::validation::words::{span, words};
-use crate::geometry::{AxisError, MeridianError};
+use crate::design::axes::MisplacedAxis;
+use crate::design::validation::words::{span, words};
+use crate::design::{AxisName, Units};
+use crate::geometry::MeridianError;
 
 /// Why a document has no geometry. Validation finds the same and more, with a cure for each.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -14,13 +14,8 @@ pub enum PieceError {
     #[error("the blank needs a size and a length greater than nothing")]
     Blank,
     /// An axis cannot be placed.
-    #[error("axis {axis} cannot be placed: {source}")]
-    Axis {
-        /// Which.
-        axis: AxisName,
-        /// Why.
-        source: AxisError,
-    },
+    #[error(transparent)]
+    Axis(#[from] MisplacedAxis),
     /// A cut names an axis the design does not have.
     #[error("cut {} uses axis {axis}, which the design does not have", cut + 1)]
     NoSuchAxis {

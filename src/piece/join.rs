@@ -1,9 +1,8 @@
 //! The join: how wide a first pass must stay for the wall over the hollow and for what later passes still need.
 
-use super::cut::{Cut, Pass, PassProfile};
-use super::document::Design;
-use super::piece_error::PieceError;
-use super::shop::Limits;
+use super::error::PieceError;
+use super::regions::Taken;
+use crate::design::{Cut, Design, Limits, Pass, PassProfile};
 use crate::geometry::region::clearance::Clearance;
 use crate::geometry::region::envelope::{kept_radius, radius_clear_of};
 use crate::geometry::region::tapers::{Gate, fewest};
@@ -38,9 +37,6 @@ pub struct JoinStation {
 const STEP: f64 = 4.0;
 /// Most stations on one pass.
 const MOST_STATIONS: f64 = 240.0;
-
-/// What one cut takes, as in `piece`.
-type Taken = Option<(Region, Role)>;
 
 /// Works out the join of every pass that something later depends on, last pass first, and fills in the region of each
 /// pass whose profile is the join.
