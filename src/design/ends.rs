@@ -4,9 +4,8 @@ use super::cut::{Cut, Pass, PassProfile};
 use super::document::Design;
 use super::profile::{Curve, Node};
 use super::validation::{largest_bulge_mm, lowest_radius_mm};
+use crate::geometry::frame::tolerance::ROUNDING_MM;
 
-/// Stations nearer than this, in mm, are one station.
-const SAME_STATION_MM: f64 = 1.0e-9;
 /// An end node takes the place of nodes that it comes nearer to than this, in mm.
 const NEAREST_MM: f64 = 0.1;
 /// An arc is kept this much flatter than the flattest that turns back on itself, so that rounding cannot tip it over.
@@ -28,7 +27,7 @@ pub(crate) fn end_of_pass(design: &Design, cut: usize, node: usize) -> Option<En
     let Some(Cut::Pass(pass)) = design.cuts.get(cut) else { return None };
     let nodes = drawn(pass)?;
     let at_mm = nodes.get(node)?.at_mm;
-    let same = |end_mm: f64| (at_mm - end_mm).abs() <= SAME_STATION_MM;
+    let same = |end_mm: f64| (at_mm - end_mm).abs() <= ROUNDING_MM;
     match node {
         0 if same(pass.from_mm) => Some(End::Start),
         last if last + 1 == nodes.len() && same(pass.to_mm) => Some(End::Finish),
@@ -66,8 +65,8 @@ pub fn with_end(pass: &Pass, end: End, at_mm: f64) -> Pass {
 fn move_nodes(nodes: &mut Vec<Node>, end: End, forward: f64, before_mm: f64, at_mm: f64) {
     let outermost = if end == End::Start { nodes.first() } else { nodes.last() };
     let Some(outermost) = outermost.copied() else { return };
-    let on_end = (outermost.at_mm - before_mm).abs() <= SAME_STATION_MM;
-    let short = (outermost.at_mm - at_mm) * forward > SAME_STATION_MM;
+    let on_end = (outermost.at_mm - before_mm).abs() <= ROUNDING_MM;
+    let short = (outermost.at_mm - at_mm) * forward > ROUNDING_MM;
     if !on_end {
         match end {
             _ if !short => {}

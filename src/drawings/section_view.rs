@@ -18,6 +18,7 @@ use super::theme::Theme;
 use crate::design::{AxisName, Units};
 use crate::figures::Place;
 use crate::figures::wall::WallPoint;
+use crate::geometry::frame::tolerance::ROUNDING_MM;
 use crate::geometry::plane::section::{region_outlines, section};
 use crate::geometry::{Axis, Plane, Role, Section, Solid, Vector};
 use crate::piece::Piece;
@@ -223,7 +224,7 @@ impl View<'_> {
         pen.strokes(&[(a, b)], 3.4, colour, 1.0)?;
         let words = format!("{}{}", grade_sign(bar.grade), thickness(bar.thickness_mm, self.scene.lengths));
         let mut middles: Vec<_> = [14.0, 22.0, 34.0].map(|off| toward(b, a, -off - 6.0)).to_vec();
-        if distance(a, b) < 1e-9 {
+        if distance(a, b) < ROUNDING_MM {
             middles.clear();
         }
         middles.extend(text::around(b, &words, LARGE, 8.0));

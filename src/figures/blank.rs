@@ -9,7 +9,7 @@ use super::marks::AxisMarks;
 use super::section_needed::{SectionNeeded, section_needed};
 use super::wood::Timber;
 use crate::design::{BlankSection, Design, Shop};
-use crate::geometry::Mass;
+use crate::geometry::{Mass, grams};
 use crate::piece::Piece;
 
 /// The blank a piece needs.
@@ -112,7 +112,6 @@ fn weight(design: &Design, shop: &Shop, blank_mm3: f64, finished: &Mass) -> Know
     let Some(density_kg_m3) = density else {
         return Known::missing(format!("The density of {name:?} is not in the table: choose a wood from the list."));
     };
-    // 1 kg/m3 is 1e-6 g/mm3.
-    let grams = |mm3: f64| mm3 * density_kg_m3 * 1e-6;
-    Known::Value(Weight { density_kg_m3, blank_g: grams(blank_mm3), finished_g: grams(finished.volume_mm3) })
+    let weighs = |mm3: f64| grams(mm3, density_kg_m3);
+    Known::Value(Weight { density_kg_m3, blank_g: weighs(blank_mm3), finished_g: weighs(finished.volume_mm3) })
 }

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::design::{Bit, BitKind, Cut, Design, Shop};
+use crate::geometry::frame::tolerance::ROUNDING_MM;
 use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::{Meridian, Revolved, Station};
 use crate::piece::Piece;
@@ -138,7 +139,7 @@ fn corner_depth(profile: &Meridian, radius: f64, allowance: f64) -> f64 {
 
 /// The first station where the profile is narrower than `radius`; its end if it never is.
 fn first_below(profile: &Meridian, radius: f64) -> f64 {
-    let wanted = radius - 1e-9;
+    let wanted = radius - ROUNDING_MM;
     let points = profile.points();
     if points[0].r < wanted {
         return profile.start();
@@ -164,7 +165,7 @@ fn most_to_scrape(profile: &Meridian, steps: &[BoreStep]) -> f64 {
     let points = profile.points().iter().map(|Station { t, r }| {
         let depth = t - profile.start();
         let along_the_radius = r - bored_radius(steps, depth);
-        let along_the_axis = depth - deepest_at(*r - 1e-9);
+        let along_the_axis = depth - deepest_at(*r - ROUNDING_MM);
         along_the_radius.min(along_the_axis).max(0.0)
     });
     points.fold(0.0, f64::max)

@@ -16,7 +16,7 @@ pub fn handle_level(design: &Design, piece: &Piece) -> f64 {
 #[must_use]
 pub fn handle_axis<'a>(design: &Design, piece: &'a Piece) -> &'a Axis {
     let tilted = design.cuts.iter().rev().find_map(|cut| match cut {
-        Cut::Pass(pass) => piece.axis(pass.axis).filter(|axis| axis.tilt() > 1e-9),
+        Cut::Pass(pass) => piece.axis(pass.axis).filter(|axis| axis.is_tilted()),
         _ => None,
     });
     tilted.unwrap_or(&Axis::A)

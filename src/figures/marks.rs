@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::place::clock_deg;
 use crate::design::{AxisName, Centres, Cut, Design};
+use crate::geometry::frame::tolerance::{ROUNDING_MM, SAME_MM};
 use crate::geometry::{Axis, Ray, State, Vector};
 use crate::piece::Piece;
 
@@ -60,9 +61,6 @@ pub struct AxisMarks {
     pub head: Mark,
 }
 
-/// Passing axis A nearer than this counts as crossing it, in mm.
-const CROSSES: f64 = 1e-6;
-
 /// The marks of every axis that runs from face to face. Exact, but for the margins: 0.05 mm.
 ///
 /// # Units
@@ -86,14 +84,14 @@ fn axis_marks(name: AxisName, axis: &Axis, design: &Design, piece: &Piece, centr
     let bearing = if plug_is_in { tail } else { axis.centre(0.0)? };
     let nearest = axis.nearest(&Axis::A);
     let along = axis.along();
-    let tilted = axis.tilt() > 1e-9;
+    let tilted = axis.is_tilted();
     let live = centres.live_diameter_mm / 2.0;
     let drive = centres.drive_diameter_mm / 2.0;
     Some(AxisMarks {
         axis: name,
         tilt_deg: axis.tilt().to_degrees(),
         toward_deg: tilted.then(|| clock_deg(along.x, along.y)),
-        crossing_mm: (tilted && nearest.gap < CROSSES).then_some(nearest.there.s),
+        crossing_mm: (tilted && nearest.gap < SAME_MM).then_some(nearest.there.s),
         nearest_approach_mm: nearest.gap,
         nearest_station_mm: tilted.then_some(nearest.there.s),
         tail: mark(Face::Tail, tail, margin(&state, bearing, INTO_FACE, live)),
@@ -118,7 +116,7 @@ fn mark(face: Face, at: Vector, margin_mm: f64) -> Mark {
         distance_mm: distance,
         seen_right_mm: seen_right,
         seen_up_mm: at.y,
-        seen_clock_deg: (distance > 1e-6).then(|| clock_deg(seen_right, at.y)),
+        seen_clock_deg: (distance > SAME_MM).then(|| clock_deg(seen_right, at.y)),
         margin_mm,
     }
 }
@@ -137,7 +135,7 @@ fn margin(state: &State<'_>, mark: Vector, into: f64, footprint_radius: f64) -> 
     let edge = |i: usize| {
         let (sin, cos) = (TAU * i as f64 / DIRECTIONS as f64).sin_cos();
         let wood = state.along(Ray { start, direction: Vector::new(sin, cos, 0.0) });
-        wood.iter().find(|(from, to)| *from <= 1e-9 && *to > 0.0).map_or(0.0, |(_, to)| to)
+        wood.iter().find(|(from, to)| *from <= ROUNDING_MM && *to > 0.0).map_or(0.0, |(_, to)| to)
     };
     (0..DIRECTIONS).map(edge).fold(f64::INFINITY, f64::min) - footprint_radius
 }

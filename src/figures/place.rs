@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::{Axis, Vector};
 
 /// A place on the piece, as a turner finds it.
@@ -21,7 +22,11 @@ impl Place {
     #[must_use]
     pub fn of(point: Vector) -> Self {
         let radius = point.radius();
-        Self { station_mm: point.s, clock_deg: (radius > 1e-6).then(|| clock_deg(point.x, point.y)), radius_mm: radius }
+        Self {
+            station_mm: point.s,
+            clock_deg: (radius > SAME_MM).then(|| clock_deg(point.x, point.y)),
+            radius_mm: radius,
+        }
     }
 
     /// A station on axis A.

@@ -8,6 +8,7 @@ use crate::design::{Cut, Design, Shop};
 use crate::figures::handle::handle_level;
 use crate::figures::hold::Vessel;
 use crate::figures::summary::{holds_liquid, repose};
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::piece::Piece;
 
 /// Depth over diameter of the shallowest bore that is still a bowl. A choice of ours, no source.
@@ -32,7 +33,7 @@ pub(super) fn bored(scoop: &BoredEndScoop, diameter_mm: f64, depth_mm: f64) -> B
 /// How deep this bore may be in this shop, in mm: neither deeper than is bored well, nor than the bit reaches.
 pub(super) fn deepest_mm(shop: &Shop, diameter_mm: f64) -> f64 {
     let reach =
-        shop.bits.iter().filter(|bit| bit.diameter_mm <= diameter_mm + 1e-6).map(|bit| bit.reach_mm - bit.point_mm);
+        shop.bits.iter().filter(|bit| bit.diameter_mm <= diameter_mm + SAME_MM).map(|bit| bit.reach_mm - bit.point_mm);
     shop.limits.bore_depth_mm.min(reach.fold(0.0, f64::max))
 }
 

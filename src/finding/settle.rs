@@ -5,6 +5,7 @@ use crate::design::starters::BoredEndScoop;
 use crate::design::{Design, Shop};
 use crate::figures::checks::{Check, CheckName, Verdict, Words};
 use crate::figures::{Worked, work_out};
+use crate::geometry::frame::tolerance::SAME_MM;
 
 /// A scoop that was worked out in full.
 #[derive(Clone, Debug)]
@@ -106,7 +107,7 @@ impl<'a> Settling<'a> {
         let (needs, has) = (design.length_to_cut_mm(), self.wants.blank?.length_mm?);
         let words = Words::of(self.shop);
         let sentence = format!("It takes {} of blank, and yours is {} long.", words.length(needs), words.length(has));
-        (needs > has + 1e-6).then_some(Obstacle { check: Some(CheckName::Length), sentence, holds_mm3: None })
+        (needs > has + SAME_MM).then_some(Obstacle { check: Some(CheckName::Length), sentence, holds_mm3: None })
     }
 
     /// Whether the jaws close on nothing as narrow as the blank on hand.

@@ -34,7 +34,7 @@ pub use spin::spokes::{spokes, square_parts, square_section};
 pub use spin::swept::Swept;
 pub use spin::turning::{Farthest, Outermost, Spin};
 pub use surface::unroll::{OnSurface, Unrolled, cut_around};
-pub use volume::mass::{Mass, mass, masses, masses_in_slices};
+pub use volume::mass::{Mass, grams, kilograms, mass, masses, masses_in_slices};
 pub use volume::shadow::{Corner, Flats, finer, finer_in_slices, shadow, shadow_in_slices};
 
 pub use kurbo::{Point, Vec2};

@@ -6,7 +6,7 @@ use crate::design::{Cut, Design, Limits, Pass, PassProfile};
 use crate::geometry::region::clearance::Clearance;
 use crate::geometry::region::envelope::{kept_radius, radius_clear_of};
 use crate::geometry::region::tapers::{Gate, fewest};
-use crate::geometry::{Axis, Fill, Meridian, Pace, Region, Revolved, Role, Station, Vector};
+use crate::geometry::{Axis, Fill, Meridian, Pace, Region, Revolved, Role, Station};
 
 /// What a pass must leave, station by station along its own axis.
 #[derive(Clone, Debug, PartialEq)]
@@ -233,11 +233,4 @@ fn tapers(stations: &[JoinStation], lean: f64, spare: f64) -> Vec<Station> {
         })
         .collect();
     fewest(&gates)
-}
-
-/// The point where an axis crosses axis A, when it does within 1e-6 mm.
-#[must_use]
-pub fn crossing(axis: &Axis) -> Option<Vector> {
-    let nearest = axis.nearest(&Axis::A);
-    (!nearest.parallel && nearest.gap < 1e-6).then_some(nearest.there)
 }

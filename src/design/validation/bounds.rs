@@ -130,5 +130,3 @@ pub const NAME_LETTERS: usize = 120;
 pub const NOTES_LETTERS: usize = 10_000;
 /// The least length of a pass, and between two points of a saw line, in mm.
 pub const LEAST_LENGTH_MM: f64 = 0.01;
-/// How far a profile may fall short of its pass, in mm: less than any tool can show.
-pub const COVER_SLACK_MM: f64 = 1.0e-6;

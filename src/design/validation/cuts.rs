@@ -11,6 +11,7 @@ use crate::design::cut::{
 use crate::design::document::Design;
 use crate::design::plug::{Misfit, misfit};
 use crate::design::text::capital;
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::region::curve::arc_is_single_valued;
 use kurbo::Point;
 
@@ -148,7 +149,7 @@ fn hollow(report: &mut Report, place: &NamedCut<'_>, hollow: &Hollow) {
 /// Judges the depth and the start of a drawn hollow; its depth in mm when it is sound.
 fn drawn_hollow(report: &mut Report, profile: &Profile<'_>) -> Option<f64> {
     let (first, last) = (profile.nodes.first()?, profile.nodes.last()?);
-    if first.at_mm.abs() > bounds::COVER_SLACK_MM {
+    if first.at_mm.abs() > SAME_MM {
         report.problem(
             &format!("{}[0].at_mm", profile.path),
             Some(first.at_mm),

@@ -6,6 +6,7 @@ use super::bounds;
 use super::report::Report;
 use super::words::{Part, Sentence, length, span, words};
 use crate::design::profile::{Curve, Node};
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::region::curve::arc_is_single_valued;
 use kurbo::Point;
 use kurbo::Vec2;
@@ -64,7 +65,7 @@ impl Profile<'_> {
     /// Judges whether the profile reaches from `from_mm` to `to_mm`.
     pub(super) fn judge_cover(&self, report: &mut Report, from_mm: f64, to_mm: f64) {
         let (Some(first), Some(last)) = (self.nodes.first(), self.nodes.last()) else { return };
-        if first.at_mm > from_mm + bounds::COVER_SLACK_MM {
+        if first.at_mm > from_mm + SAME_MM {
             report.problem(
                 &self.field(0, "at_mm"),
                 Some(from_mm),
@@ -72,7 +73,7 @@ impl Profile<'_> {
                 words!("Let its first node stand at ", length(from_mm), " or before."),
             );
         }
-        if last.at_mm < to_mm - bounds::COVER_SLACK_MM {
+        if last.at_mm < to_mm - SAME_MM {
             report.problem(
                 &self.field(self.nodes.len() - 1, "at_mm"),
                 Some(to_mm),

@@ -80,9 +80,7 @@ impl<'a> SheetEnd<'a> {
             (None, Taker::Face | Taker::Outside(Limit::HeadEnd)) => (Turning::AtMost(along.radius()), true),
             (None, Taker::Outside(Limit::StockSide)) => (Turning::AtMost(1.0), true),
             (None, Taker::Opening(cut) | Taker::Hollow(cut) | Taker::Outside(Limit::Cut(cut))) => match region(cut) {
-                Some(Region::HalfSpace(half)) => {
-                    (Turning::AtMost(along.cross(half.into).length()), half.into.x.abs() < 1e-12)
-                }
+                Some(Region::HalfSpace(half)) => (Turning::AtMost(along.cross(half.into).length()), half.is_mirrored()),
                 Some(region) => (Turning::AtMost(1.0), region.is_mirrored()),
                 None => (Turning::AtMost(1.0), false),
             },

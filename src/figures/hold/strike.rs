@@ -5,6 +5,7 @@ use super::elements::Raised;
 use super::pitch::Pitch;
 use super::support;
 use super::vessel::Vessel;
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::{Ray, Region, Role, Solid, Stock};
 use kurbo::Point;
 
@@ -34,9 +35,6 @@ struct WayOut {
     /// Whether some of what the opening takes may lie under the element.
     below: bool,
 }
-
-/// Heights that differ by less are the same, in mm.
-const SAME: f64 = 1e-6;
 
 impl<'a> Strike<'a> {
     /// The ways out at a pitch, of contents that slope by an angle of repose in radians.
@@ -72,18 +70,18 @@ impl<'a> Strike<'a> {
             Opening::Line { points, past } => {
                 let line = height_of_line(points, *past, element.level);
                 // With the bowl end lowered a column leaves the saw's end plane upward: it may come to wood over that.
-                let over = sin < 0.0 && element.height > line + SAME;
+                let over = sin < 0.0 && element.height > line + SAME_MM;
                 WayOut { above: if over { f64::INFINITY } else { line }, below: over }
             }
             Opening::Region(region) => {
                 let taken = region.along(self.column(element));
-                let above = taken.iter().find(|(_, to)| *to > element.height + SAME);
-                let below = taken.iter().any(|(_, to)| to <= element.height + SAME);
+                let above = taken.iter().find(|(_, to)| *to > element.height + SAME_MM);
+                let below = taken.iter().any(|(_, to)| to <= element.height + SAME_MM);
                 WayOut { above: above.map_or(f64::INFINITY, |(from, _)| from.max(element.height)), below }
             }
             Opening::Beyond(stock) => {
                 let within = stock.along(self.column(element));
-                let above = within.iter().find(|(_, to)| *to > element.height - SAME);
+                let above = within.iter().find(|(_, to)| *to > element.height - SAME_MM);
                 WayOut { above: above.map_or(element.height, |(_, to)| to), below: true }
             }
         }

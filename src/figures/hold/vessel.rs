@@ -174,7 +174,7 @@ impl<'a> Vessel<'a> {
         }
         let open_across = self.solid.with_role(Role::Opening).all(|r| match &r.region {
             Region::Sawn(_) => true,
-            Region::HalfSpace(half) => half.into.x.abs() < 1e-9,
+            Region::HalfSpace(half) => half.is_mirrored(),
             Region::Revolved(_) => false,
         });
         let by_flux = open_across && !self.broken_through;

@@ -7,7 +7,8 @@ use serde::Serialize;
 use super::step::Step;
 use crate::figures::place::clock_deg;
 use crate::figures::tables::BalanceGrade;
-use crate::geometry::{Axis, Mass, Vector};
+use crate::geometry::frame::tolerance::SAME_MM;
+use crate::geometry::{Axis, Mass, Vector, kilograms};
 
 /// The balance of the work at the start and at the end of a step.
 ///
@@ -102,7 +103,7 @@ impl Unbalance {
     /// Of a mass in a step. Masses within 0.1 % for the density given; forces follow the geometry's accuracy.
     #[must_use]
     pub fn of(mass: &Mass, density_kg_m3: f64, axis: &Axis, held: Held) -> Self {
-        let kilograms = mass.kilograms(density_kg_m3);
+        let mass_kg = mass.kilograms(density_kg_m3);
         let middle = held.middle(axis);
         let from_middle = mass.centroid - middle;
         let (right, up) = (from_middle.dot(axis.right()), from_middle.dot(axis.up()));
@@ -112,21 +113,21 @@ impl Unbalance {
         let row = |i: usize| mass.second[i][0] * a[0] + mass.second[i][1] * a[1] + mass.second[i][2] * a[2];
         let own = Vector::new(row(0), row(1), row(2));
         let lever = mass.volume_mm3 * from_middle.dot(along);
-        let kilos = density_kg_m3 * 1e-9;
+        let kg_per_mm3 = kilograms(1.0, density_kg_m3);
         let eccentricity_mm = right.hypot(up);
         let is_off = eccentricity_mm > 1e-3;
         Self {
-            mass_g: kilograms * 1000.0,
+            mass_g: mass_kg * 1000.0,
             centre_x_mm: mass.centroid.x,
             centre_y_mm: mass.centroid.y,
             centre_station_mm: mass.centroid.s,
             eccentricity_mm,
             heavy_clock_deg: is_off.then(|| clock_deg(right, up)),
-            unbalance_g_mm: kilograms * 1000.0 * eccentricity_mm,
-            unbalance_right_g_mm: kilograms * 1000.0 * right,
-            unbalance_up_g_mm: kilograms * 1000.0 * up,
-            product_right_kg_mm2: kilos * (own.dot(axis.right()) + lever * right),
-            product_up_kg_mm2: kilos * (own.dot(axis.up()) + lever * up),
+            unbalance_g_mm: mass_kg * 1000.0 * eccentricity_mm,
+            unbalance_right_g_mm: mass_kg * 1000.0 * right,
+            unbalance_up_g_mm: mass_kg * 1000.0 * up,
+            product_right_kg_mm2: kg_per_mm3 * (own.dot(axis.right()) + lever * right),
+            product_up_kg_mm2: kg_per_mm3 * (own.dot(axis.up()) + lever * up),
             between_centres_mm: held.between(),
         }
     }
@@ -202,7 +203,7 @@ impl Held {
 
     fn between(self) -> Option<f64> {
         match self {
-            Self::Centres(tail, head) => Some((head - tail).length()).filter(|between| *between > 1e-6),
+            Self::Centres(tail, head) => Some((head - tail).length()).filter(|between| *between > SAME_MM),
             Self::OneEnd(_) => None,
         }
     }

@@ -24,7 +24,7 @@ pub(super) fn cures(
         cures.push("Rough it round first, on the blank's own axis.".to_owned());
     }
     let offset = step.axis.see(step.axis.nearest(&crate::geometry::Axis::A).there).radius();
-    if by_force && (step.axis.tilt() > 1e-9 || offset > OFFSET_MM) {
+    if by_force && (step.axis.is_tilted() || offset > OFFSET_MM) {
         // By how much is not said: what is left off centre when the marks move less hangs on the whole piece.
         cures.push("Use a smaller offset or tilt.".to_owned());
     }

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::least::proven;
 use super::point::WallPoint;
 use super::sheet::{COLUMNS, WallSheet, column_clock};
+use crate::geometry::frame::tolerance::ROUNDING_MM;
 use crate::geometry::surface::Spot;
 use crate::geometry::surface::{Taker, Thinnest};
 use crate::geometry::{Pace, Ray, Role};
@@ -101,7 +102,7 @@ fn straight_on(sheet: &WallSheet<'_, '_>) -> Option<Floor> {
     for outside in surface.solid.with_role(Role::Outside) {
         wood = wood.minus(&outside.region.along(ray));
     }
-    let thickness = wood.iter().find(|(from, to)| *from <= 1e-9 && *to >= 0.0).map(|(_, to)| to);
+    let thickness = wood.iter().find(|(from, to)| *from <= ROUNDING_MM && *to >= 0.0).map(|(_, to)| to);
     let mut least = sheet.wall_at(end.point);
     // With no wood straight on, the depth of the overrun stands.
     least.wall_mm = thickness.unwrap_or(least.wall_mm.min(0.0));

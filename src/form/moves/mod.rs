@@ -3,8 +3,8 @@
 //! Places are (s, y) in mm. What lies on a tilted axis is converted through that axis to a station along it and a
 //! diameter about it. Nodes, drawn on the lower side of their pass or hollow, keep their order.
 
-use crate::design::validation::bounds;
 use crate::design::{AxisChoice, Cut, Design, HollowShape, Node, Pass, PassProfile, SawPath, SawPoint, Side};
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::{Axis, Vector};
 use crate::piece::Piece;
 use kurbo::Point;
@@ -216,7 +216,7 @@ fn node_at_end(pass: &Pass, end: Side) -> Option<usize> {
         Side::Tail => (0, pass.from_mm),
         Side::Head => (nodes.len().checked_sub(1)?, pass.to_mm),
     };
-    ((nodes.get(node)?.at_mm - at).abs() <= bounds::COVER_SLACK_MM).then_some(node)
+    ((nodes.get(node)?.at_mm - at).abs() <= SAME_MM).then_some(node)
 }
 
 fn saw_path(design: &Design, cut: usize) -> Option<SawPath> {

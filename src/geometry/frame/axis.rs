@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use crate::geometry::frame::tolerance::{FLAT, PARALLEL, ROUNDING_MM};
 use crate::geometry::frame::vector::Vector;
 
 /// A line to turn or hollow about, with its own station `t` and two directions square to it.
@@ -79,7 +80,7 @@ impl Axis {
     /// [`AxisError::NoDirection`] when both marks have the same station.
     pub fn through(tail: Vector, head: Vector) -> Result<Self, AxisError> {
         let run = head - tail;
-        if run.s.is_nan() || run.s.abs() < 1e-9 {
+        if run.s.is_nan() || run.s.abs() < ROUNDING_MM {
             return Err(AxisError::NoDirection);
         }
         Self::new(tail - run * (tail.s / run.s), run * run.s.signum())
@@ -115,6 +116,12 @@ impl Axis {
         self.along.x.hypot(self.along.y).atan2(self.along.s.abs())
     }
 
+    /// Whether it leans from axis A at all.
+    #[must_use]
+    pub fn is_tilted(&self) -> bool {
+        self.tilt() > PARALLEL
+    }
+
     /// Whether it runs nearer along the bar than across it: at less than 45 degrees to axis A.
     #[must_use]
     pub fn is_lengthwise(&self) -> bool {
@@ -130,13 +137,13 @@ impl Axis {
     /// Whether it lies in the upright plane x = 0, so that whatever turns about it is the same on both sides.
     #[must_use]
     pub fn is_in_upright_plane(&self) -> bool {
-        self.along.x.abs() < 1e-12 && self.origin.x.abs() < 1e-9
+        self.along.x.abs() < FLAT && self.origin.x.abs() < ROUNDING_MM
     }
 
     /// The point on the axis at blank station `s`; `None` for an axis square to the blank.
     #[must_use]
     pub fn centre(&self, s: f64) -> Option<Vector> {
-        (self.along.s.abs() > 1e-9).then(|| self.origin + self.along * ((s - self.origin.s) / self.along.s))
+        (self.along.s.abs() > PARALLEL).then(|| self.origin + self.along * ((s - self.origin.s) / self.along.s))
     }
 
     /// A point as seen from the axis.
@@ -175,10 +182,12 @@ impl Axis {
         let b = self.along.dot(other.along);
         let (d, e) = (self.along.dot(apart), other.along.dot(apart));
         let sine_sq = self.along.cross(other.along).length_sq();
-        let (t_here, t_there) = if sine_sq < 1e-20 { (0.0, e) } else { ((b * e - d) / sine_sq, (e - b * d) / sine_sq) };
+        // A tenth of what counts as parallel elsewhere: the nearest points of axes that hardly lean still have a place.
+        let parallel = sine_sq < (0.1 * PARALLEL).powi(2);
+        let (t_here, t_there) = if parallel { (0.0, e) } else { ((b * e - d) / sine_sq, (e - b * d) / sine_sq) };
         let here = self.origin + self.along * t_here;
         let there = other.origin + other.along * t_there;
-        NearestPoints { here, there, gap: (here - there).length(), parallel: sine_sq < 1e-20 }
+        NearestPoints { here, there, gap: (here - there).length(), parallel }
     }
 }
 

@@ -3,4 +3,5 @@
 pub mod axis;
 pub mod plane;
 pub mod station;
+pub mod tolerance;
 pub mod vector;

@@ -1,5 +1,6 @@
 //! Points and directions in the blank's frame.
 
+use crate::geometry::frame::tolerance::FLAT;
 use std::ops::{Add, Mul, Neg, Sub};
 
 /// A point or a direction: `x` right, `y` up, `s` along the blank toward the head end. Right-handed, in mm.
@@ -55,7 +56,7 @@ impl Vector {
     #[must_use]
     pub fn unit(self) -> Option<Self> {
         let length = self.length();
-        (length.is_finite() && length > 1e-12).then(|| self * (1.0 / length))
+        (length.is_finite() && length > FLAT).then(|| self * (1.0 / length))
     }
 
     /// Distance from axis A.

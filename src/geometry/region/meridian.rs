@@ -4,6 +4,7 @@ use kurbo::Point;
 use thiserror::Error;
 
 use crate::geometry::frame::station::Station;
+use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::line::pace::spend;
 use crate::geometry::region::curve::{Segment, flatten};
 
@@ -122,7 +123,7 @@ impl Meridian {
     /// # Errors
     /// [`MeridianError::NotCovered`] when the range is empty or reaches past the ends by more than 1e-6 mm.
     pub fn clipped(&self, from: f64, to: f64) -> Result<Self, MeridianError> {
-        let covered = from < to && from >= self.start() - 1e-6 && to <= self.end() + 1e-6;
+        let covered = from < to && from >= self.start() - SAME_MM && to <= self.end() + SAME_MM;
         if !covered {
             return Err(MeridianError::NotCovered { from, to });
         }

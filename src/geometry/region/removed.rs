@@ -1,5 +1,6 @@
 //! Regions that a cut takes away.
 
+use crate::geometry::frame::tolerance::FLAT;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::region::revolved::{Ray, Revolved};
@@ -19,6 +20,12 @@ impl HalfSpace {
     #[must_use]
     pub fn signed_distance(&self, point: Vector) -> f64 {
         self.offset - point.dot(self.into)
+    }
+
+    /// Whether it is the same on both sides of the upright plane x = 0.
+    #[must_use]
+    pub fn is_mirrored(&self) -> bool {
+        self.into.x.abs() < FLAT
     }
 
     /// The stretches of a line inside the region.
@@ -72,7 +79,7 @@ impl Region {
         match self {
             Self::Revolved(revolved) => revolved.axis.is_in_upright_plane(),
             Self::Sawn(_) => true,
-            Self::HalfSpace(half_space) => half_space.into.x.abs() < 1e-12,
+            Self::HalfSpace(half_space) => half_space.is_mirrored(),
         }
     }
 

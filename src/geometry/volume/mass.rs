@@ -21,11 +21,23 @@ pub struct Mass {
     pub second: [[f64; 3]; 3],
 }
 
+/// What a volume in mm3 weighs at a density in kg/m3, in kg.
+#[must_use]
+pub fn kilograms(volume_mm3: f64, density_kg_m3: f64) -> f64 {
+    volume_mm3 * density_kg_m3 * 1e-9
+}
+
+/// What a volume in mm3 weighs at a density in kg/m3, in g.
+#[must_use]
+pub fn grams(volume_mm3: f64, density_kg_m3: f64) -> f64 {
+    volume_mm3 * density_kg_m3 * 1e-6
+}
+
 impl Mass {
     /// Mass in kg at a density in kg/m3.
     #[must_use]
     pub fn kilograms(&self, density_kg_m3: f64) -> f64 {
-        self.volume_mm3 * density_kg_m3 * 1e-9
+        kilograms(self.volume_mm3, density_kg_m3)
     }
 
     /// The inertia tensor about the centroid, in the order x, y, s, in mm5: times density gives moments on the

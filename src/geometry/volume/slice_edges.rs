@@ -95,7 +95,7 @@ impl<'a> SliceEdges<'a> {
 
     pub fn revolved(&mut self, revolved: &'a Revolved) {
         let axis = &revolved.axis;
-        let leans = axis.tilt() > 1e-9;
+        let leans = axis.is_tilted();
         let centre = axis.centre(self.s).filter(|_| axis.along().s.abs() > 0.5);
         if let Some(centre) = centre.filter(|_| !leans) {
             let t = axis.see(centre).t;

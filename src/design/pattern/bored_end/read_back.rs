@@ -10,11 +10,10 @@ use crate::design::pattern::handle_end::HandleEnd;
 use crate::design::pattern::made::Made;
 use crate::design::profile::Node;
 use crate::design::shop::Chuck;
+use crate::geometry::frame::tolerance::SAME_MM;
 
 /// What is read back is rounded to so many parts of a mm: choices are typed in far fewer digits.
 const PARTS: f64 = 1e9;
-/// Diameters that differ by less are the same, in mm.
-const SAME_MM: f64 = 1e-6;
 
 impl BoredEndScoop {
     /// The choices that would make this, if any do: the caller has to look whether they really do.

@@ -8,6 +8,7 @@ mod grains;
 mod liquids;
 mod row;
 
+use crate::geometry::grams;
 pub use row::{Basis, Content, Repose};
 
 /// The slope to reckon with for dry goods whose own angle is not known, in degrees: the middle of the class of
@@ -45,7 +46,7 @@ impl Content {
     /// The mass of a volume given in mm3 of it, in grams, at its typical density.
     #[must_use]
     pub fn grams(&self, volume_mm3: f64) -> f64 {
-        self.typical_kg_m3 * volume_mm3 * 1e-6
+        grams(volume_mm3, self.typical_kg_m3)
     }
 
     /// The mass of a volume given in mm3 as it is said: `32 g`; below 10 g to half a gram, a kilogram and more in kg.

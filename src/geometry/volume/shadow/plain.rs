@@ -74,7 +74,7 @@ fn lines_of(state: &State<'_>) -> Vec<Line> {
                     lines.push(plain([end.x, end.y], [end.x, end.y.max(high)]));
                 }
             }
-            Region::HalfSpace(plane) if plane.into.x.abs() < 1e-9 => {
+            Region::HalfSpace(plane) if plane.is_mirrored() => {
                 let at = Vector::new(0.0, plane.into.y * plane.offset, plane.into.s * plane.offset);
                 let far = length + 2.0 * high;
                 let (ds, dy) = (-plane.into.y * far, plane.into.s * far);
