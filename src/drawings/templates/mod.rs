@@ -12,6 +12,7 @@ mod paper;
 pub mod sheet;
 mod stick;
 mod wrap;
+mod written;
 
 pub use ink::{Anchor, Ink, Item, Stroke};
 pub use page::{Page, Template, packed};
