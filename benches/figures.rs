@@ -28,6 +28,7 @@ fn three_axis_scoop() -> Design {
         from_mm: 185.0,
         to_mm: 215.0,
         profile: PassProfile::Drawn { nodes },
+        shapes: None,
     }));
     design
 }

@@ -105,13 +105,16 @@ proptest! {
 }
 
 /// Why a point of a pass's circle finds no wood, as section 5 of the design has it.
-fn reason(point: Vector, piece: &Piece, cut: usize) -> Option<usize> {
+fn reason(point: Vector, piece: &Piece, cut: usize, mates: &[usize]) -> Option<usize> {
     let stock = &piece.solid.stock;
     let taken = |role: Role| {
-        let mut before = piece.solid.removals.iter().filter(|r| r.cut < cut && r.role == role);
+        let mut before =
+            piece.solid.removals.iter().filter(|r| r.cut < cut && !mates.contains(&r.cut) && r.role == role);
         before.any(|r| r.region.contains(point))
     };
+    let mut shaping = piece.solid.removals.iter().filter(|r| mates.contains(&r.cut));
     match point {
+        p if shaping.any(|r| r.region.contains(p)) => None,
         p if p.s < 0.0 || p.s > stock.length => None,
         p if taken(Role::Outside) => Some(1).filter(|_| p.is_finite()),
         p if stock.depth_from_sides(p) < 0.0 => Some(0),
@@ -120,12 +123,12 @@ fn reason(point: Vector, piece: &Piece, cut: usize) -> Option<usize> {
 }
 
 /// Shares missing for the blank, for earlier passes and for hollows, by a count; and how often the reason changes.
-fn counted(piece: &Piece, found: &CleanUp, t: f64) -> ([f64; 3], usize) {
+fn counted(piece: &Piece, found: &CleanUp, mates: &[usize], t: f64) -> ([f64; 3], usize) {
     const POINTS: usize = 1440;
     let turned = piece.revolved(found.cut).unwrap();
     let radius = turned.meridian.radius_before(t);
     let at = |i: usize| turned.axis.point(t, radius, TAU * (i as f64 + 0.5) / POINTS as f64);
-    let reasons: Vec<_> = (0..POINTS).map(|i| reason(at(i), piece, found.cut)).collect();
+    let reasons: Vec<_> = (0..POINTS).map(|i| reason(at(i), piece, found.cut, mates)).collect();
     let share = |what: usize| reasons.iter().filter(|r| **r == Some(what)).count() as f64 / POINTS as f64;
     let changes = (0..POINTS).filter(|i| reasons[*i] != reasons[(i + 1) % POINTS]).count();
     ([0, 1, 2].map(share), changes)
@@ -146,7 +149,7 @@ proptest! {
                 if turned.meridian.radius_before(t) <= 0.0 {
                     continue;
                 }
-                let (missing, changes) = counted(&piece, &found, t);
+                let (missing, changes) = counted(&piece, &found, &design.shaped_with(found.cut), t);
                 // A count is off by one point for each change.
                 let off = (changes as f64 + 1.0) / 1440.0;
                 let present = 1.0 - missing.iter().sum::<f64>();
@@ -171,9 +174,15 @@ proptest! {
                     continue;
                 }
                 let circle = Circle::new(&turned.axis, t, radius);
-                let work = circle.between_stations(0.0, piece.solid.stock.length);
+                let mates = design.shaped_with(found.cut);
+                let (shaping, others): (Vec<_>, Vec<_>) =
+                    piece.solid.removals.iter().partition(|removal| mates.contains(&removal.cut));
+                let mut work = circle.between_stations(0.0, piece.solid.stock.length);
+                for removal in shaping {
+                    work = work.minus(&circle.in_region(&removal.region));
+                }
                 let mut wood = work.intersection(&circle.within_sides(&piece.solid.stock));
-                for removal in piece.solid.removals.iter().filter(|r| r.cut < found.cut && r.role != Role::Opening) {
+                for removal in others.into_iter().filter(|r| r.cut < found.cut && r.role != Role::Opening) {
                     wood = wood.minus(&circle.in_region(&removal.region));
                 }
                 let present = 1.0 - (work.length() - wood.length()) / TAU;

@@ -23,7 +23,7 @@ const ARC_SAW: usize = 7;
 const DRAWN_HOLLOW: usize = 8;
 
 fn pass(name: &str, axis: AxisName, from_mm: f64, to_mm: f64, profile: PassProfile) -> Cut {
-    Cut::Pass(Pass { name: name.to_owned(), axis, from_mm, to_mm, profile })
+    Cut::Pass(Pass { name: name.to_owned(), axis, from_mm, to_mm, profile, shapes: None })
 }
 
 fn drawn(nodes: Vec<Node>) -> PassProfile {

@@ -105,6 +105,11 @@ pub struct Pass {
     pub to_mm: f64,
     /// The finished diameters.
     pub profile: PassProfile,
+    /// The part that it shapes together with every other pass that names the same one, such as a handle whose sides are
+    /// turned on several axes: they overlap on purpose, and only what comes after all of them has to find its wood.
+    /// Absent for a pass that overlaps no other on purpose.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shapes: Option<String>,
 }
 
 /// The diameters of a pass.

@@ -20,6 +20,7 @@ pub mod shop;
 pub mod starters;
 pub mod tenon;
 pub mod text;
+mod together;
 pub mod units;
 pub mod validation;
 

@@ -17,6 +17,7 @@ mod row;
 mod sections;
 mod shop;
 mod shown;
+mod together;
 
 pub use fields::Field;
 pub use group::{Group, group_of_cut, group_of_movable};
@@ -27,3 +28,4 @@ pub use row::Row;
 pub use sections::{Section, SectionKey, hollow_names, sections, shop_value};
 pub use shop::{ShopField, ShopSection, accepted, set_grits, shop_sections};
 pub use shown::{Shown, point_count, shown, shown_in_design};
+pub use together::{NOTHING_ELSE, shape_together, together_names, together_now};

@@ -2,7 +2,7 @@
 
 use super::fields::Field;
 use crate::design::pattern::Made;
-use crate::design::{Choices, Design, Pattern};
+use crate::design::{Choices, Cut, Design, Pattern};
 
 /// How far a number may be off what the pattern makes, in mm and degrees: what rounding in the last digits comes to.
 const SAME: f64 = 1e-6;
@@ -33,6 +33,12 @@ fn is_same_shape(design: &Design, again: &mut Design) -> bool {
         let numbers = field.number(design).zip(field.slot(again));
         if let Some((kept, slot)) = numbers.filter(|(kept, slot)| (kept - **slot).abs() <= SAME) {
             *slot = kept;
+        }
+    }
+    // Designs from before passes could be said to shape one part are of the same shape.
+    for (cut, kept) in again.cuts.iter_mut().zip(&design.cuts) {
+        if let (Cut::Pass(pass), Cut::Pass(kept)) = (cut, kept) {
+            pass.shapes.clone_from(&kept.shapes);
         }
     }
     again.blank == design.blank && again.axes == design.axes && again.cuts == design.cuts

@@ -25,7 +25,7 @@ pub struct JoinStation {
     /// Station along the pass's axis, in mm.
     pub t: f64,
     /// The least radius that keeps everything later passes need, finishing allowance included; `None` where no later
-    /// pass reaches.
+    /// pass reaches. Passes that shape one part with this one need nothing of it.
     pub leave: Option<f64>,
     /// The least radius that keeps the wanted wall and floor over every hollow; 0 where they are far.
     pub wall: f64,
@@ -52,7 +52,7 @@ pub(super) async fn propose_all(
         let Cut::Pass(pass) = choice else { continue };
         let Some(axis) = axes.get(pass.axis.index()) else { continue };
         let wants_join = matches!(pass.profile, PassProfile::Join);
-        let others = Others::of(cut, axis, regions);
+        let others = Others::of(cut, axis, regions, &design.shaped_with(cut));
         if !wants_join && others.later.is_empty() {
             continue;
         }
@@ -71,22 +71,29 @@ pub(super) async fn propose_all(
 /// The regions a pass must mind.
 struct Others<'a> {
     later: Vec<&'a Revolved>,
+    /// Those of the later passes that ask for wood: all but the passes of the same part.
+    asking: Vec<&'a Revolved>,
     hollows: Vec<&'a Revolved>,
 }
 
 impl<'a> Others<'a> {
-    /// Passes after `cut`, as long as one of them turns on another axis; and every hollow.
-    fn of(cut: usize, axis: &Axis, regions: &'a [Taken]) -> Self {
+    /// Passes after `cut`, as long as one of them turns on another axis, those of the same part named by `mates`; and every
+    /// hollow.
+    fn of(cut: usize, axis: &Axis, regions: &'a [Taken], mates: &[usize]) -> Self {
         let revolved = |taken: &'a Taken, wanted: Role| match taken {
             Some((Region::Revolved(revolved), role)) if *role == wanted => Some(revolved),
             _ => None,
         };
-        let mut later: Vec<_> = regions[cut + 1..].iter().filter_map(|t| revolved(t, Role::Outside)).collect();
-        if later.iter().all(|l| l.axis == *axis) {
+        let after = regions.iter().enumerate().skip(cut + 1);
+        let mut later: Vec<(usize, &Revolved)> =
+            after.filter_map(|(place, taken)| Some((place, revolved(taken, Role::Outside)?))).collect();
+        if later.iter().all(|(_, pass)| pass.axis == *axis) {
             later.clear();
         }
+        let asking = later.iter().filter(|(place, _)| !mates.contains(place)).map(|(_, pass)| *pass).collect();
+        let later = later.into_iter().map(|(_, pass)| pass).collect();
         let hollows = regions.iter().filter_map(|t| revolved(t, Role::Inside)).collect();
-        Self { later, hollows }
+        Self { later, asking, hollows }
     }
 }
 
@@ -94,7 +101,7 @@ async fn propose(cut: usize, pass: &Pass, axis: &Axis, others: &Others<'_>, limi
     let floors: Vec<Revolved> = others.hollows.iter().filter_map(|h| end_face(h)).collect();
     let floors: Vec<&Revolved> = floors.iter().collect();
     let station = |t: f64| {
-        let leave = kept_radius(axis, t, &others.later).map(|r| r + limits.finishing_allowance_mm.max(0.0));
+        let leave = kept_radius(axis, t, &others.asking).map(|r| r + limits.finishing_allowance_mm.max(0.0));
         let wall = radius_clear_of(axis, t, &others.hollows, limits.wall_mm).max(radius_clear_of(
             axis,
             t,

@@ -110,5 +110,6 @@ pub fn pass(name: &str, axis: AxisName, nodes: &[Node]) -> Cut {
         from_mm: first.at_mm,
         to_mm: last.at_mm,
         profile: PassProfile::Drawn { nodes: nodes.to_vec() },
+        shapes: None,
     })
 }

@@ -278,7 +278,10 @@ fn pass((name, axis, from_mm, length_mm): (String, AxisName, f64, f64)) -> impl 
     let to_mm = from_mm + length_mm;
     let profile =
         prop_oneof![nodes(from_mm, to_mm).prop_map(|nodes| PassProfile::Drawn { nodes }), Just(PassProfile::Join)];
-    profile.prop_map(move |profile| Cut::Pass(Pass { name: name.clone(), axis, from_mm, to_mm, profile }))
+    let shapes = option::weighted(0.3, "[ab]");
+    (profile, shapes).prop_map(move |(profile, shapes)| {
+        Cut::Pass(Pass { name: name.clone(), axis, from_mm, to_mm, profile, shapes })
+    })
 }
 
 fn hollow(blank: Blank, axes: &[AxisChoice], axis: AxisName) -> impl Strategy<Value = Cut> + use<> {

@@ -65,6 +65,7 @@ fn sound_cuts() -> Vec<Cut> {
             from_mm: -12.0,
             to_mm: 70.0,
             profile: PassProfile::Join,
+            shapes: None,
         }),
         Cut::Pass(Pass {
             name: "handle".to_owned(),
@@ -78,6 +79,7 @@ fn sound_cuts() -> Vec<Cut> {
                 Node::line(180.0, 18.0),
                 Node::line(230.0, 16.0),
             ]),
+            shapes: None,
         }),
         Cut::TakeOutPlug,
         Cut::Part(EndPlane { axis: AxisName::C, at_mm: 228.0, removes: Side::Head }),

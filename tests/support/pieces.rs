@@ -7,7 +7,7 @@ use skewline::design::{
 
 /// A pass.
 pub fn pass(name: &str, axis: AxisName, from_mm: f64, to_mm: f64, profile: PassProfile) -> Cut {
-    Cut::Pass(Pass { name: name.into(), axis, from_mm, to_mm, profile })
+    Cut::Pass(Pass { name: name.into(), axis, from_mm, to_mm, profile, shapes: None })
 }
 
 /// A bored end with a handle tilted by 8 deg toward 30 deg from straight up.

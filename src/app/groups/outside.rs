@@ -1,12 +1,14 @@
-//! A pass's profile: the proposed join, or drawn by hand.
+//! A pass's profile: the proposed join, or drawn by hand; and what it shapes together with others.
 
 use leptos::prelude::*;
 
 use super::nodes::Nodes;
+use super::wood::Choice;
 use crate::app::state::state;
 use crate::design::units::Quantity;
 use crate::design::{Cut, Node, PassProfile};
 use crate::form::edit::{draw_pass, use_join};
+use crate::form::{shape_together, together_names, together_now};
 
 /// Join or drawn, with what belongs to either.
 #[component]
@@ -20,14 +22,32 @@ pub fn PassProfileChoice(cut: usize) -> impl IntoView {
     let has_join = Memo::new(move |_| {
         state.figure(|worked| worked.figures.joins.iter().any(|join| join.cut == cut)).unwrap_or(false)
     });
-    move || {
+    let profile = move || {
         match (is_join.get(), has_join.get()) {
             (true, _) => view! { <ProposedJoin cut=cut /> }.into_any(),
             (false, true) => view! { <Nodes cut=cut /><BackToJoin cut=cut /> }.into_any(),
             (false, false) => view! { <Nodes cut=cut /> }.into_any(),
         }
         .into_any()
-    }
+    };
+    view! { {profile} <ShapesWith cut=cut /> }.into_any()
+}
+
+/// The passes with which a pass shapes one part, where there are any to pick from.
+#[component]
+fn ShapesWith(cut: usize) -> impl IntoView {
+    let state = state();
+    let names = Memo::new(move |_| state.design.with(|design| together_names(design, cut)));
+    let has_names = Memo::new(move |_| names.with(|names| !names.is_empty()));
+    let current = move || state.design.with(|design| together_now(design, cut));
+    let choose = move |name: String| state.change(|design| shape_together(design, cut, &name));
+    let choice = move || {
+        view! {
+            <Choice label="Shapes one part with" names=names.into() current=Signal::derive(current) chosen=Callback::new(choose) />
+            <p class="hint">"Passes of one part overlap on purpose: none of them has to leave wood for another."</p>
+        }
+    };
+    (move || has_names.get().then(choice)).into_any()
 }
 
 #[component]

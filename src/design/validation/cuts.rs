@@ -99,6 +99,14 @@ impl NamedCut<'_> {
 
 fn pass(report: &mut Report, place: &NamedCut<'_>, pass: &Pass) {
     report.text(&place.field("name"), &format!("The name of {}", place.called), &pass.name, bounds::NAME_LETTERS);
+    if let Some(part) = &pass.shapes {
+        let field = place.field("shapes");
+        report.text(&field, &format!("The part that {} shapes", place.called), part, bounds::NAME_LETTERS);
+        if part.trim().is_empty() {
+            let sentence = format!("The part that {} shapes has no name.", place.called);
+            report.problem(&field, None, sentence, "Name the part, or leave it out.");
+        }
+    }
     place.axis(report, pass.axis);
     let from = place.number(report, "from_mm", "The start", pass.from_mm, bounds::STATION);
     let to = place.number(report, "to_mm", "The end", pass.to_mm, bounds::STATION);

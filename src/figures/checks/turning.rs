@@ -61,10 +61,13 @@ pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words)
         CheckName::Join,
         verdict,
         format!("{} turns {missing} too small in diameter at {place}: {whose}.", capital(&name)),
-        if comes_to_nothing(join, piece.rim(), end).is_none() {
-            "Keep to the diameters of the join's table, or let the pass follow the proposed join."
-        } else {
-            "Keep to the diameters of the join's table."
+        match (spare.because, comes_to_nothing(join, piece.rim(), end).is_none()) {
+            (Because::LaterPass, true) => {
+                "Keep to the diameters of the join's table, or let the pass follow the proposed join. If it overlaps the \
+                 later pass on purpose, say at the pass that the two shape one part."
+            }
+            (_, true) => "Keep to the diameters of the join's table, or let the pass follow the proposed join.",
+            (_, false) => "Keep to the diameters of the join's table.",
         },
     )
     .measured(spare.radius_mm, 0.0)

@@ -3,8 +3,8 @@
 use std::f64::consts::TAU;
 
 use super::missing::share_at;
-use crate::geometry::{Pace, Revolved, Role, Station, Swept};
-use crate::piece::Piece;
+use super::turned::Turned;
+use crate::geometry::{Fill, HalfSpace, Intervals, Pace, Region, Revolved, Role, Station, Swept};
 
 /// No station has a share less than the least by more than this.
 pub(super) const WITHIN: f64 = 0.001;
@@ -25,8 +25,9 @@ struct Stretch {
 ///
 /// Branch and bound: what of a circle may be missing anywhere on a stretch is missing at an end of it, but for what comes to
 /// nothing as the stretch is halved ([`Swept`]).
-pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (f64, f64), pace: &Pace) -> (f64, f64) {
-    let search = Search { cut, turned, piece };
+pub(super) async fn least(pass: &Turned<'_>, known: (f64, f64), pace: &Pace) -> (f64, f64) {
+    let search = Search { pass, left_by: pass.mates().filter_map(|mate| left_by(&mate.region)).collect() };
+    let turned = pass.region;
     // Where a pass comes down to its axis there is no circle.
     let is_round = |pair: &&[Station]| pair[0].r.max(pair[1].r) > 0.0 && pair[1].t - pair[0].t > SHORTEST;
     let pieces = turned.meridian.points().windows(2).filter(is_round);
@@ -46,7 +47,7 @@ pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (
         let (from, to) = (stretch.from, stretch.to);
         let middle = Station::new(f64::midpoint(from.t, to.t), f64::midpoint(from.r, to.r));
         if middle.r > 0.0 {
-            let share = share_at(cut, middle.t, turned, piece);
+            let share = share_at(pass, middle.t);
             if share < best.0 {
                 best = (share, middle.t);
             }
@@ -59,22 +60,34 @@ pub(super) async fn least(cut: usize, turned: &Revolved, piece: &Piece, known: (
 }
 
 struct Search<'a> {
-    cut: usize,
-    turned: &'a Revolved,
-    piece: &'a Piece,
+    pass: &'a Turned<'a>,
+    /// For each pass of the same part, all that it does not take.
+    left_by: Vec<[Region; 3]>,
+}
+
+/// What a pass does not take: what lies before it, after it and within its profile.
+fn left_by(taken: &Region) -> Option<[Region; 3]> {
+    let Region::Revolved(pass) = taken else { return None };
+    let ((from, to), along) = (pass.span(), pass.axis.along());
+    let beyond = |into, t: f64| Region::HalfSpace(HalfSpace { into, offset: pass.axis.point(t, 0.0, 0.0).dot(into) });
+    let within = Region::Revolved(Revolved { fill: Fill::Within, ..pass.clone() });
+    Some([beyond(-along, from), beyond(along, to), within])
 }
 
 impl Search<'_> {
     fn stretch(&self, from: Station, to: Station) -> Stretch {
-        let axis = &self.turned.axis;
-        let stock = &self.piece.solid.stock;
-        let circle = Swept::new(axis, from, to);
+        let stock = &self.pass.piece.solid.stock;
+        let circle = Swept::new(&self.pass.region.axis, from, to);
         let mut missing = circle.beyond_sides(stock);
-        let before = self.piece.solid.removals.iter().filter(|r| r.cut < self.cut && r.role != Role::Opening);
-        for removal in before {
+        for removal in self.pass.before().filter(|removal| removal.role != Role::Opening) {
             missing = missing.union(&circle.in_region(&removal.region));
         }
-        let missing = missing.intersection(&circle.between_stations(0.0, stock.length));
+        let mut missing = missing.intersection(&circle.between_stations(0.0, stock.length));
+        // What another pass of the part takes all along the stretch is not missing anywhere on it.
+        for regions in &self.left_by {
+            let left = regions.iter().fold(Intervals::none(), |all, region| all.union(&circle.in_region(region)));
+            missing = missing.intersection(&left);
+        }
         Stretch { from, to, low: 1.0 - missing.length() / TAU }
     }
 }

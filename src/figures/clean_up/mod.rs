@@ -2,6 +2,7 @@
 
 mod least;
 mod missing;
+mod turned;
 
 use std::f64::consts::TAU;
 
@@ -12,6 +13,7 @@ use crate::design::{Cut, Design, Pass};
 use crate::geometry::{Circle, Intervals, Pace, Region, Revolved, at_once};
 use crate::piece::Piece;
 use missing::{Missing, share};
+use turned::Turned;
 
 /// How one pass cleans up.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -30,6 +32,9 @@ pub struct CleanUp {
     pub share_cut_earlier: f64,
     /// The greatest share of the circle missing because a hollow is there, 0 to 1.
     pub share_in_hollow: f64,
+    /// The greatest share of the circle that other passes of the same part shape, 0 to 1. It counts as wood found: nothing
+    /// of it is missing.
+    pub share_shaped_with: f64,
 }
 
 /// A flat where the blank's own surface stays.
@@ -58,7 +63,7 @@ const BESIDE: f64 = 1e-6;
 /// steps and of what changes suddenly in earlier cuts. There shares are within 1e-6 of a turn and flats within 0.0001 mm. The
 /// least share is proven: no station has less by more than 0.001, but for stretches shorter than 2e-6 mm and what an earlier
 /// cut takes by less than 1e-9 mm. The widest flat and the greatest shares cut earlier and in hollows are those of the
-/// stations.
+/// stations. What other passes of the same part shape is not missing, whatever else took it.
 ///
 /// # Units
 /// mm; shares are fractions of a turn.
@@ -76,21 +81,23 @@ pub async fn clean_ups_in_slices(design: &Design, piece: &Piece, pace: &Pace) ->
     let mut all = Vec::new();
     for (cut, pass) in passes {
         pace.tell(cut, design.cuts.len());
-        all.extend(clean_up(cut, pass, piece, pace).await);
+        let Some(turned) = Turned::of(cut, design, piece) else { continue };
+        all.push(clean_up(&turned, pass, pace).await);
     }
     all
 }
 
-async fn clean_up(cut: usize, pass: &Pass, piece: &Piece, pace: &Pace) -> Option<CleanUp> {
-    let turned = piece.revolved(cut)?;
+async fn clean_up(looked_at: &Turned<'_>, pass: &Pass, pace: &Pace) -> CleanUp {
+    let turned = looked_at.region;
     let mut result = CleanUp {
-        cut,
+        cut: looked_at.cut,
         name: pass.name.clone(),
         least_share: 1.0,
         place: Place::of(turned.axis.point(turned.meridian.start(), 0.0, 0.0)),
         flat: None,
         share_cut_earlier: 0.0,
         share_in_hollow: 0.0,
+        share_shaped_with: 0.0,
     };
     let (from, to) = (turned.meridian.start(), turned.meridian.end());
     let even = (0..=STATIONS).map(|i| {
@@ -105,41 +112,42 @@ async fn clean_up(cut: usize, pass: &Pass, piece: &Piece, pace: &Pace) -> Option
     let mut stations: Vec<f64> = corners.collect();
     stations.dedup_by(|b, a| *b - *a < CLOSEST);
     stations.extend(even);
-    let changes = changes_before(cut, turned, piece).into_iter().chain(widest(turned)).filter(within);
+    let changes = changes(looked_at).into_iter().chain(widest(turned)).filter(within);
     stations.extend(steps.chain(changes).flat_map(|t| [t - BESIDE, t + BESIDE]));
     stations.retain(within);
     stations.sort_by(f64::total_cmp);
     let mut lowest = (1.0, turned.meridian.start());
     for t in stations {
-        let share = station(cut, t, turned, piece, &mut result);
+        let share = station(looked_at, t, &mut result);
         if share < lowest.0 {
             lowest = (share, t);
         }
         pace.pause().await;
     }
-    let least = least::least(cut, turned, piece, lowest, pace).await;
+    let least = least::least(looked_at, lowest, pace).await;
     if least.1 != lowest.1 {
-        station(cut, least.1, turned, piece, &mut result);
+        station(looked_at, least.1, &mut result);
     }
-    Some(result)
+    result
 }
 
 /// The shares of a pass's circle at one station, 0 to 1: what meets wood, and what is missing because of earlier cuts and of
-/// hollows; `None` without such a pass.
+/// hollows, as of a pass that shapes no part with others; `None` without such a pass.
 #[must_use]
 pub fn shares_at(piece: &Piece, cut: usize, t_mm: f64) -> Option<[f64; 3]> {
-    let turned = piece.revolved(cut)?;
-    let radius = turned.meridian.radius_before(t_mm);
-    let circle = Circle::new(&turned.axis, t_mm, radius);
-    let missing = Missing::of(&circle, &turned.axis, t_mm, radius, cut, piece);
+    let turned = Turned { cut, region: piece.revolved(cut)?, piece, mates: Vec::new() };
+    let radius = turned.region.meridian.radius_before(t_mm);
+    let circle = Circle::new(&turned.region.axis, t_mm, radius);
+    let missing = Missing::of(&circle, t_mm, radius, &turned);
     Some([missing.present(), share(&missing.earlier), share(&missing.hollow)])
 }
 
-/// Where what an earlier cut leaves of a pass's circle changes suddenly: at the cut's ends, its steps and where it is
-/// narrowest, and where a leaning end plane first and last meets the circle.
-fn changes_before(cut: usize, turned: &Revolved, piece: &Piece) -> Vec<f64> {
+/// Where what an earlier cut or one of the same part leaves of a pass's circle changes suddenly: at the cut's ends, its
+/// steps and where it is narrowest, and where a leaning end plane first and last meets the circle.
+fn changes(looked_at: &Turned<'_>) -> Vec<f64> {
+    let turned = looked_at.region;
     let mut all = Vec::new();
-    for removal in piece.solid.removals.iter().filter(|removal| removal.cut < cut) {
+    for removal in looked_at.before().chain(looked_at.mates()) {
         let Region::Revolved(earlier) = &removal.region else { continue };
         let chain = earlier.meridian.points();
         let lean = earlier.axis.along().cross(turned.axis.along()).length();
@@ -168,13 +176,14 @@ fn widest(turned: &Revolved) -> impl Iterator<Item = f64> + '_ {
 }
 
 /// The share that meets wood at one station, entered into the result.
-fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut CleanUp) -> f64 {
+fn station(looked_at: &Turned<'_>, t: f64, result: &mut CleanUp) -> f64 {
+    let turned = looked_at.region;
     let radius = turned.meridian.radius_before(t);
     if radius <= 0.0 {
         return 1.0;
     }
     let circle = Circle::new(&turned.axis, t, radius);
-    let missing = Missing::of(&circle, &turned.axis, t, radius, cut, piece);
+    let missing = Missing::of(&circle, t, radius, looked_at);
     let present = missing.present();
     if present < result.least_share {
         result.least_share = present.max(0.0);
@@ -182,7 +191,8 @@ fn station(cut: usize, t: f64, turned: &Revolved, piece: &Piece, result: &mut Cl
     }
     result.share_cut_earlier = result.share_cut_earlier.max(share(&missing.earlier));
     result.share_in_hollow = result.share_in_hollow.max(share(&missing.hollow));
-    if let Some(flat) = widest_flat(&missing.blank, radius, &circle, piece)
+    result.share_shaped_with = result.share_shaped_with.max(share(&missing.shared));
+    if let Some(flat) = widest_flat(&missing.blank, radius, &circle, looked_at.piece)
         && result.flat.is_none_or(|known| flat.width_mm > known.width_mm)
     {
         result.flat = Some(flat);

@@ -99,6 +99,9 @@ impl BoredEndScoop {
     }
 }
 
+/// The name of the handle, as the part that it shapes together with a hook over its end.
+pub(super) const HANDLE_PART: &str = "handle";
+
 pub(super) fn pass(name: &str, axis: AxisName, from_mm: f64, to_mm: f64, profile: PassProfile) -> Pass {
-    Pass { name: name.to_owned(), axis, from_mm, to_mm, profile }
+    Pass { name: name.to_owned(), axis, from_mm, to_mm, profile, shapes: None }
 }

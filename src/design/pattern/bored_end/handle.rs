@@ -1,7 +1,7 @@
 //! The handle: its neck, its swell and its end.
 
 use super::BoredEndScoop;
-use super::frame::{FLARE_MM, HOOK_MM, SPARE_MM, pass};
+use super::frame::{FLARE_MM, HANDLE_PART, HOOK_MM, SPARE_MM, pass};
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{Pass, PassProfile};
 use crate::design::pattern::arcs::{Bend, rounded};
@@ -25,10 +25,13 @@ impl BoredEndScoop {
         let neck = Node::ogee(neck_at, self.neck_diameter_mm);
         let mut nodes = vec![rounded(flare, &neck, Bend::In), neck, Node::ogee(widest_at, self.handle_diameter_mm)];
         nodes.extend(self.handle_end.nodes(self.handle_diameter_mm, to_mm, end_length));
-        pass("handle", self.handle_axis(), from_mm, to_mm, PassProfile::Drawn { nodes })
+        let handle = pass("handle", self.handle_axis(), from_mm, to_mm, PassProfile::Drawn { nodes });
+        let hooked = self.handle_end == HandleEnd::Hooked;
+        Pass { shapes: hooked.then(|| HANDLE_PART.to_owned()), ..handle }
     }
 
-    /// A round about axis A that leaves the whole end of the handle, hangs below it, and is rounded over at its end.
+    /// A round about axis A that leaves the whole end of the handle, hangs below it, and is rounded over at its end. It
+    /// shapes the handle's end together with the handle.
     pub(super) fn hook(&self) -> Pass {
         let handle_to = self.length_mm() - HOOK_MM;
         let from_mm = handle_to - self.lean() - 2.0;
@@ -38,6 +41,7 @@ impl BoredEndScoop {
         let round = Node::line(self.length_mm() - rounding, diameter);
         let end = Node::line(self.length_mm(), diameter - 2.0 * rounding);
         let nodes = vec![Node::line(from_mm, diameter), rounded(round, &end, Bend::Out), end];
-        pass("hook", AxisName::A, from_mm, self.length_mm(), PassProfile::Drawn { nodes })
+        let hook = pass("hook", AxisName::A, from_mm, self.length_mm(), PassProfile::Drawn { nodes });
+        Pass { shapes: Some(HANDLE_PART.to_owned()), ..hook }
     }
 }
