@@ -76,8 +76,8 @@ fn a_piece_that_was_found_comes_in_as_its_pattern() {
         let found = find_at_once(&Wants { tilt, ..Wants::usual(&shop) }, &shop).found.unwrap().design;
         let came = brought_in(&of_version_1(&found));
         assert_eq!(plain(&came), plain(&found));
-        let Choices::BoredEndScoop(scoop) = came.pattern.unwrap().choices;
-        let Choices::BoredEndScoop(wanted) = found.pattern.unwrap().choices;
+        let Choices::BoredEndScoop(scoop) = came.pattern.unwrap().choices else { panic!("another kind") };
+        let Choices::BoredEndScoop(wanted) = found.pattern.unwrap().choices else { panic!("another kind") };
         assert!((scoop.handle_mm - wanted.handle_mm).abs() < 1e-6 && (scoop.floor_mm - wanted.floor_mm).abs() < 1e-6);
     }
 }
@@ -103,7 +103,7 @@ fn version_2_is_read_as_ever() {
     let kept = include_str!("saved/version_2.json");
     let design = brought_in(kept);
     assert_eq!(design.pattern.as_ref().unwrap().own, [PatternPart::Saw(0)]);
-    let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref().unwrap().choices;
+    let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref().unwrap().choices else { panic!("another kind") };
     assert_eq!((scoop.tilt_deg, scoop.handle_end), (6.0, HandleEnd::Knob));
     assert_eq!(scoop.wanted.as_ref().unwrap().blank.unwrap().length_mm, Some(300.0));
 }

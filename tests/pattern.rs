@@ -121,11 +121,18 @@ fn a_part_of_ones_own_is_not_caught_by_a_choice_that_comes_by() {
     assert!(matches!(hollow.shape, HollowShape::RoundEnded { depth_mm: 50.0, .. }));
 }
 
+fn ends_in(design: &mut Design, end: HandleEnd) {
+    choose(design, |choices| {
+        let Choices::BoredEndScoop(scoop) = choices else { panic!("another kind") };
+        scoop.handle_end = end;
+    });
+}
+
 #[test]
 fn a_choice_that_leaves_ones_own_part_without_a_place_is_refused_with_a_sentence() {
     let handle = place_of(&demo(), &pass("hook"));
     let edited = with_number(&demo(), Field::PassFrom(handle), 180.0).unwrap();
-    let round = |design: &mut Design| choose(design, |Choices::BoredEndScoop(it)| it.handle_end = HandleEnd::Round);
+    let round = |design: &mut Design| ends_in(design, HandleEnd::Round);
     let refused = accepted(&edited, round).unwrap_err().to_string();
     assert_eq!(
         refused,
@@ -135,7 +142,7 @@ fn a_choice_that_leaves_ones_own_part_without_a_place_is_refused_with_a_sentence
     assert!(without.cut_of_part(&pass("hook")).is_none());
     // And back: in its place in the working order.
     let hooked = accepted(&without, |design| {
-        choose(design, |Choices::BoredEndScoop(it)| it.handle_end = HandleEnd::Hooked);
+        ends_in(design, HandleEnd::Hooked);
     });
     assert_eq!(hooked.unwrap(), demo());
 }

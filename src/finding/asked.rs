@@ -111,10 +111,11 @@ impl Asked {
     }
 
     /// What a design was wanted for, or where that is not known, what it is: `holds_mm3` is what it holds. `None` for a
-    /// free piece.
+    /// free piece, and for a kind that is not bored from the end.
     #[must_use]
     pub fn of_design(design: &Design, shop: &Shop, holds_mm3: Option<f64>) -> Option<Self> {
-        let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref()?.choices;
+        #[allow(irrefutable_let_patterns, reason = "the page has one kind")]
+        let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref()?.choices else { return None };
         let units = Units::from(shop);
         let wanted = scoop.wanted.as_ref();
         let length = |mm: f64| units.show(mm, Quantity::Length);

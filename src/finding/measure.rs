@@ -76,8 +76,8 @@ pub(super) fn holding(
     found.ok_or(deep)
 }
 
-/// What the bore of a scoop holds level with its handle, in mm3, its outside not yet turned.
-fn holds_mm3(mut design: Design, shop: &Shop) -> f64 {
+/// What the hollow of a scoop holds level with its handle, in mm3, its outside not yet turned.
+pub(super) fn holds_mm3(mut design: Design, shop: &Shop) -> f64 {
     let level = Piece::resolve(&design, &design.limits.over(&shop.limits)).map(|piece| handle_level(&design, &piece));
     let (liquid, repose) = (holds_liquid(&design), repose(&design));
     design.cuts.retain(|cut| matches!(cut, Cut::Hollow(_) | Cut::Saw(_)));
@@ -96,7 +96,7 @@ const MOST_STEPS: usize = 24;
 
 /// Where a rising quantity comes to `wanted`, rounded to steps of `step`; `None` where it is not met within [`NEAR`] there.
 /// False position, with the weight of an end that stays halved each time (the Illinois rule).
-fn root(
+pub(super) fn root(
     within: std::ops::Range<f64>,
     ends: (f64, f64),
     step: f64,

@@ -12,6 +12,8 @@ mod asked;
 mod cures;
 mod instead;
 mod measure;
+#[cfg(not(target_arch = "wasm32"))]
+mod round_bowl;
 mod search;
 mod settle;
 mod trying;
@@ -22,5 +24,7 @@ pub use crate::design::pattern::BlankOnHand;
 pub use answer::{Answer, Offer, in_place_of};
 pub use asked::{Asked, CountedIn};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
+#[cfg(not(target_arch = "wasm32"))]
+pub use round_bowl::{RoundBowl, find_round_bowl};
 pub use search::{MOST_TRIALS, find, find_at_once};
 pub use wants::{TiltWanted, Wants};

@@ -27,7 +27,8 @@ pub struct JoinStation {
     /// The least radius that keeps everything later passes need, finishing allowance included; `None` where no later
     /// pass reaches. Passes that shape one part with this one need nothing of it.
     pub leave: Option<f64>,
-    /// The least radius that keeps the wanted wall and floor over every hollow; 0 where they are far.
+    /// The least radius that keeps the wanted wall and floor over every hollow; 0 where they are far. A hollow square to
+    /// the blank asks for none: it opens to the side.
     pub wall: f64,
     /// The larger of both: the tightest radius that loses nothing.
     pub join: f64,
@@ -92,7 +93,9 @@ impl<'a> Others<'a> {
         }
         let asking = later.iter().filter(|(place, _)| !mates.contains(place)).map(|(_, pass)| *pass).collect();
         let later = later.into_iter().map(|(_, pass)| pass).collect();
-        let hollows = regions.iter().filter_map(|t| revolved(t, Role::Inside)).collect();
+        let hollows = regions.iter().filter_map(|t| revolved(t, Role::Inside));
+        // No profile is wide enough beside a hollow that opens to the side: its wall is for the figure of the wall.
+        let hollows = hollows.filter(|hollow| !hollow.axis.is_square()).collect();
         Self { later, asking, hollows }
     }
 }

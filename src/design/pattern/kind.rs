@@ -96,3 +96,26 @@ pub trait Kind: Sized + 'static {
     /// Makes the piece. Pure, and total: choices outside their bounds may make what is no sound design.
     fn made(&self) -> Made;
 }
+
+/// A number of a kind, in its own `impl`: its place in the struct, its heading, its label, its bound and its slider.
+macro_rules! number {
+    ($($field:ident).+, $section:ident, $label:literal, $bound:expr, $from:literal to $to:literal) => {
+        Number::<Self> {
+            look: Look {
+                name: stringify!($($field).+),
+                section: $section,
+                label: $label,
+                note: "",
+                bound: $bound,
+                slider: ($from, $to),
+                fine: false,
+                bit: false,
+                cures: None,
+            },
+            matters: |_| true,
+            read: |it| &it.$($field).+,
+            change: |it| &mut it.$($field).+,
+        }
+    };
+}
+pub(super) use number;

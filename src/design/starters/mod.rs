@@ -2,6 +2,8 @@
 
 mod demo;
 
+#[cfg(not(target_arch = "wasm32"))]
+pub use super::pattern::RoundBowlScoop;
 pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
 pub use demo::demo;
 
@@ -13,6 +15,8 @@ use super::shop::{Chuck, LimitChoices};
 /// What a starter is made of, and what for.
 const SPECIES: &str = "Black cherry";
 const CONTENTS: &str = "coffee, ground";
+#[cfg(not(target_arch = "wasm32"))]
+const CONTENTS_OF_ROUND: &str = "sugar, granulated";
 
 impl BoredEndScoop {
     /// The design of this name, of usual wood and for usual contents.
@@ -21,22 +25,35 @@ impl BoredEndScoop {
     /// whether it is strong enough and fits its blank is for the checks to say.
     #[must_use]
     pub fn design(&self, name: &str) -> Design {
-        let nothing = Design {
-            name: name.to_owned(),
-            notes: String::new(),
-            wood: Wood { species: SPECIES.to_owned(), moisture_percent: 8.0, ..Wood::default() },
-            blank: Blank { section: BlankSection::Square { side_mm: 0.0 }, length_mm: 0.0 },
-            axes: Vec::new(),
-            cuts: Vec::new(),
-            contents: CONTENTS.to_owned(),
-            duty: Duty::default(),
-            limits: LimitChoices::default(),
-            done: Vec::new(),
-            log: Vec::new(),
-            pattern: None,
-        };
-        nothing.of_pattern(Choices::BoredEndScoop(self.clone()))
+        of_pattern(name, CONTENTS, Choices::BoredEndScoop(self.clone()))
     }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl RoundBowlScoop {
+    /// The design of this name, of usual wood and for usual contents; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        of_pattern(name, CONTENTS_OF_ROUND, Choices::RoundBowlScoop(self.clone()))
+    }
+}
+
+fn of_pattern(name: &str, contents: &str, choices: Choices) -> Design {
+    let nothing = Design {
+        name: name.to_owned(),
+        notes: String::new(),
+        wood: Wood { species: SPECIES.to_owned(), moisture_percent: 8.0, ..Wood::default() },
+        blank: Blank { section: BlankSection::Square { side_mm: 0.0 }, length_mm: 0.0 },
+        axes: Vec::new(),
+        cuts: Vec::new(),
+        contents: contents.to_owned(),
+        duty: Duty::default(),
+        limits: LimitChoices::default(),
+        done: Vec::new(),
+        log: Vec::new(),
+        pattern: None,
+    };
+    nothing.of_pattern(choices)
 }
 
 /// A bored-end scoop with its handle on an axis of its own; its first pass follows the proposed join, so that it stays

@@ -36,6 +36,15 @@ pub const BORING: [&str; 4] = [
     "Never hold a bit or its chuck in the hand while anything can spin.",
     "Low speed: a wide bit in end grain runs hot.",
 ];
+/// For a bowl that spins across the grain with its handle on it.
+pub const ACROSS: [&str; 3] = [
+    "The handle sweeps a wide circle round the bowl, hard to see and hard to stop: guard up, keep everyone and everything \
+     out of the circle, and stand aside of it.",
+    "Before the lathe is switched on, turn the work by hand all the way round: the handle clears the bed, the rest and the \
+     headstock, and no jaw shifts.",
+    "The wooden jaws have to close over more than half of the bowl's girth and be screwed to the carrier jaws as the \
+     chuck's maker says. Look at their grip again after every stop.",
+];
 /// For work inside a hollow.
 const INSIDE: &str = "Keep fingers and cloth out of a spinning hollow: sand with a stick or with the lathe stopped.";
 /// For sanding on the lathe.

@@ -2,8 +2,8 @@
 
 use super::bench::{Bench, Nub};
 use super::step::{Step, StepKind};
-use crate::design::{AxisName, Cut, EndPlane, Side};
-use crate::figures::support::{HeadEnd, TailEnd, datum_mm};
+use crate::design::{AxisName, Cut, EndPlane, SawPath, Side};
+use crate::figures::support::{HeadEnd, TailEnd, Work, datum_mm};
 use crate::figures::turning::Operation;
 use crate::geometry::line::search::bisect_within;
 use crate::geometry::{Region, Vector};
@@ -82,8 +82,17 @@ impl Bench<'_> {
 
     /// Saw the opening.
     pub(super) fn saw(&mut self, place: usize) {
-        let what = "Wrap the saw template round the bowl, its lip on the rim and its middle line under the reference line, and \
-                    draw the line. Saw just outside it, from the lip toward the handle.";
+        let across = self.works.contains(&Work::Across);
+        let what = match across {
+            true => {
+                "Lay the bowl in the cradle, its opening up and level. Draw the line round it at the height given, with a pencil \
+                 on a block. Saw just outside the line, from the bowl end toward the handle, and stop where the handle begins."
+            }
+            false => {
+                "Wrap the saw template round the bowl, its lip on the rim and its middle line under the reference line, and \
+                 draw the line. Saw just outside it, from the lip toward the handle."
+            }
+        };
         let mut step = Step::new(StepKind::Saw, "saw".into(), "Saw the opening".into(), what.into());
         step.held = if self.parted {
             "On its back in a padded V-block or cradle that is clamped down, the opening level."
@@ -92,6 +101,19 @@ impl Bench<'_> {
         }
         .into();
         step.tool = "fine hand saw; a band saw only with the work clamped in a cradle";
+        if let (true, Some(Cut::Saw(saw))) = (across, self.design.cuts.get(place)) {
+            let points = match &saw.path {
+                SawPath::Lines { points } => points.first().zip(points.last()),
+                SawPath::Arc { from, to, .. } => Some((from, to)),
+            };
+            for (name, point) in points.into_iter().flat_map(|(from, to)| [("opening", from), ("its end", to)]) {
+                let side = if point.height_mm < 0.0 { "under" } else { "over" };
+                step.length(self.words, format!("{name}, {side} the middle of the bowl"), point.height_mm.abs());
+            }
+            if let Some((_, to)) = points {
+                step.length(self.words, "saw up to, from the bowl end".to_owned(), to.at_mm - self.piece.rim());
+            }
+        }
         for (name, (at, height)) in self.saw_ends(place) {
             step.length(self.words, format!("{name}, from the bowl end"), at);
             let side = if height < 0.0 { "under" } else { "over" };

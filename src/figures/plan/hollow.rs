@@ -1,6 +1,7 @@
 //! Boring, hollowing across the grain, scraping and sanding the inside.
 
 use super::bench::Bench;
+use super::cautions::ACROSS;
 use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};
@@ -61,11 +62,13 @@ impl Bench<'_> {
         self.mark(hollow.axis);
         let support = self.support();
         self.mount = Some((support.head, hollow.axis));
-        let what = "Set the work in the jaws so that the marks of its axis run true. Drill the middle to depth, then hollow \
-                    from the middle outward.";
+        let what = "Skewline does not plan the jaws yet: make them to fit this bowl, closing over more than half of its \
+                    girth, with a slot in which the handle lies free. Set the bowl in them so that the marks of its axis run \
+                    true. Drill the middle, the point of the bit short of the floor, then hollow from the middle outward.";
         let title = format!("Hollow across on axis {}", hollow.axis);
         let mut step = Step::new(StepKind::Bore, format!("hollow {}", hollow.axis), title, what.into());
-        step.held = "In shop-made jaws, both ends of the blank clear.".into();
+        step.held = "In wooden jaws made for this bowl, its handle in their slot.".into();
+        ACROSS.iter().for_each(|it| step.caution(it));
         step.carried = support;
         step.tool = "bowl gouge, scraper";
         let depth = self.profile(place).last().map_or(0.0, |p| p.0);
@@ -98,6 +101,9 @@ impl Bench<'_> {
         }
         if let (true, Some((depth, _))) = (along, profile.last()) {
             step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
+        }
+        if support.head == HeadEnd::Carrier {
+            ACROSS.iter().for_each(|it| step.caution(it));
         }
         self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Sanding]);
         step.until.push("The inside is sanded to the last grit.".into());

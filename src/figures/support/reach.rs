@@ -115,7 +115,7 @@ impl<'a> Reach<'a> {
                 (TailEnd::Nothing, Some(LackKind::PlugMark(name)))
             };
         }
-        let face = faced(&state);
+        let face = faced(&state, axis);
         if is_wood(face + INTO_FACE) || self.leaves_nub(done, name) {
             return (TailEnd::LiveCentreOnWood, None);
         }
@@ -138,10 +138,13 @@ impl<'a> Reach<'a> {
     }
 }
 
-/// The station of the bowl-end face as it is now, in mm.
-fn faced(state: &State<'_>) -> f64 {
+/// The station of the bowl-end face as it is now, where an axis pierces it, in mm.
+fn faced(state: &State<'_>, axis: &Axis) -> f64 {
     let planes = state.removals.iter().filter_map(|removal| match &removal.region {
-        Region::HalfSpace(half) if half.into.s < 0.0 => Some(half.offset / half.into.s),
+        Region::HalfSpace(half) if half.into.s < 0.0 => {
+            let (start, next) = (axis.centre(0.0)?.dot(half.into), axis.centre(1.0)?.dot(half.into));
+            (next < start).then(|| (half.offset - start) / (next - start))
+        }
         _ => None,
     });
     planes.fold(0.0, f64::max)

@@ -1,7 +1,7 @@
 //! The choices of a bored-end scoop as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{Kind, Listed, Look, Number};
+use super::super::kind::{Kind, Listed, Look, Number, number};
 use super::super::made::Made;
 use super::{BoredEndScoop, Opening, Outside};
 use crate::design::validation::bounds::{self, Bound, MM};
@@ -17,28 +17,6 @@ const HANDLE_LENGTH: Bound = Bound { from: 20.0, to: 1500.0, unit: MM };
 const LIP: Bound = Bound { from: -1.0, to: 1.0, unit: "" };
 /// The play of a plug.
 const PLAY: Bound = Bound { from: 0.0, to: 5.0, unit: MM };
-
-/// A number: its place in the struct, its heading, its label, its bound and its slider.
-macro_rules! number {
-    ($($field:ident).+, $section:ident, $label:literal, $bound:expr, $from:literal to $to:literal) => {
-        Number::<BoredEndScoop> {
-            look: Look {
-                name: stringify!($($field).+),
-                section: $section,
-                label: $label,
-                note: "",
-                bound: $bound,
-                slider: ($from, $to),
-                fine: false,
-                bit: false,
-                cures: None,
-            },
-            matters: |_| true,
-            read: |it| &it.$($field).+,
-            change: |it| &mut it.$($field).+,
-        }
-    };
-}
 
 impl Kind for BoredEndScoop {
     const TITLE: &'static str = "Bored-end scoop";
