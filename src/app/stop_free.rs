@@ -16,6 +16,26 @@ use crate::form::{Field, Movable, sections};
 /// How long nothing must have changed before the work begins, in milliseconds.
 const QUIET_MS: u32 = 350;
 
+/// Whether ranges can be worked out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Prospect {
+    /// At once.
+    Now,
+    /// Once the figures are there.
+    AfterFigures,
+    /// No: another place is open, or the figures are left out.
+    None,
+}
+
+fn prospect(state: State) -> Prospect {
+    let is_open = state.place.get() == Place::Design && matches!(state.panel.get(), Panel::Values(_));
+    match state.effort.get() {
+        Effort::Brief if is_open && !state.coming.get() => Prospect::Now,
+        Effort::Brief | Effort::Long(_) if is_open => Prospect::AfterFigures,
+        _ => Prospect::None,
+    }
+}
+
 /// What is known of how far a value may go.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Range {
@@ -53,6 +73,7 @@ impl StopFreeRanges {
     /// Works the ranges out again whenever the design, the shop or the open group changes.
     pub fn follow(self, state: State) {
         let beside = beside();
+        let prospect = Memo::new(move |_| prospect(state));
         Effect::new(move |_| {
             state.design.track();
             state.shop.track();
@@ -62,24 +83,28 @@ impl StopFreeRanges {
                 self.begun.set_value(None);
                 beside.drop(begun);
             }
-            self.known.update(|known| {
-                for range in known.values_mut() {
-                    (range.words, range.is_coming) = (None, true);
-                }
-            });
-            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state, beside))));
+            self.known.update(|known| known.values_mut().for_each(|range| range.words = None));
+            self.expect(state, beside, prospect.get_untracked());
+        });
+        Effect::new(move |_| {
+            let prospect = prospect.get();
+            // What was begun goes on while another place is open.
+            if self.begun.get_value().is_none() {
+                self.expect(state, beside, prospect);
+            }
         });
     }
 
+    /// Begins in a moment, where the ranges can be worked out, and says so where they will be.
+    fn expect(self, state: State, beside: Beside, prospect: Prospect) {
+        self.known.update(|known| {
+            known.values_mut().for_each(|range| range.is_coming = prospect != Prospect::None);
+        });
+        let begin = move || Timeout::new(QUIET_MS, move || self.begin(state, beside));
+        self.waiting.set_value((prospect == Prospect::Now).then(begin));
+    }
+
     fn begin(self, state: State, beside: Beside) {
-        // The figures come first.
-        if state.coming.get_untracked() || state.effort.get_untracked() == Effort::Stopped {
-            self.waiting.set_value(Some(Timeout::new(QUIET_MS, move || self.begin(state, beside))));
-            return;
-        }
-        if state.place.get_untracked() != Place::Design || state.effort.get_untracked() != Effort::Brief {
-            return;
-        }
         let Panel::Values(group) = state.panel.get_untracked() else { return };
         let (design, shop) = (state.made.get_untracked(), state.shop.get_untracked());
         let picked = match state.picked.get_untracked() {

@@ -44,6 +44,7 @@ for (const size of SIZES) {
 
     // A change begins anew.
     await page.openGroup('Hollow');
+    assert.equal(await page.tab.getByText('How far it may go: working it out').count(), 0, 'nothing is coming');
     await page.slider('Diameter').first().press('ArrowRight');
     await bar.waitFor();
     await page.button('Stop').click();
@@ -56,7 +57,7 @@ for (const size of SIZES) {
   });
 }
 
-test('a design of more nodes than are worked out opens, is drawn, and says what is left out', async (t) => {
+test('a design of more points than are worked out opens, is drawn, and says what is left out', async (t) => {
   const visitor = await newVisitor(site);
   t.after(() => visitor.close());
   const page = await visitor.newTab();
@@ -64,10 +65,14 @@ test('a design of more nodes than are worked out opens, is drawn, and says what 
   const node = (i, from) => ({ at_mm: from + i * 0.25, diameter_mm: 40 + (i % 2) });
   const pass = (i) => ({ pass: { name: `pass ${i}`, axis: 'A', from_mm: 4 * i, to_mm: 4 * i + 49.75, profile: { drawn: { nodes: Array.from({ length: 200 }, (_, j) => node(j, 4 * i)) } } } });
   await bringInAndOpen(page, (design) => ({ ...design, axes: [], cuts: Array.from({ length: 8 }, (_, i) => pass(i)) }));
-  await page.tab.getByText('have 1600 nodes in all').first().waitFor();
+  await page.tab.getByText('have 1600 points in all').first().waitFor();
   assert.match(await page.tab.locator('.figures-line .pill').innerText(), /Not worked out/);
   assert.equal(await page.button('Go on').count(), 0);
   await page.openGroup('Outside');
+  await page.tab.locator('.value-row').first().waitFor();
+  // Longer than the page waits after a change.
+  await page.tab.waitForTimeout(1000);
+  assert.equal(await page.tab.getByText('How far it may go: working it out').count(), 0, 'nothing is coming');
   assert.deepEqual(visitor.problems, []);
 });
 

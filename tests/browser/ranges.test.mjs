@@ -50,6 +50,19 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('a place opened right after a change does not hold the ranges up', async (t) => {
+      const { visitor, page } = await visit(t, site, { size });
+      await page.openGroup('Handle');
+      await untilKnown(page, 'Tilt');
+      await page.slider('Tilt').press('ArrowLeft');
+      await page.goTo('Shelf');
+      // Longer than the page waits after a change.
+      await page.tab.waitForTimeout(1500);
+      await page.goTo('Design');
+      await untilKnown(page, 'Tilt');
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('the work is done by a worker, without a network too', async (t) => {
       const { visitor, page } = await visit(t, site, { size });
       await untilKnown(page, 'Tilt');
@@ -94,6 +107,7 @@ test('three whole values stand under the drawing on a phone, two on a small one'
   for (const [size, wanted, tall] of [[PHONE, 3, 240], [{ ...PHONE, name: 'small', width: 320, height: 640 }, 2, 0]]) {
     const { visitor, page } = await visit(t, site, { size });
     await page.button('Change this one').click();
+    await page.openGroup('Handle');
     await untilKnown(page, 'Crosses axis A at');
     const panel = page.tab.locator('.panel');
     // Past the heading, as a thumb would have it.
@@ -116,6 +130,7 @@ test('three whole values stand under the drawing on a phone, two on a small one'
 test('on its side a phone shows the drawing left and whole values right', async (t) => {
   const { visitor, page } = await visit(t, site, { size: { ...PHONE, name: 'landscape', width: 844, height: 390 } });
   await page.button('Change this one').click();
+  await page.openGroup('Handle');
   const [drawing, slider] = [await page.tab.locator('.drawing').boundingBox(), await page.slider('Tilt').boundingBox()];
   assert.ok(drawing.x + drawing.width <= slider.x + 1, 'side by side');
   assert.ok(slider.y + slider.height < 390 - 44, `the first slider is in sight: ${slider.y}`);
@@ -148,5 +163,25 @@ test('a first visitor reads what this is, and may start or change', async (t) =>
   await page.tab.getByRole('heading', { name: 'Say what you want' }).waitFor();
   await page.goTo('Design');
   assert.equal(await welcome.count(), 0);
+  assert.deepEqual(visitor.problems, []);
+});
+
+test('who changes the example, and who comes back, begins with the whole piece', async (t) => {
+  const { visitor, page } = await visit(t, site, { size: PHONE });
+  const isOpen = (name) => page.tab.getByRole('button', { name, exact: true, pressed: true }).waitFor();
+  await isOpen('Handle');
+  await page.button('Change this one').click();
+  await isOpen('Whole piece');
+  await page.slider('Depth').press('ArrowRight');
+  await page.untilSaved('skewline-design');
+  await page.tab.goto('about:blank');
+  await page.open();
+  await isOpen('Whole piece');
+  await page.openGroup('Wood');
+  await page.reload();
+  await isOpen('Wood');
+  await page.openGroup('Handle');
+  await page.reload();
+  await isOpen('Handle');
   assert.deepEqual(visitor.problems, []);
 });

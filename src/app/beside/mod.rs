@@ -100,15 +100,7 @@ impl Beside {
         if self.hand.with_value(|hand| matches!(hand, Hand::None)) {
             self.start();
         }
-        let by_page = self.hand.with_value(|hand| {
-            if let Hand::Worker(started) = hand {
-                send(&started.worker, &Order::Begin { number, work: Box::new(under_way.work.clone()) });
-            }
-            matches!(hand, Hand::Page)
-        });
-        if by_page {
-            self.work_on_page(number, under_way);
-        }
+        self.hand_out(number, under_way);
         Begun(number)
     }
 
@@ -121,6 +113,25 @@ impl Beside {
                     send(&started.worker, &Order::Drop { number });
                 }
             });
+        }
+    }
+
+    /// Gives a work to the worker or the page, whichever does the work; one that is starting is given it when it is ready.
+    fn hand_out(self, number: u32, under_way: UnderWay) {
+        let by_page = self.hand.with_value(|hand| {
+            if let Hand::Worker(started) = hand {
+                send(&started.worker, &Order::Begin { number, work: Box::new(under_way.work.clone()) });
+            }
+            matches!(hand, Hand::Page)
+        });
+        if by_page {
+            self.work_on_page(number, under_way);
+        }
+    }
+
+    fn hand_out_all(self) {
+        for (number, under_way) in self.under_way.with_value(Clone::clone) {
+            self.hand_out(number, under_way);
         }
     }
 
@@ -159,19 +170,19 @@ impl Beside {
     }
 
     fn ready(self) {
-        self.hand.update_value(|hand| {
-            if let Hand::Starting(started) = std::mem::take(hand) {
+        let is_new = self.hand.try_update_value(|hand| match std::mem::take(hand) {
+            Hand::Starting(started) => {
                 *hand = Hand::Worker(started);
+                true
+            }
+            other => {
+                *hand = other;
+                false
             }
         });
-        self.hand.with_value(|hand| {
-            let Hand::Worker(started) = hand else { return };
-            self.under_way.with_value(|all| {
-                for (number, UnderWay { work, .. }) in all {
-                    send(&started.worker, &Order::Begin { number: *number, work: Box::new(work.clone()) });
-                }
-            });
-        });
+        if is_new.unwrap_or_default() {
+            self.hand_out_all();
+        }
     }
 
     fn tell(self, number: u32, part: Part) {
@@ -200,9 +211,7 @@ impl Beside {
     fn leave_to_page(self) {
         self.hand.set_value(Hand::Page);
         self.on_page.set(true);
-        for (number, under_way) in self.under_way.with_value(Clone::clone) {
-            self.work_on_page(number, under_way);
-        }
+        self.hand_out_all();
     }
 
     fn work_on_page(self, number: u32, UnderWay { work, .. }: UnderWay) {

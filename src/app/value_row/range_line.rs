@@ -22,18 +22,19 @@ pub(super) fn range_line(it: Handling, range: Signal<Range>, id: String) -> AnyV
             let coming = is_coming.get().then_some("How far it may go: working it out\u{2026}");
             return view! { <span class="range-coming">{coming}</span> }.into_any();
         };
-        let free = words.free_at.map(|value| {
-            view! { <button type="button" class="range-end" on:click=move |_| { it.offer(value, false); }>{words.now.clone()}</button> }
-        });
-        let stays = words
-            .free_at
-            .is_none()
-            .then(|| (!words.now.is_empty()).then(|| view! { <span>{words.now.clone()}</span> }));
+        let now = words.now;
+        let now = match words.free_at {
+            Some(value) => view! {
+                <button type="button" class="range-end" on:click=move |_| { it.offer(value, false); }>{now}</button>
+            }
+            .into_any(),
+            None if now.is_empty() => ().into_any(),
+            None => view! { <span>{now}</span> }.into_any(),
+        };
         let ((low, low_shown), (high, high_shown)) = (words.low, words.high);
         view! {
             {end(low, low_shown, "lowest")}
-            {free}
-            {stays}
+            {now}
             {end(high, high_shown, "highest")}
         }
         .into_any()

@@ -17,8 +17,8 @@ use super::checks::{Check, Verdict};
 use super::work_out::{work_out, work_out_in_slices};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop};
-use crate::form::Field;
 use crate::form::edit::with_number;
+use crate::form::{Field, shop_value};
 use crate::geometry::{Pace, at_once};
 
 /// How often each check stops.
@@ -58,7 +58,9 @@ impl StopFreeSearch {
     /// A search over the slider of a field. `None` where the design has no such number.
     #[must_use]
     pub fn new(design: &Design, shop: &Shop, field: Field) -> Option<Self> {
-        let (now, row) = (field.number(design)?, field.row(design));
+        // A limit that is left to the shop is tried as the design's own.
+        let now = field.number(design).or_else(|| shop_value(field, &shop.limits))?;
+        let row = field.row(design);
         let (from, to) = row.slider(now);
         let step = Units::from(shop).least_shown(row.quantity);
         let is_range = from.is_finite() && to.is_finite() && from < to;
@@ -104,16 +106,17 @@ impl StopFreeSearch {
                 }
             }
         }
-        let Some((mut bad, mut ended_by)) = bad else {
+        let Some((bad, mut ended_by)) = bad else {
             return End { value: steps.value(good), ended_by: EndedBy::Slider };
         };
-        while bad - good > 1 {
-            let middle = good.midpoint(bad);
-            match self.outcome(steps.value(middle), stops, pace).await {
-                Outcome::NoWorse { .. } => good = middle,
-                Outcome::Ended(by) => (bad, ended_by) = (middle, by),
+        let is_good = async |step: u32| match self.outcome(steps.value(step), stops, pace).await {
+            Outcome::NoWorse { .. } => true,
+            Outcome::Ended(by) => {
+                ended_by = by;
+                false
             }
-        }
+        };
+        let good = last_good(good, bad, is_good).await;
         End { value: steps.value(good), ended_by }
     }
 
@@ -126,23 +129,14 @@ impl StopFreeSearch {
             let reach = (span * share).ceil() as u32;
             for steps in ways.iter().filter(|steps| steps.count > before) {
                 let tried = reach.min(steps.count);
-                if self.is_free(steps.value(tried), stops, pace).await {
-                    return Some(self.nearest_free(steps, before, tried, stops, pace).await);
+                let is_free = async |step: u32| self.is_free(steps.value(step), stops, pace).await;
+                if is_free(tried).await {
+                    return Some(steps.value(last_good(tried, before, is_free).await));
                 }
             }
             before = reach;
         }
         None
-    }
-
-    /// The edge of what is free between a step that is not and one that is.
-    async fn nearest_free(&self, steps: &Steps, bad: u32, free: u32, stops: &Stops, pace: &Pace) -> f64 {
-        let (mut bad, mut free) = (bad, free);
-        while free - bad > 1 {
-            let middle = free.midpoint(bad);
-            if self.is_free(steps.value(middle), stops, pace).await { free = middle } else { bad = middle }
-        }
-        steps.value(free)
     }
 
     async fn is_free(&self, value: f64, stops: &Stops, pace: &Pace) -> bool {
@@ -174,6 +168,16 @@ impl StopFreeSearch {
         };
         Some(worked.ok()?.checks)
     }
+}
+
+/// The last good step between a good one and a bad one, by halving; the step past it was tried and is bad.
+async fn last_good(good: u32, bad: u32, mut is_good: impl AsyncFnMut(u32) -> bool) -> u32 {
+    let (mut good, mut bad) = (good, bad);
+    while good.abs_diff(bad) > 1 {
+        let middle = good.midpoint(bad);
+        if is_good(middle).await { good = middle } else { bad = middle }
+    }
+    good
 }
 
 fn stops(checks: &[Check]) -> Stops {
