@@ -39,12 +39,17 @@ pub fn DesignPlace() -> impl IntoView {
 fn Welcome() -> impl IntoView {
     let state = state();
     let leave = move || state.first_visit.set(false);
+    let start = move |_| {
+        leave();
+        state.wants_new.set(true);
+        state.place.set(Place::Shelf);
+    };
     view! {
         <section class="card welcome" aria-label="Welcome">
             <p>"Skewline works out a turned scoop before you cut: this one is an example."</p>
             <div class="buttons">
-                <button type="button" class="button" on:click=move |_| { leave(); state.place.set(Place::Shelf) }>"Start your own"</button>
-                <button type="button" class="button quiet" on:click=move |_| leave()>"Change this one"</button>
+                <button type="button" class="button" on:click=start>"Start your own"</button>
+                <button type="button" class="button quiet" on:click=move |_| { leave(); state.show_first_values() }>"Change this one"</button>
             </div>
         </section>
     }

@@ -150,6 +150,8 @@ pub struct State {
     pub whole: RwSignal<Option<Begun>>,
     /// Whether nothing was kept when the page opened, and nothing was done since.
     pub first_visit: RwSignal<bool>,
+    /// Whether the shelf opens with the form for a new design.
+    pub wants_new: RwSignal<bool>,
     /// Where the page is.
     pub place: RwSignal<Place>,
     /// What the panel shows.
@@ -207,8 +209,9 @@ impl State {
             effort: RwSignal::new(Effort::Brief),
             whole: RwSignal::new(None),
             first_visit: RwSignal::new(false),
+            wants_new: RwSignal::new(false),
             place: RwSignal::new(Place::Design),
-            panel: RwSignal::new(Panel::Values(Group::Handle)),
+            panel: RwSignal::new(design.with_untracked(first_panel)),
             tab: RwSignal::new(Tab::Side),
             picked: RwSignal::new(None),
             section_mm: RwSignal::new(section_mm),
@@ -443,6 +446,11 @@ impl State {
         self.place.set(Place::Design);
     }
 
+    /// Opens the values that the rest of the design hangs on.
+    pub fn show_first_values(self) {
+        self.panel.set(self.design.with_untracked(first_panel));
+    }
+
     /// Picks a handle, and shows the values it moves.
     pub fn pick(self, handle: HandleId) {
         self.picked.set(Some(handle));
@@ -503,6 +511,11 @@ impl State {
     pub fn told(self, problem: &Problem) -> String {
         problem.told(untrack(|| self.units()))
     }
+}
+
+/// The values that a design opens with: the choices of its pattern, else those of the handle.
+fn first_panel(design: &Design) -> Panel {
+    Panel::Values(if design.pattern.is_some() { Group::Whole } else { Group::Handle })
 }
 
 /// The station of a section, kept on the blank.

@@ -105,6 +105,9 @@ pub fn SayWhatYouWant(
     /// For the design on the bench: told once a piece is taken in its place. Without it, a piece becomes a design of its own.
     #[prop(optional)]
     changed: Option<Callback<()>>,
+    /// Told when the turner wants nothing after all.
+    #[prop(optional)]
+    cancel: Option<Callback<()>>,
 ) -> impl IntoView {
     let state = state();
     let of_design = changed.is_some();
@@ -118,7 +121,7 @@ pub fn SayWhatYouWant(
     let in_unit = move |what: &str| format!("{what}, {}", untrack(unit));
     view! {
         <section class="card" aria-labelledby="wanted">
-            <h2 id="wanted">{if of_design { "What it is for" } else { "Say what you want" }}</h2>
+            <h2 id="wanted" tabindex="-1">{if of_design { "What it is for" } else { "Say what you want" }}</h2>
             <p>{if of_design {
                 "Skewline looks for a scoop that works from your wood, with your bits, and puts it in place of this one. What is yours follows again; Undo brings it back."
             } else {
@@ -131,11 +134,18 @@ pub fn SayWhatYouWant(
             {text_field(in_unit("Side of your blank, or empty for the least that will do"), lines.side, "text")}
             {text_field(in_unit("Length of your blank, or empty"), lines.length, "text")}
             {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
-            {text_field(in_unit("Length of the handle"), lines.handle, "text")}
+            {text_field(format!("Length of the handle, {}", untrack(|| state.shop.with(Asked::handle_range))), lines.handle, "text")}
             <Choice label="It ends in" names=fixed(HandleEnd::NAMES.to_vec()) current=lines.end.into() chosen=set(lines.end) />
             <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             {move || came_of(searching, start, changed)}
+            {cancel.map(|cancel| {
+                let cancel = move |_| {
+                    state.forget_drafts(if of_design { DRAFTS_OF_DESIGN } else { DRAFTS });
+                    cancel.run(());
+                };
+                view! { <button type="button" class="button quiet" on:click=cancel>"Cancel"</button> }
+            })}
         </section>
     }
     .into_any()

@@ -20,6 +20,7 @@ for (const size of SIZES) {
       t.after(() => visitor.close());
       page = await visitor.newTab();
       await page.goTo('Shelf');
+      await page.button('New').click();
     };
     const line = (label) => page.tab.getByLabel(label, { exact: false });
 
@@ -47,6 +48,32 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
+    test('the shelf shows its designs first; the form comes with New and goes with Cancel', async (t) => {
+      await open(t);
+      const form = page.tab.getByRole('heading', { name: 'Say what you want' });
+      await form.waitFor();
+      await page.goTo('Design');
+      await page.goTo('Shelf');
+      const first = page.tab.getByRole('list', { name: 'Designs' }).getByRole('listitem').first();
+      const bottom = async () => { const box = await first.boundingBox(); return box.y + box.height; };
+      assert.equal(await form.count(), 0);
+      assert.ok((await bottom()) < size.height, 'the first design is in sight');
+      const start = await page.tab.getByRole('heading', { name: 'Begin with an example' }).boundingBox();
+      assert.ok(start.y > (await bottom()), 'the designs come before the examples');
+      await page.button('New').click();
+      await form.waitFor();
+      await line('Length of the handle').fill('77');
+      await page.button('Cancel').click();
+      await form.waitFor({ state: 'detached' });
+      await page.button('New').click();
+      assert.notEqual(await line('Length of the handle').inputValue(), '77', 'nothing stays of what was cancelled');
+      await page.goTo('Design');
+      await page.goTo('Shelf');
+      assert.equal(await form.count(), 0, 'it does not stay open');
+      assert.deepEqual(await page.accessibilityFaults(), []);
+      assert.deepEqual(visitor.problems, []);
+    });
+
     test('a search can be stopped, a wrong line is named, and what was typed is kept', async (t) => {
       await open(t);
       await line('Tilt of the handle').fill('');
@@ -58,6 +85,7 @@ for (const size of SIZES) {
       await page.tab.getByText('Length of the handle: "long" is not a number').waitFor();
       await page.goTo('Design');
       await page.goTo('Shelf');
+      await page.button('New').click();
       assert.equal(await line('Length of the handle').inputValue(), 'long');
       assert.deepEqual(visitor.problems, []);
     });

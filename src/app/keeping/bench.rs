@@ -67,6 +67,7 @@ impl Keeping {
             self.last.set_value(None);
             self.kept.set(None);
             state.open(design.clone());
+            state.show_first_values();
             self.flush(state);
         });
     }

@@ -7,8 +7,8 @@ mod safety;
 
 use leptos::prelude::*;
 
+use super::browser;
 use super::keeping::keeping;
-
 use super::state::state;
 use super::wanted::SayWhatYouWant;
 use crate::design::starters::{STARTERS, Starter};
@@ -54,10 +54,10 @@ pub fn ShelfPlace() -> impl IntoView {
     view! {
         <main class="page" id="main">
             <h1>"Shelf"</h1>
-            <SayWhatYouWant />
-            <NewDesign />
+            <New is_empty=empty.get_untracked() />
             {move || unreadable().map(|why| view! { <p class="banner" role="alert">{why}</p> })}
             {designs}
+            <FromExample />
             <Deleted />
             {set_aside}
             <files::Files />
@@ -67,9 +67,34 @@ pub fn ShelfPlace() -> impl IntoView {
     .into_any()
 }
 
+/// A button that opens the form for a new design.
+#[component]
+fn New(is_empty: bool) -> impl IntoView {
+    let state = state();
+    let open = RwSignal::new(is_empty || state.wants_new.get_untracked());
+    state.wants_new.set(false);
+    let close = move || {
+        open.set(false);
+        browser::focus_soon("new");
+    };
+    let show = move |_| {
+        open.set(true);
+        browser::focus_soon("wanted");
+    };
+    move || match open.get() {
+        true => view! { <SayWhatYouWant cancel=Callback::new(move |()| close()) /> }.into_any(),
+        false => view! {
+            <div class="buttons">
+                <button type="button" id="new" class="button" on:click=show>"New"</button>
+            </div>
+        }
+        .into_any(),
+    }
+}
+
 /// A new design from a starter.
 #[component]
-fn NewDesign() -> impl IntoView {
+fn FromExample() -> impl IntoView {
     let (state, keeping) = (state(), keeping());
     let button = move |(name, start): Starter| {
         let open = move |_| keeping.open_new(state, start(state.shop.with_untracked(|shop| shop.chuck)));
@@ -77,7 +102,7 @@ fn NewDesign() -> impl IntoView {
     };
     view! {
         <section class="card" aria-labelledby="new-design">
-            <h2 id="new-design">"Or begin with one and change it"</h2>
+            <h2 id="new-design">"Begin with an example and change it"</h2>
             <div class="buttons">{STARTERS.map(button).into_iter().collect_view()}</div>
         </section>
     }
@@ -95,7 +120,7 @@ fn EmptyShelf() -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="no-design">
             <h2 id="no-design">"No design is on the shelf"</h2>
-            <p>"Begin a new one above, or bring one in from a file below."</p>
+            <p>"Say what you want, begin with an example, or import a file."</p>
             <p>{on_bench}</p>
         </section>
     }
