@@ -89,12 +89,16 @@ pub fn LathePlace() -> impl IntoView {
                 {stops}
                 <h1 class="lathe-title" aria-live="polite">{move || step(|step| step.title.clone())}</h1>
                 {move || steps.why_not()}
-                <StepPicture number=number />
-                <BigNumbers number=number />
-                <p class="lathe-what">{move || step(|step| step.what.clone())}</p>
-                {move || steps.with_step(number.get(), holding)}
-                <AtTheLathe number=number />
-                {move || steps.with_step(number.get(), before_going_on)}
+                <div class="lathe-step">
+                    <StepPicture number=number />
+                    <div class="lathe-numbers"><BigNumbers number=number /></div>
+                    <div class="lathe-how">
+                        <p class="lathe-what">{move || step(|step| step.what.clone())}</p>
+                        {move || steps.with_step(number.get(), holding)}
+                        <AtTheLathe number=number />
+                    </div>
+                    <div class="lathe-cautions">{move || steps.with_step(number.get(), before_going_on)}</div>
+                </div>
                 <p class="hint">{sleeps}</p>
             </div>
             {move || match asks.get() {

@@ -41,7 +41,12 @@ pub fn StepCard(number: usize) -> impl IntoView {
                     </button>
                 </h2>
             </div>
-            {move || open.get().then(|| view! { <StepPicture number=number /> <Details number=number /> })}
+            {move || open.get().then(|| view! {
+                <div class="step-body">
+                    <StepPicture number=number />
+                    <Details number=number />
+                </div>
+            })}
         </li>
     }
     .into_any()
@@ -57,16 +62,18 @@ fn Details(number: usize) -> impl IntoView {
             let setting = step.setting.iter().map(|it| fact(it.what.clone(), it.value.clone()));
             let speeds = step.speeds.iter().map(|it| fact(format!("Speed, {}", it.what), it.words()));
             view! {
-                <p>{step.what.clone()}</p>
-                <dl class="facts">
-                    {numbers.collect_view()}
-                    {speeds.collect_view()}
-                    {setting.collect_view()}
-                    {held("Held", &step.held)}
-                    {held("Tool", step.tool)}
-                </dl>
-                {step.cut.map(|cut| view! { <TurningFigures cut=cut /> })}
-                {before_going_on(step)}
+                <div class="step-numbers">
+                    <p>{step.what.clone()}</p>
+                    <dl class="facts">
+                        {numbers.collect_view()}
+                        {speeds.collect_view()}
+                        {setting.collect_view()}
+                        {held("Held", &step.held)}
+                        {held("Tool", step.tool)}
+                    </dl>
+                    {step.cut.map(|cut| view! { <TurningFigures cut=cut /> })}
+                </div>
+                <div class="step-cautions">{before_going_on(step)}</div>
             }
             .into_any()
         })

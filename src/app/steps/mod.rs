@@ -29,7 +29,7 @@ pub fn StepsPlace() -> impl IntoView {
     let count = Memo::new(move |_| steps.count());
     let done = move || format!("{} of {} done", steps.done_count(), count.get());
     view! {
-        <main class="page" id="main">
+        <main class="page wide" id="main">
             <h1>"Steps"</h1>
             <p class="hint">{move || state.design.with(|design| design.name.clone())} ", " {done}</p>
             <Stops />
