@@ -9,6 +9,7 @@ mod support;
 
 use std::f64::consts::PI;
 
+use skewline::design::starters::{BoredEndScoop, Opening};
 use skewline::design::{
     AxisChoice, AxisName, Blank, BlankSection, Cut, Design, EndPlane, Hollow, HollowShape, Node, Shop, Side,
 };
@@ -216,5 +217,37 @@ fn the_headline_is_level_with_the_handle_and_struck() {
         assert_within(figures.summary.holds_ml.unwrap(), cap_ml, 0.001);
         let dry = figures.hold.value().unwrap().dry_handle_level;
         assert!(contents == "water" || dry.heaped.volume_mm3 > 1.1 * dry.struck.volume_mm3);
+    }
+}
+
+/// What a wedge of a bored cylinder holds, in mm3: cylindrical wedge (MathWorld, Cylindrical Wedge) of radius R, height h and
+/// toe b, `h / (3 b) (a (3 R^2 - a^2) + 3 R^2 (b - R) phi)` with `a^2 = b (2 R - b)` and `cos phi = 1 - b / R`.
+fn wedge(radius: f64, height: f64, toe: f64) -> f64 {
+    let (half, phi) = ((toe * (2.0 * radius - toe)).sqrt(), (1.0 - toe / radius).acos());
+    let square = 3.0 * radius * radius;
+    height / (3.0 * toe) * (half * (square - half * half) + square * (toe - radius) * phi)
+}
+
+/// A bored scoop with a flat floor, level with its handle, holds a wedge of water under the level of the lowest point of its
+/// mouth: a hoof where that meets the middle of the floor.
+#[test]
+fn a_bored_scoop_holds_a_wedge_of_water_level_with_its_handle() {
+    near(wedge(25.0, 60.0, 25.0), 25_000.0, 1e-6);
+    for (tilt_deg, bore_diameter_mm, bore_depth_mm) in [(5.0_f64, 40.0, 45.0), (7.5, 41.275, 48.0), (10.0, 38.1, 40.0)]
+    {
+        let scoop = BoredEndScoop {
+            tilt_deg,
+            bore_diameter_mm,
+            bore_depth_mm,
+            rounding_mm: 0.0,
+            opening: Opening::Straight,
+            ..BoredEndScoop::default()
+        };
+        let mut design = scoop.design("water");
+        design.contents = "water".to_owned();
+        let holds_ml = work_out(&design, &Shop::default()).unwrap().figures.summary.holds_ml.unwrap();
+        let toe = bore_depth_mm * tilt_deg.to_radians().tan();
+        let expected_ml = wedge(bore_diameter_mm / 2.0, bore_depth_mm, toe) / 1000.0;
+        assert_within(holds_ml, expected_ml, 0.001);
     }
 }

@@ -130,8 +130,79 @@ fn a_short_blank_offers_a_shorter_handle() {
     let blank = Some(BlankOnHand { side_mm: 70.0, length_mm: Some(200.0) });
     let answer = answer(&Wants { blank, ..usual() });
     assert!(answer.why_not.contains("yours is 200.0 mm long"), "{}", answer.why_not);
-    let shorter = answer.instead.iter().find(|offer| offer.words.starts_with("With a handle")).unwrap();
+    let shorter = answer.instead.iter().find(|offer| offer.words.starts_with("With a shorter handle")).unwrap();
     assert!(shorter.design.length_to_cut_mm() <= 200.0, "{}", shorter.words);
+}
+
+/// What is offered in place of a handle or a tilt is said to be what it is.
+fn says_which_way(wants: &Wants, answer: &Answer) {
+    for Offer { words, scoop, .. } in &answer.instead {
+        if words.starts_with("With a shorter handle") {
+            assert!(scoop.handle_mm < wants.handle_mm, "{words}");
+        }
+        if words.starts_with("With a longer handle") {
+            assert!(scoop.handle_mm > wants.handle_mm, "{words}");
+        }
+        assert_eq!(words.contains("handle, "), scoop.handle_mm != wants.handle_mm, "{words}");
+        if let TiltWanted::Degrees(tilt_deg) = wants.tilt {
+            let least = words.starts_with("With the least tilt");
+            assert_eq!(least, scoop.tilt_deg > tilt_deg, "{words}");
+        }
+    }
+}
+
+/// A handle that is too short is answered by a longer one, called so.
+#[test]
+fn a_short_handle_is_offered_a_longer_one_and_a_long_one_a_shorter() {
+    for handle_mm in [40.0, 59.0, 400.0] {
+        let wants = Wants { handle_mm, blank: on_hand(70.0), ..usual() };
+        let answer = answer(&wants);
+        says_which_way(&wants, &answer);
+        if answer.found.is_none() {
+            assert!(answer.why_not.contains(&format!("{handle_mm:.1} mm long")), "{}", answer.why_not);
+            assert!(!answer.instead.is_empty(), "{}", answer.why_not);
+        }
+    }
+}
+
+/// Too little tilt sets the marks too close: the least that goes is offered, a step less does not.
+#[test]
+fn too_little_tilt_is_offered_the_least_that_goes() {
+    let wants = Wants { tilt: TiltWanted::Degrees(0.5), blank: on_hand(70.0), ..usual() };
+    let answer = answer(&wants);
+    assert!(answer.found.is_none());
+    says_which_way(&wants, &answer);
+    let least = answer.instead.iter().find(|offer| offer.words.starts_with("With the least tilt")).unwrap();
+    let less = Wants { tilt: TiltWanted::Degrees(least.scoop.tilt_deg - 0.1), ..wants };
+    assert!(self::answer(&less).found.is_none(), "{}", least.words);
+}
+
+/// Every want that cannot be had, too little of it or too much, is answered in a sentence with its number.
+#[test]
+fn wants_that_contradict_are_told_with_their_numbers_both_ways() {
+    let with = |change: &dyn Fn(&mut Wants)| {
+        let mut wants = Wants { blank: on_hand(70.0), ..usual() };
+        change(&mut wants);
+        wants
+    };
+    let wants: [(Wants, &[&str]); 5] = [
+        (with(&|it| it.holds_mm3 = 1_000.0), &["1.0 mL", "the nearest is"]),
+        (with(&|it| it.holds_mm3 = 400_000.0), &["400 mL", "the nearest is"]),
+        (with(&|it| it.tilt = TiltWanted::Degrees(30.0)), &["30.0 degrees of tilt"]),
+        (with(&|it| it.blank = on_hand(45.0)), &["It takes a blank"]),
+        (with(&|it| it.blank = on_hand(30.0)), &["It takes a blank"]),
+    ];
+    for (wants, expected) in wants {
+        let answer = answer(&wants);
+        assert!(answer.found.is_none(), "{wants:?}");
+        for words in expected {
+            assert!(answer.why_not.contains(words), "{words} is not in: {}", answer.why_not);
+        }
+        says_which_way(&wants, &answer);
+        for offer in &answer.instead {
+            assert_eq!(faults(&offer.design), Vec::<String>::new(), "{}", offer.words);
+        }
+    }
 }
 
 #[test]

@@ -15,7 +15,7 @@ pub fn CureFinder(
     name: CheckName,
 ) -> impl IntoView {
     let state = state();
-    let searching = Searching::<Vec<Found>>::new();
+    let searching = Searching::<(Vec<Found>, String)>::new();
     // What cures another design says nothing of this one.
     Effect::new(move |before: Option<()>| {
         state.design.track();
@@ -27,12 +27,11 @@ pub fn CureFinder(
     let start = move |_| {
         let (design, shop) = (state.made.get_untracked(), state.shop.get_untracked());
         searching.begin(Work::Cures { design, shop, name }, |part| match part {
-            Part::Cures(found) => Some(found),
+            Part::Cures { found, why_none } => Some((found, why_none)),
             _ => None,
         });
     };
-    let shown = move || {
-        match searching.stage() {
+    let shown = move || match searching.stage() {
         Stage::Idle => view! {
             <button type="button" class="button" on:click=start>
                 "Find a cure"<span class="unseen">{format!(" for {}", name.title())}</span>
@@ -44,15 +43,11 @@ pub fn CureFinder(
             <button type="button" class="button" on:click=move |_| searching.stop()>"Stop"</button>
         }
         .into_any(),
-        Stage::Answered(found) if found.is_empty() => view! {
-            <p role="status">
-                "No one value cures it without making another check worse, nor do two of the likeliest together: want less \
-                tilt, a shorter piece, or a wider blank, or say what you want anew on the shelf."
-            </p>
+        Stage::Answered((found, why_none)) if found.is_empty() => view! {
+            <p role="status">{why_none}</p>
         }
         .into_any(),
-        Stage::Answered(found) => found.into_iter().map(one).collect_view().into_any(),
-    }
+        Stage::Answered((found, _)) => found.into_iter().map(one).collect_view().into_any(),
     };
     view! { <div class="cures">{shown}</div> }.into_any()
 }

@@ -76,8 +76,13 @@ pub enum Part {
     StopFree(Field, Option<StopFree>),
     /// So many designs were worked out.
     Tried(usize),
-    /// What cures the check, the cure that changes least first.
-    Cures(Vec<Found>),
+    /// What came of looking for cures.
+    Cures {
+        /// What cures the check, the cure that changes least first.
+        found: Vec<Found>,
+        /// Where nothing does: what has to be given up, in sentences.
+        why_none: String,
+    },
     /// What came of the search.
     Answer {
         /// A piece as wanted.

@@ -4,7 +4,7 @@ use super::messages::{Found, Part, Work};
 use crate::design::{Design, Shop};
 use crate::figures::Sliced;
 use crate::figures::stop_free::{StopFree, StopFreeSearch};
-use crate::finding::{cures, find};
+use crate::finding::{Cures, cures, find};
 use crate::form::Field;
 
 /// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
@@ -21,9 +21,9 @@ pub async fn do_work(work: Work, tell: impl Fn(Part), breathe: impl AsyncFn() ->
                 tell(Part::Tried(tried));
                 breathe().await
             });
-            let found = found.await.found.into_iter();
-            let found = found.map(|cure| Found { words: cure.words, design: cure.design }).collect();
-            breathe().await.then(|| tell(Part::Cures(found))).is_some()
+            let Cures { found, why_none, .. } = found.await;
+            let found = found.into_iter().map(|cure| Found { words: cure.words, design: cure.design }).collect();
+            breathe().await.then(|| tell(Part::Cures { found, why_none })).is_some()
         }
         Work::Find { asked, shop } => match asked.read(&shop) {
             Ok(wants) => {

@@ -110,6 +110,15 @@ impl Asked {
         }
     }
 
+    /// How long a handle may be asked for, as it stands after the name of the line: "40 to 600 mm".
+    #[must_use]
+    pub fn handle_range(shop: &Shop) -> String {
+        let units = Units::from(shop);
+        let (from, to) =
+            (units.show_short(HANDLE.from, Quantity::Length), units.show_short(HANDLE.to, Quantity::Length));
+        format!("{from} to {to} {}", units.name(Quantity::Length))
+    }
+
     /// What a design was wanted for, or where that is not known, what it is: `holds_mm3` is what it holds. `None` for a
     /// free piece, and for a kind that is not bored from the end.
     #[must_use]

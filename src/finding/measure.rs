@@ -15,6 +15,8 @@ use crate::piece::Piece;
 const SHALLOWEST: f64 = 0.5;
 /// The highest lip, as a share of the bore's radius: a spoon still goes in over it. A choice of ours, no source.
 const HIGHEST_LIP_SHARE: f64 = 0.4;
+/// The blank in which a bore is measured, over its diameter, at the least.
+const ROOM_FOR_BORE: f64 = 2.0;
 /// A depth is found in steps of this, in mm, and a lip in steps of this share.
 const DEPTH_STEP_MM: f64 = 0.05;
 const LIP_STEP: f64 = 0.002;
@@ -56,7 +58,9 @@ pub(super) fn holding(
     if most <= least {
         return Err(0.0);
     }
-    let low_lip = BoredEndScoop { lip_share: USUAL_LIP_SHARE, ..scoop.clone() };
+    // What the bore holds does not hang on the blank, as long as it is wide enough.
+    let wide_mm = scoop.blank_side_mm.max(ROOM_FOR_BORE * diameter_mm);
+    let low_lip = BoredEndScoop { lip_share: USUAL_LIP_SHARE, blank_side_mm: wide_mm, ..scoop.clone() };
     let by_depth = |depth_mm: f64| bored(&low_lip, diameter_mm, depth_mm);
     let (shallow, deep) = (holds_mm3(&by_depth(least)), holds_mm3(&by_depth(most)));
     if wanted_mm3 < shallow {
@@ -73,7 +77,7 @@ pub(super) fn holding(
         let lips = USUAL_LIP_SHARE..HIGHEST_LIP_SHARE;
         root(lips, (deep, full), LIP_STEP, wanted_mm3, |lip| holds_mm3(&by_lip(lip))).map(by_lip)
     };
-    found.ok_or(deep)
+    found.map(|found| BoredEndScoop { blank_side_mm: scoop.blank_side_mm, ..found }).ok_or(deep)
 }
 
 /// What the hollow of a scoop holds level with its handle, in mm3, its outside not yet turned.

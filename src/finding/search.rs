@@ -22,7 +22,7 @@ const USUAL_DEPTH: f64 = 1.1;
 const MOST_BITS: usize = 4;
 /// Tilts are found in steps of this, in degrees; one that works is looked for so many steps apart, down from the steepest
 /// that the grain bears.
-const TILT_STEP_DEG: f64 = 0.1;
+pub(super) const TILT_STEP_DEG: f64 = 0.1;
 const FAR_APART: usize = 16;
 /// A tilt at which bits are put in the order in which they are tried.
 const LIKELY_TILT_DEG: f64 = 7.5;
@@ -86,7 +86,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
     }
 
     /// The first bit, the likeliest first, with which all of it works.
-    async fn at_tilt(&self, wants: &Wants, tilt_deg: f64) -> Outcome {
+    pub(super) async fn at_tilt(&self, wants: &Wants, tilt_deg: f64) -> Outcome {
         let mut first_obstacle = None;
         for bore in self.bores(wants, tilt_deg).await?.into_iter().take(MOST_BITS) {
             match self.settled(wants, bore).await {

@@ -26,6 +26,16 @@ pub(super) struct Tried {
     worked: Worked,
 }
 
+/// What a check that is missed counts for, beside how far it is missed; the most that counts for; and the least limit that
+/// shares are taken of.
+const A_MISS: f64 = 0.25;
+const MOST_MISSING: f64 = 4.0;
+const LEAST_LIMIT: f64 = 1.0;
+
+fn was(before: &Judged, title: &str) -> Verdict {
+    before.get(title).copied().unwrap_or(Verdict::Ok)
+}
+
 /// Weights and measures that differ by less are not told, in g and mL.
 const SAME_G: f64 = 1.0;
 const SAME_ML: f64 = 0.5;
@@ -39,9 +49,37 @@ impl Tried {
 
     /// Whether this check is ok, and no other worse than before.
     pub fn cures(&self, name: CheckName, before: &Judged) -> bool {
+        self.is_ok(name) && self.worse(before).is_empty()
+    }
+
+    /// Whether this check is ok.
+    pub fn is_ok(&self, name: CheckName) -> bool {
+        judged(&self.worked.checks).get(name.title()) == Some(&Verdict::Ok)
+    }
+
+    /// The titles of the checks that are worse than before.
+    pub fn worse(&self, before: &Judged) -> Vec<&'static str> {
         let now = judged(&self.worked.checks);
-        let is_worse = |(name, verdict): (&&str, &Verdict)| *verdict > before.get(name).copied().unwrap_or(Verdict::Ok);
-        now.get(name.title()) == Some(&Verdict::Ok) && !now.iter().any(is_worse)
+        now.into_iter().filter(|(title, verdict)| *verdict > was(before, title)).map(|(title, _)| title).collect()
+    }
+
+    /// How far from a cure it is: the shares of their limits by which this check, and those that are worse than before, miss
+    /// them, the worst of each name. A check without a number counts as missing all of it.
+    pub fn badness(&self, name: CheckName, before: &Judged) -> f64 {
+        let is_bad = |check: &&Check| {
+            let title = check.name.title();
+            check.verdict != Verdict::Ok && (check.name == name || check.verdict > was(before, title))
+        };
+        let mut worst: BTreeMap<&'static str, f64> = BTreeMap::new();
+        for check in self.worked.checks.iter().filter(is_bad) {
+            let missing = check
+                .value
+                .zip(check.limit)
+                .map_or(1.0, |(value, limit)| ((limit - value).abs() / limit.abs().max(LEAST_LIMIT)).min(MOST_MISSING));
+            let known = worst.entry(check.name.title()).or_default();
+            *known = known.max(A_MISS + missing);
+        }
+        worst.values().sum()
     }
 
     /// What else differs from the design before, as the end of a sentence: "; 60 g heavier, holds 3 mL less".

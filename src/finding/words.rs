@@ -38,10 +38,7 @@ impl Telling {
     }
 
     fn handle(self, trial: &Trial) -> String {
-        match trial.scoop.tilt_deg {
-            0.0 => "handle straight".to_owned(),
-            tilt => format!("handle at {}", self.words.angle(tilt)),
-        }
+        format!("handle {}", self.tilt(trial))
     }
 
     /// The blank to cut, and the waste for a plug that does not come out of it.
@@ -65,14 +62,25 @@ impl Telling {
     }
 
     pub fn with_tilt(self, wants: &Wants, trial: &Trial) -> String {
+        let is_more = matches!(wants.tilt, TiltWanted::Degrees(tilt_deg) if tilt_deg < trial.scoop.tilt_deg);
         match wants.blank {
+            _ if is_more => format!("With the least tilt that goes: {}.", self.handle(trial)),
             Some(blank) => format!("In your {} blank: {}.", self.words.length(blank.side_mm), self.handle(trial)),
             None => format!("As much tilt as goes: {}.", self.handle(trial)),
         }
     }
 
-    pub fn with_handle(self, handle_mm: f64, trial: &Trial) -> String {
-        format!("With a handle {} long: {}.", self.words.length(handle_mm), self.handle(trial))
+    pub fn with_handle(self, wants: &Wants, trial: &Trial) -> String {
+        let handle_mm = trial.scoop.handle_mm;
+        let which = if handle_mm < wants.handle_mm { "shorter" } else { "longer" };
+        format!("With a {which} handle, {}: {}.", self.words.length(handle_mm), self.tilt(trial))
+    }
+
+    fn tilt(self, trial: &Trial) -> String {
+        match trial.scoop.tilt_deg {
+            0.0 => "straight".to_owned(),
+            tilt => format!("at {}", self.words.angle(tilt)),
+        }
     }
 
     pub fn with_measure(self, trial: &Trial) -> String {
@@ -125,7 +133,9 @@ impl Telling {
     }
 
     pub fn given_up(self) -> Obstacle {
-        Obstacle::none("The search took too long and was given up: want less at once.".to_owned())
+        Obstacle::none(
+            "The search took too long and stopped. Ask for a smaller measure, less tilt or a larger blank.".to_owned(),
+        )
     }
 }
 
