@@ -69,7 +69,7 @@ fn what_nothing_carries_is_not_planned() {
     design.cuts.retain(|cut| !matches!(cut, Cut::FitPlug(_) | Cut::TakeOutPlug));
     let PlanError::NothingCarries { lack, sentence } = planned(&design).unwrap_err() else { panic!("another error") };
     assert_eq!((lack.cut, lack.kind), (cut(&design, named("handle")), LackKind::OpenBore(AxisName::B)));
-    let expected = "Nothing carries the tail end in the handle pass (cut 5): the bore is open where the live centre bears \
+    let expected = "Nothing carries the tail end in the handle pass: the bore is open where the live centre bears \
                     on axis B. Fit a plug after the bore, and take it out after this cut.";
     assert_eq!(sentence, expected);
     let mut design = demo();

@@ -153,14 +153,14 @@ fn what_cannot_be_ordered_says_why() {
     let nodes = vec![Node::line(0.0, 50.0), Node::line(79.0, 0.0), Node::line(80.0, 0.0)];
     bowl.profile = skewline::design::PassProfile::Drawn { nodes };
     let error = planned(&design).unwrap_err();
-    let expected = "The cuts cannot be put in order: the bowl pass (cut 4) has to come before the hook pass (cut 5), because \
-                    each pass leaves what the next one of the design needs; and the hook pass (cut 5) has to come before \
-                    the bowl pass (cut 4), because nothing would hold the work any more. Change or move one of them.";
+    let expected = "The cuts cannot be put in order: the bowl pass has to come before the hook pass, because \
+                    each pass leaves what the next one of the design needs; and the hook pass has to come before \
+                    the bowl pass, because nothing would hold the work any more. Change or move one of them.";
     assert_eq!(error.to_string(), expected);
     // A plug in an end that is not bored.
     let mut design = demo();
     design.cuts.retain(|cut| !matches!(cut, Cut::Hollow(_)));
-    let expected = "The plug of cut 2 has no bore to go into: bore the end before it, or leave the plug out.";
+    let expected = "The plug has no bore to go into: bore the end before it, or leave the plug out.";
     assert_eq!(planned(&design).unwrap_err().to_string(), expected);
     // A second bore after the handle was turned on the plug.
     let mut design = demo();

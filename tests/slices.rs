@@ -147,7 +147,7 @@ fn a_design_with_too_many_nodes_stays_and_its_figures_are_left_out() {
     let Extent::TooBig(problem) = &shape.extent else { panic!("{:?}", shape.extent) };
     assert_eq!(
         problem.to_string(),
-        "Its profiles and saw lines have 11600 nodes in all, and figures are worked out for 1200 at most. Take out 10400."
+        "Its profiles and saw lines have 11600 points in all, and figures are worked out for 1200 at most. Take out 10400."
     );
     assert_eq!(shape.piece.solid.removals.len(), design.cuts.len());
     assert!(accepted(&design, |changed| drop(changed.cuts.pop())).is_ok(), "it can be made smaller");

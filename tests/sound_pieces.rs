@@ -40,13 +40,13 @@ fn a_spigot_is_no_wider_and_no_longer_than_its_bore() {
     assert_eq!(
         said(&plugged(55.0, 10.0)),
         [
-            "cuts[1].spigot_diameter_mm: The spigot of cut 2 (plug) is 55 mm, more than its bore at 41 mm. Make it 41 mm or less."
+            "cuts[1].spigot_diameter_mm: The spigot of the plug is 55 mm, more than its bore at 41 mm. Make it 41 mm or less."
         ]
     );
     assert_eq!(
         said(&plugged(13.0, 60.0)),
         [
-            "cuts[1].spigot_length_mm: The spigot of cut 2 (plug) is 60 mm long, and its bore is as wide as it for 48 mm. Make it 48 mm or less."
+            "cuts[1].spigot_length_mm: The spigot of the plug is 60 mm long, and its bore is as wide as it for 48 mm. Make it 48 mm or less."
         ]
     );
     // Into the rounding of the floor: a quarter round of 14 mm is 27 mm wide when it is 14 (1 - sin) from the floor.

@@ -103,14 +103,14 @@ fn lengths_are_told_in_the_units_of_the_shop() {
     assert_eq!(
         told(decimals),
         [
-            "Cut 4 (pass \"bowl\") starts at 1 in and ends at 0.5 in. Let it end after 1 in.",
+            "The bowl pass starts at 1 in and ends at 0.5 in. Let it end after 1 in.",
             "The wall limit is -0.25 in, outside 0 to 1.969 in. Give it a value from 0 to 1.969 in.",
         ]
     );
     assert_eq!(
         told(fractions),
         [
-            "Cut 4 (pass \"bowl\") starts at 1 in and ends at 1/2 in. Let it end after 1 in.",
+            "The bowl pass starts at 1 in and ends at 1/2 in. Let it end after 1 in.",
             "The wall limit is -1/4 in, outside 0 to 1 31/32 in. Give it a value from 0 to 1 31/32 in.",
         ]
     );

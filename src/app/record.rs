@@ -164,7 +164,7 @@ fn LogForm(
     };
     let holds = |ml: f64| {
         text_field(
-            format!("What it holds with its handle level, struck, in mL, planned {ml:.0}"),
+            format!("What it holds with its handle level, struck, in mL. Planned {ml:.0} mL"),
             entry.holds,
             "decimal",
         )
@@ -226,7 +226,7 @@ fn shown(state: State, number: usize, making: &Making) -> AnyView {
     });
     let holds = making.holds.map(|holds| {
         view! {
-            <div><dt>"Holds"</dt><dd>{format!("{:.0} mL, planned {:.0}", holds.measured_ml, holds.planned_ml)}</dd></div>
+            <div><dt>"Holds"</dt><dd>{format!("{:.0} mL. Planned {:.0} mL", holds.measured_ml, holds.planned_ml)}</dd></div>
         }
     });
     let words = |what: &'static str, words: &str| {

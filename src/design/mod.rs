@@ -5,6 +5,7 @@
 pub mod axes;
 mod axis_name;
 pub mod cut;
+mod cut_name;
 pub mod document;
 pub mod ends;
 pub mod entry;

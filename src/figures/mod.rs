@@ -8,7 +8,6 @@ pub mod boring;
 pub mod carried;
 pub mod checks;
 pub mod clean_up;
-pub mod cut_name;
 pub mod end;
 pub mod fin;
 pub mod grip;

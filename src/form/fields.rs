@@ -232,7 +232,7 @@ fields! {
         "head_y_mm", |here| here.mark("Head mark, up");
     /// Station of an axis across the blank, mm.
     AcrossStation(i) in Axis::axis at AxisChoice::Across { station_mm, .. } => station_mm,
-        "station_mm", |here| here.station("Station");
+        "station_mm", |here| here.station("Position");
     /// Clock direction an axis across the blank comes from, degrees.
     AcrossFrom(i) in Axis::axis at AxisChoice::Across { from_deg, .. } => from_deg,
         "from_deg", |_| clock("Comes from");
@@ -244,14 +244,14 @@ fields! {
         "to_mm", |here| here.station("To");
     /// Station of a node of a pass or of a drawn hollow, mm.
     NodeAt(i, n) in Node::node at Node { at_mm, .. } => at_mm,
-        "at_mm", |here| here.between("Station", Field::NodeAt, 0.0);
+        "at_mm", |here| here.between("Position", Field::NodeAt, 0.0);
     /// Diameter at a node, mm.
     NodeDiameter(i, n) in Node::node at Node { diameter_mm, .. } => diameter_mm,
         "diameter_mm", |here| Row::new("Diameter", bounds::DIAMETER, 0.0, here.width);
     /// Height of the arc after a node, mm.
     NodeBulge(i, n) in Node::node at Node { curve: Curve::Arc { bulge_mm }, .. } => bulge_mm,
         "curve.bulge_mm", |here| Row::new("Arc height", bounds::BULGE, -here.bulge(), here.bulge())
-            .fine().note("Over the straight line to the next node; below 0 it is a cove.");
+            .fine().note("Over the straight line to the next point; below 0 it is a cove.");
     /// Mouth of a hollow, mm along its axis.
     HollowMouth(i) in Cut::cut at Cut::Hollow(Hollow { mouth_mm, .. }) => mouth_mm,
         "mouth_mm", |here| Row::new("Mouth at", bounds::STATION, -here.width, here.length / 2.0);
@@ -293,7 +293,7 @@ fields! {
         "tenon.length_mm", |_| Row::new("Tenon length", bounds::PLUG_TENON_LENGTH, 2.0, 20.0);
     /// Station of a point of a saw line, mm.
     SawAt(i, n) in Point::point at SawPoint { at_mm, .. } => at_mm,
-        "at_mm", |here| here.between("Station", Field::SawAt, -10.0);
+        "at_mm", |here| here.between("Position", Field::SawAt, -10.0);
     /// Height of a point of a saw line over axis A, mm.
     SawHeight(i, n) in Point::point at SawPoint { height_mm, .. } => height_mm,
         "height_mm", |here| Row::new("Height", bounds::HEIGHT, -here.half(), here.half())

@@ -17,7 +17,7 @@ pub fn Nodes(cut: usize) -> impl IntoView {
     let count =
         Memo::new(move |_| state.design.with(|design| design.cuts.get(cut).and_then(nodes_of).map_or(0, Vec::len)));
     view! {
-        <h3>"Nodes"</h3>
+        <h3>"Points"</h3>
         <p class="hint">"Pick a point here, or drag it in the side view."</p>
         <ul class="nodes">
             <For
@@ -49,7 +49,7 @@ fn NodeButton(cut: usize, index: usize) -> impl IntoView {
             aria-pressed=move || picked().to_string()
             on:click=move |_| state.picked.set(if picked() { None } else { Some(here) })
         >
-            <span class="unseen">{move || format!("Node {}: ", index + 1)}</span>
+            <span class="unseen">{move || format!("Point {}: ", index + 1)}</span>
             <span class="node-at"><small>"at "</small>{move || length(node.get().at_mm)}</span>
             <span class="node-diameter"><small>"\u{2300} "</small>{move || length(node.get().diameter_mm)}</span>
         </button>

@@ -26,7 +26,7 @@ struct NamedCut<'a> {
 pub(super) fn all(report: &mut Report, design: &Design) {
     let mut plugged = false;
     for (index, cut) in design.cuts.iter().enumerate() {
-        let place = NamedCut { path: format!("cuts[{index}]"), called: called(index, cut), design };
+        let place = NamedCut { path: format!("cuts[{index}]"), called: design.cut_name(index), design };
         match cut {
             Cut::Pass(it) => pass(report, &place, it),
             Cut::Hollow(it) => hollow(report, &place, it),
@@ -45,27 +45,11 @@ pub(super) fn all(report: &mut Report, design: &Design) {
             }
             Cut::TakeOutPlug => {
                 if !plugged {
-                    place.problem(report, "takes out a plug, and none is in", "Fit a plug before it, or leave it out.");
+                    place.problem(report, "is taken out, and none is in", "Fit a plug before it, or leave it out.");
                 }
                 plugged = false;
             }
         }
-    }
-}
-
-fn called(index: usize, cut: &Cut) -> String {
-    let number = index + 1;
-    match cut {
-        Cut::Pass(pass) => {
-            let name: String = pass.name.chars().take(bounds::NAME_LETTERS).collect();
-            format!("cut {number} (pass \"{name}\")")
-        }
-        Cut::Hollow(_) => format!("cut {number} (hollow)"),
-        Cut::FitPlug(_) => format!("cut {number} (plug)"),
-        Cut::TakeOutPlug => format!("cut {number} (plug out)"),
-        Cut::Saw(_) => format!("cut {number} (saw)"),
-        Cut::Face(_) => format!("cut {number} (facing)"),
-        Cut::Part(_) => format!("cut {number} (parting)"),
     }
 }
 
@@ -161,8 +145,8 @@ fn drawn_hollow(report: &mut Report, profile: &Profile<'_>) -> Option<f64> {
         report.problem(
             &format!("{}[0].at_mm", profile.path),
             Some(first.at_mm),
-            words!(format!("Node 1 in {} stands at ", profile.called), length(first.at_mm), ", not at the mouth."),
-            words!("Move it to ", length(0.0), "; stations count from the mouth."),
+            words!(format!("Point 1 in {} stands at ", profile.called), length(first.at_mm), ", not at the mouth."),
+            words!("Move it to ", length(0.0), "; distances count from the mouth."),
         );
         return None;
     }
@@ -330,7 +314,7 @@ fn saw(report: &mut Report, place: &NamedCut<'_>, path: &SawPath) {
 }
 
 fn point(report: &mut Report, place: &NamedCut<'_>, path: &str, point: &SawPoint) -> bool {
-    let station = place.number(report, &format!("{path}.at_mm"), "A station", point.at_mm, bounds::STATION);
+    let station = place.number(report, &format!("{path}.at_mm"), "A position", point.at_mm, bounds::STATION);
     let height = place.number(report, &format!("{path}.height_mm"), "A height", point.height_mm, bounds::HEIGHT);
     station && height
 }

@@ -150,7 +150,7 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
         }
         AxisChoice::Across { station_mm, from_deg } => {
             number("from_deg", "The direction", from_deg, bounds::CLOCK_DEG);
-            if number("station_mm", "The station", station_mm, bounds::STATION)
+            if number("station_mm", "The position", station_mm, bounds::STATION)
                 && bounds::BLANK_LENGTH.holds(blank.length_mm)
                 && !(0.0..=blank.length_mm).contains(&station_mm)
             {
@@ -158,7 +158,7 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
                     &format!("{path}.station_mm"),
                     Some(station_mm),
                     format!("Axis {letter} runs across beside the blank."),
-                    words!("Give it a station from 0 to ", length(blank.length_mm), "."),
+                    words!("Give it a position from 0 to ", length(blank.length_mm), "."),
                 );
             }
         }

@@ -27,7 +27,7 @@ pub fn largest_bulge_mm(from: &Node, to: &Node) -> f64 {
 pub(super) struct Profile<'a> {
     /// The path of its list of nodes.
     pub(super) path: String,
-    /// "the profile of cut 3 (pass \"bowl\")".
+    /// "the profile of the bowl pass".
     pub(super) called: String,
     pub(super) nodes: &'a [Node],
 }
@@ -35,13 +35,13 @@ pub(super) struct Profile<'a> {
 impl Profile<'_> {
     /// Judges everything but the range it has to cover.
     pub(super) fn judge(&self, report: &mut Report) {
-        report.count(&self.path, &format!("nodes in {}", self.called), self.nodes.len(), bounds::NODES);
+        report.count(&self.path, &format!("points in {}", self.called), self.nodes.len(), bounds::NODES);
         if self.nodes.len() < 2 {
             report.problem(
                 &self.path,
                 None,
-                format!("There are fewer than two nodes in {}.", self.called),
-                "Give it a node at each end at least.",
+                format!("There are fewer than two points in {}.", self.called),
+                "Give it a point at each end at least.",
             );
         }
         let sound: Vec<bool> = (0..self.nodes.len()).map(|index| self.node_is_sound(report, index)).collect();
@@ -55,7 +55,7 @@ impl Profile<'_> {
                 report.problem(
                     &self.field(index + 2, "at_mm"),
                     Some(three[2].at_mm),
-                    words!(format!("Three nodes of {} share the station ", self.called), length(three[2].at_mm), "."),
+                    words!(format!("Three points of {} stand at ", self.called), length(three[2].at_mm), "."),
                     "Keep two of them for a step.",
                 );
             }
@@ -70,7 +70,7 @@ impl Profile<'_> {
                 &self.field(0, "at_mm"),
                 Some(from_mm),
                 self.no_diameter(from_mm, first.at_mm),
-                words!("Let its first node stand at ", length(from_mm), " or before."),
+                words!("Let its first point stand at ", length(from_mm), " or before."),
             );
         }
         if last.at_mm < to_mm - SAME_MM {
@@ -78,7 +78,7 @@ impl Profile<'_> {
                 &self.field(self.nodes.len() - 1, "at_mm"),
                 Some(to_mm),
                 self.no_diameter(last.at_mm, to_mm),
-                words!("Let its last node stand at ", length(to_mm), " or after."),
+                words!("Let its last point stand at ", length(to_mm), " or after."),
             );
         }
     }
@@ -94,11 +94,11 @@ impl Profile<'_> {
     fn node_is_sound(&self, report: &mut Report, index: usize) -> bool {
         let node = &self.nodes[index];
         let place = Some(node.at_mm);
-        let called = format!("of node {} in {}", index + 1, self.called);
+        let called = format!("of point {} in {}", index + 1, self.called);
         let mut number = |field: &str, what: &str, value: f64, bound| {
             report.number_at(&self.field(index, field), &format!("{what} {called}"), value, bound, place)
         };
-        let station = number("at_mm", "The station", node.at_mm, bounds::STATION);
+        let station = number("at_mm", "The position", node.at_mm, bounds::STATION);
         let diameter = number("diameter_mm", "The diameter", node.diameter_mm, bounds::DIAMETER);
         let curve = match node.curve {
             Curve::Arc { bulge_mm } => number("curve.bulge_mm", "The bulge", bulge_mm, bounds::BULGE),
@@ -115,7 +115,7 @@ impl Profile<'_> {
                 &self.field(index + 1, "at_mm"),
                 Some(to.at_mm),
                 words!(
-                    format!("Node {} in {} goes back from ", index + 2, self.called),
+                    format!("Point {} in {} goes back from ", index + 2, self.called),
                     span(from.at_mm, to.at_mm),
                     ".",
                 ),
@@ -125,8 +125,8 @@ impl Profile<'_> {
             report.problem(
                 &self.field(index, "curve"),
                 place,
-                format!("The step after node {} in {} is curved.", index + 1, self.called),
-                "Join the two nodes straight, or move them apart.",
+                format!("The step after point {} in {} is curved.", index + 1, self.called),
+                "Join the two points straight, or move them apart.",
             );
         } else if let Curve::Arc { bulge_mm } = from.curve {
             self.judge_arc(report, index, (from, to), bulge_mm);
@@ -142,14 +142,14 @@ impl Profile<'_> {
             report.problem(
                 &field,
                 place,
-                format!("The arc after node {} in {} turns back on itself.", index + 1, self.called),
-                words!("Give it a bulge of at most ", largest, ", or move its nodes apart."),
+                format!("The arc after point {} in {} turns back on itself.", index + 1, self.called),
+                words!("Give it a bulge of at most ", largest, ", or move its points apart."),
             );
         } else if lowest_radius_mm(from, to, bulge_mm) < 0.0 {
             report.problem(
                 &field,
                 place,
-                format!("The cove after node {} in {} sinks past the axis.", index + 1, self.called),
+                format!("The cove after point {} in {} sinks past the axis.", index + 1, self.called),
                 "Give it less bulge, or greater diameters at its ends.",
             );
         }

@@ -36,7 +36,7 @@ pub fn too_big(design: &Design) -> Option<Problem> {
         field: "cuts".to_owned(),
         place: None,
         sentence: format!(
-            "Its profiles and saw lines have {nodes} nodes in all, and figures are worked out for {most} at most."
+            "Its profiles and saw lines have {nodes} points in all, and figures are worked out for {most} at most."
         )
         .into(),
         cure: format!("Take out {}.", nodes - most).into(),

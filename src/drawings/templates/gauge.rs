@@ -94,6 +94,6 @@ fn gauge(name: &str, axis: AxisName, turned: &Revolved, datum: f64, lengths: Uni
         );
     }
     let title = if name.is_empty() { format!("Gauge, axis {axis}") } else { format!("Gauge: {name}") };
-    let note = "Cut out along the thick line and hold it square to the work, with the lathe stopped. Stations as on the story stick.";
+    let note = "Cut out along the thick line and hold it square to the work, with the lathe stopped. Distances as on the story stick.";
     Template { title, note: note.into(), ink }
 }

@@ -69,9 +69,9 @@ impl StickGroup {
         let title =
             format!("Story stick, {} {}", if self.names.len() > 1 { "axes" } else { "axis" }, self.names.join(", "));
         let from = match (self.names.iter().any(|name| name == "A"), self.names.len()) {
-            (true, 1) => "Stations are from the bowl-end face",
-            (true, _) => "Stations: on axis A from the bowl-end face, on a moved axis from its mark",
-            (false, _) => "Stations are along the axis, from its mark",
+            (true, 1) => "Distances are from the bowl-end face",
+            (true, _) => "Distances: on axis A from the bowl-end face, on a moved axis from its mark",
+            (false, _) => "Distances are along the axis, from its mark",
         };
         let note = format!("{from}. Glue to a stick and cut along the left edge.");
         Template { title, note, ink: self.ink }

@@ -5,7 +5,6 @@ use super::fields;
 use crate::design::text::capital;
 use crate::design::{AxisChoice, Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
-use crate::figures::cut_name::cut_name;
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
 use crate::form::Field;
@@ -30,7 +29,7 @@ pub(super) fn checks(design: &Design, figures: &Figures, limits: &Limits, words:
 
 /// What limits a wall, as the turner calls it.
 fn whose(design: &Design, point: &WallPoint) -> String {
-    point.limited_by_cut.map_or_else(|| "the outside of the blank".into(), |cut| cut_name(design, cut))
+    point.limited_by_cut.map_or_else(|| "the outside of the blank".into(), |cut| design.cut_name(cut))
 }
 
 /// The field that moves what limits a wall.
@@ -178,7 +177,7 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     let deepest =
         |cut: usize| all().filter(move |o| o.cut == cut).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm)).copied();
     let check = |reach: crate::figures::wall::OpeningReach| {
-        let name = cut_name(design, reach.cut);
+        let name = design.cut_name(reach.cut);
         if reach.depth_mm > 0.0 {
             let sentence = format!("{} opens {} of the hollow.", capital(&name), words.length(reach.depth_mm));
             return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);

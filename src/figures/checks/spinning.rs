@@ -4,7 +4,6 @@ use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
 use crate::design::text::capital;
 use crate::design::{Design, Shop};
-use crate::figures::cut_name::cut_name;
 use crate::figures::known::Known;
 use crate::figures::turning::{Balance, Turning};
 
@@ -31,7 +30,7 @@ fn swing(design: &Design, turning: &[Turning], shop: &Shop, words: Words) -> Che
         (worst.swing.radius_mm, shop.lathe.swing_over_bed_mm, "over the bed")
     };
     let (across, left) = (words.length(2.0 * radius), room(worst));
-    let name = cut_name(design, worst.cut);
+    let name = design.cut_name(worst.cut);
     let sentence =
         format!("For {name} the work swings {across} across; the lathe clears {} {what}.", words.length(limit));
     let check = if left >= ROOM_MM {
@@ -61,7 +60,7 @@ fn force(design: &Design, turning: &[Turning], shop: &Shop) -> Check {
         let cure = "Choose a wood from the list, or add its density to the woods of your own.";
         return Check::fault(CheckName::OutOfBalance, Verdict::Tight, why, cure).cured_at("wood.species");
     };
-    let name = cut_name(design, worst.cut);
+    let name = design.cut_name(worst.cut);
     let where_to = match worst.balance.value().and_then(|b| b.before.between_centres_mm) {
         Some(_) => "one centre",
         None => "what holds it",
@@ -96,7 +95,7 @@ fn speed(design: &Design, turning: &[Turning]) -> Check {
     let Some(worst) = turning.iter().max_by(worse) else {
         return Check::ok(CheckName::Speed, "Nothing is turned.");
     };
-    let (name, mut cure) = (cut_name(design, worst.cut), worst.speed.cures.join(" "));
+    let (name, mut cure) = (design.cut_name(worst.cut), worst.speed.cures.join(" "));
     if cure.is_empty() {
         cure = "Use narrower bits, or hollow it with a tool.".to_owned();
     }

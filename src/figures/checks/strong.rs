@@ -3,7 +3,6 @@
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
 use crate::design::{AxisName, Cut, Design, Limits};
-use crate::figures::cut_name::cut_name;
 use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, STEEPEST_OF_TABLE, Strength, Waste};
 use crate::form::Field;
 
@@ -114,7 +113,7 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
     let judged = strength.wastes.iter().filter_map(|waste| Some((waste, waste.factor?)));
     let (waste, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
     let place = words.station(&waste.place);
-    let name = cut_name(design, waste.cut);
+    let name = design.cut_name(waste.cut);
     let found = match waste.stresses {
         Some(_) => format!(
             "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch of {CATCH_N:.0} N \
@@ -136,7 +135,7 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
 fn turned_last(design: &Design, strength: &Strength, words: Words) -> String {
     let sentence = |waste: &Waste| {
         let last = waste.turned_last?;
-        let name = cut_name(design, waste.cut);
+        let name = design.cut_name(waste.cut);
         Some(format!(" Leave {} at the end of {name} until last.", words.length(last.leave_mm)))
     };
     strength.wastes.iter().filter_map(sentence).collect()

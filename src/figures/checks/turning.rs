@@ -6,7 +6,6 @@ use crate::design::text::capital;
 use crate::design::{AxisName, Cut, Design, Limits, Shop};
 use crate::figures::blank::Blank;
 use crate::figures::clean_up::CleanUp;
-use crate::figures::cut_name::cut_name;
 use crate::figures::end::end_mm;
 use crate::figures::fin::Fin;
 use crate::figures::leave::{Because, Join, TaperEnd};
@@ -26,13 +25,13 @@ pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words)
         .filter(|join| join.follows_proposal)
         .find_map(|join| Some((join, comes_to_nothing(join, piece.rim(), end)?)))
     {
-        let name = capital(&cut_name(design, join.cut));
+        let name = capital(&design.cut_name(join.cut));
         let found = format!(
             "{name} follows the join, which comes down to {} at {} from the bowl end: nothing asks for wood there.",
             words.length(taper.diameter_mm),
             words.length(taper.at_mm)
         );
-        let cure = "Draw this pass with nodes of its own, or end it before that place.";
+        let cure = "Draw this pass with points of its own, or end it before that place.";
         return Check::fault(CheckName::Join, Verdict::Stop, found, cure)
             .measured(taper.diameter_mm, LEAST_OF_JOIN)
             .at(Place::station(taper.at_mm))
@@ -46,7 +45,7 @@ pub(super) fn join(design: &Design, piece: &Piece, joins: &[Join], words: Words)
         return Check::ok(CheckName::Join, "No pass has to leave wood for a later axis.");
     };
     let place = words.station(&spare.place);
-    let name = cut_name(design, join.cut);
+    let name = design.cut_name(join.cut);
     if spare.radius_mm >= -MISSING {
         let sentence =
             format!("The least spare that {name} leaves is {} at {place}.", words.length(spare.radius_mm.max(0.0)));
@@ -99,7 +98,7 @@ pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, word
             Verdict::Stop,
             format!(
                 "{} starts {} too near the hollow.",
-                capital(&cut_name(design, start.cut)),
+                capital(&design.cut_name(start.cut)),
                 words.length(-room(start))
             ),
             format!("From {} on it clears the hollow; or tilt less.", words.length(from_mm)),
@@ -126,7 +125,7 @@ pub(super) fn shoulder(design: &Design, figures: &Figures, limits: &Limits, word
     };
     let sentence = format!(
         "{} could start {} nearer to the bowl, at {}.",
-        capital(&cut_name(design, start.cut)),
+        capital(&design.cut_name(start.cut)),
         words.length(room(start).max(0.0)),
         words.length(words.up(start.nearest_from_mm)),
     );
@@ -138,14 +137,14 @@ pub(super) fn fin(design: &Design, fins: &[Fin], words: Words) -> Check {
     let Some(fin) = fins.first() else {
         return Check::ok(CheckName::Fin, "No rough wood is left between passes.");
     };
-    let after = cut_name(design, fin.after_cut);
+    let after = design.cut_name(fin.after_cut);
     Check::fault(
         CheckName::Fin,
         Verdict::Tight,
         format!(
             "A fin of rough wood up to {} long stays between {after} and {}, {}.",
             words.length(fin.length_mm),
-            cut_name(design, fin.before_cut),
+            design.cut_name(fin.before_cut),
             words.place(&fin.place)
         ),
         format!("Run {after} on past it, or start the next pass earlier."),
@@ -168,7 +167,7 @@ pub(super) fn flats(design: &Design, clean_ups: &[CleanUp], blank: &Blank, limit
         verdict,
         format!(
             "{} leaves a flat {} wide, {}: the blank is too small there.",
-            capital(&cut_name(design, pass.cut)),
+            capital(&design.cut_name(pass.cut)),
             words.length(flat.width_mm),
             words.place(&flat.place)
         ),
@@ -196,10 +195,7 @@ pub(super) fn centres(design: &Design, marks: &[AxisMarks], shop: &Shop, words: 
         }
         let verdict = if margin < 0.0 { Verdict::Stop } else { Verdict::Tight };
         let found = if margin < 0.0 {
-            format!(
-                "On the {end} the centre for axis {axis} stands {} over the edge of the wood.",
-                words.length(-margin)
-            )
+            format!("On the {end} the centre for axis {axis} overhangs the wood by {}.", words.length(-margin))
         } else {
             format!("On the {end} the centre for axis {axis} has only {} of wood around it.", words.length(margin))
         };
@@ -231,7 +227,7 @@ pub(super) fn rough_end(design: &Design, rough: Option<&RoughEnd>, words: Words)
     let Some(rough) = rough else {
         return Check::ok(CheckName::RoughEnd, "No rough wood is left before the end of the piece.");
     };
-    let name = cut_name(design, rough.after_cut);
+    let name = design.cut_name(rough.after_cut);
     let length = words.length(rough.length_mm);
     Check::fault(
         CheckName::RoughEnd,

@@ -6,7 +6,6 @@ use thiserror::Error;
 
 use super::rules::{Rule, rule};
 use crate::design::Design;
-use crate::figures::cut_name::cut_name;
 use crate::figures::support::{Lack, Work};
 
 /// One piece of work that has to come before another, by their places in the design from 0.
@@ -40,7 +39,7 @@ pub enum PlanError {
         sentence: String,
     },
     /// A plug's spigot has no bore to go into.
-    #[error("The plug of cut {} has no bore to go into: bore the end before it, or leave the plug out.", cut + 1)]
+    #[error("The plug has no bore to go into: bore the end before it, or leave the plug out.")]
     PlugWithoutBore {
         /// The cut that fits it, from 0.
         cut: usize,
@@ -124,11 +123,10 @@ fn way_back(works: &[Work], left: &[usize], start: usize) -> Vec<usize> {
 }
 
 fn told(design: &Design, links: &[Before]) -> String {
-    let name = |place: usize| format!("{} (cut {})", cut_name(design, place), place + 1);
     let mut sentence = String::from("The cuts cannot be put in order:");
     for (i, link) in links.iter().enumerate() {
         let joint = if i == 0 { "" } else { "; and" };
-        let (first, then, because) = (name(link.first), name(link.then), link.rule.because());
+        let (first, then, because) = (design.cut_name(link.first), design.cut_name(link.then), link.rule.because());
         // Writing to a text cannot fail.
         let _ = write!(sentence, "{joint} {first} has to come before {then}, because {because}");
     }

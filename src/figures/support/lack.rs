@@ -1,7 +1,6 @@
 //! Work that nothing carries: which, why, and what to do.
 
 use crate::design::{AxisName, Design};
-use crate::figures::cut_name::cut_name;
 
 /// What is missing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +30,7 @@ impl Lack {
     /// What is wrong, where, and what to do.
     #[must_use]
     pub fn sentence(&self, design: &Design) -> String {
-        let work = format!("{} (cut {})", cut_name(design, self.cut), self.cut + 1);
+        let work = design.cut_name(self.cut);
         match self.kind {
             LackKind::NoTenon => format!(
                 "Nothing holds {work}: it is made in the chuck, and there is no tenon for the jaws. Add a tenon at the \

@@ -119,10 +119,25 @@ impl ImportError {
         let place = format!(" at line {line} column {column}");
         let detail = clipped(text.strip_suffix(&place).unwrap_or(&text));
         match error.classify() {
-            serde_json::error::Category::Data => Self::Malformed { what, detail, line, column },
+            serde_json::error::Category::Data => Self::Malformed { what, detail: plain(&detail), line, column },
             serde_json::error::Category::Eof => Self::NotJson { line, column, detail: "it ends too early".to_owned() },
-            _ => Self::NotJson { line, column, detail },
+            _ => Self::NotJson { line, column, detail: "something in it cannot be read".to_owned() },
         }
+    }
+}
+
+/// What the reader says of a field, in plain words. What Skewline's own types say stays.
+fn plain(detail: &str) -> String {
+    let name = || detail.split('`').nth(1).unwrap_or_default();
+    match detail {
+        _ if detail.starts_with("unknown field") => format!("nothing is called \u{201c}{}\u{201d} there", name()),
+        _ if detail.starts_with("missing field") => format!("\u{201c}{}\u{201d} is missing", name()),
+        _ if detail.starts_with("duplicate field") => format!("\u{201c}{}\u{201d} is there twice", name()),
+        _ if detail.starts_with("unknown variant") => format!("\u{201c}{}\u{201d} is no choice there", name()),
+        _ if detail.starts_with("invalid") || detail.contains("expected") => {
+            "another kind of value belongs there".to_owned()
+        }
+        _ => detail.to_owned(),
     }
 }
 
