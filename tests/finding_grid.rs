@@ -7,13 +7,14 @@ use std::f64::consts::PI;
 
 use proptest::prelude::*;
 use skewline::design::starters::BoredEndScoop;
-use skewline::design::{Cut, Design, Piece, Shop};
+use skewline::design::{Cut, Design, Shop};
 use skewline::figures::checks::Verdict;
 use skewline::figures::handle::handle_level;
 use skewline::figures::hold::Vessel;
 use skewline::figures::summary::{holds_liquid, repose};
 use skewline::figures::work_out;
 use skewline::finding::{Answer, BlankOnHand, Offer, TiltWanted, Wants, find_at_once};
+use skewline::piece::Piece;
 
 /// How near the measure is met, as a share of it: what the page promises.
 const NEAR: f64 = 0.005;
