@@ -90,7 +90,8 @@ function compile() {
 async function buildStyle(page) {
   const names = [...page.matchAll(STYLE_LINK)].map(([, name]) => name);
   const sheets = await Promise.all(names.map((name) => readFile(name, 'utf8')));
-  const whole = sheets.join('\n').replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, '\n');
+  const bare = sheets.join('\n').replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, '\n');
+  const whole = bare.replace(/\s*([{};])\s*/g, '$1').replaceAll(';}', '}');
   const name = `style-${hash(whole)}.css`;
   await writeFile(join(STAGE, name), whole);
   return `./${name}`;
