@@ -46,12 +46,11 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::design::{Shop, starters};
-use crate::form::Group;
 use crate::shelf::browser::BrowserStore;
 use later::{Arrival, FetchAgain, FetchToOpen, Later, LaterPart, View, later, quietly_later};
 use notice::{BACK_FROM_SECOND_COPY, Notice};
 use remembered::Choices;
-use state::{Panel, Place, State};
+use state::{Place, State};
 
 /// How wide a screen has to be for three columns.
 const WIDE: &str = "(min-width: 900px)";
@@ -154,8 +153,6 @@ fn app(later: Option<Later>) -> AnyView {
         Some((later, start)) => (later.begin)(Some(start), &[]),
         None => {
             state.first_visit.set(true);
-            // Few values, all in sight, beside the words that welcome.
-            state.panel.set(Panel::Values(Group::Handle));
             part.keep_meanwhile(state);
         }
     }

@@ -119,14 +119,14 @@ impl Route {
 pub fn follow(state: State) {
     let steps = steps();
     let begun = Route::read(&hash());
-    if !hash().is_empty() {
+    if begun != Route::default() {
         begun.go(state, steps);
     }
     let now = Memo::new(move |_| Route::of(state, steps));
     Effect::new(move |before: Option<Route>| {
         let (now, before) = (now.get(), before.unwrap_or(begun));
         // Where the address says the same already, the browser went there.
-        if hash() != now.text() {
+        if Route::read(&hash()).text() != now.text() {
             write(&now.text(), now.is_elsewhere(&before));
         }
         now

@@ -211,7 +211,7 @@ impl State {
             first_visit: RwSignal::new(false),
             wants_new: RwSignal::new(false),
             place: RwSignal::new(Place::Design),
-            panel: RwSignal::new(design.with_untracked(first_panel)),
+            panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),
             picked: RwSignal::new(None),
             section_mm: RwSignal::new(section_mm),
