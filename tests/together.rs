@@ -168,12 +168,13 @@ fn piece_of(design: &Design) -> Piece {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).unwrap()
 }
 
-/// Whether a pass keeps a point; `None` where its span does not reach it.
+/// Whether a pass keeps a point; `None` where its span does not reach it. A point on an end plane belongs to the span.
 fn keeps(piece: &Piece, cut: usize, point: skewline::geometry::Vector) -> Option<bool> {
     let turned = piece.revolved(cut).unwrap();
     let seen = turned.axis.see(point);
     let (from, to) = turned.span();
-    (from..=to).contains(&seen.t).then(|| seen.radius() <= turned.meridian.greatest_at(seen.t))
+    let within = (from - 1e-9..=to + 1e-9).contains(&seen.t);
+    within.then(|| seen.radius() <= turned.meridian.greatest_at(seen.t.clamp(from, to)))
 }
 
 proptest! {
@@ -284,6 +285,7 @@ fn parts_have_names_of_their_own() {
         }
     }
     let names = together_names(&spindle, 0);
+    assert!(names[1].starts_with("Side (axis ") && names.iter().all(|name| !name.contains("cut ")), "{names:?}");
     shape_together(&mut spindle, 0, &names[1]);
     let last = together_names(&spindle, 2).pop().unwrap();
     shape_together(&mut spindle, 2, &last);

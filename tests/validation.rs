@@ -274,3 +274,13 @@ fn the_air_in_use_and_woods_of_ones_own_are_judged() {
     );
     assert!(problems.iter().flat_map(|it| [&it.sentence, &it.cure]).all(|words| words.to_string().ends_with('.')));
 }
+
+/// A document with far too many cuts is judged cut by cut, without looking through all others at each: this came to no end.
+#[test]
+fn far_too_many_cuts_are_told_without_counting_them() {
+    let problems = spoiled(|design| design.cuts = vec![Cut::TakeOutPlug; 300_000]);
+    assert!(problems.iter().any(|problem| problem.field == "cuts"));
+    let each = problems.iter().filter(|problem| problem.field.starts_with("cuts["));
+    assert!(each.clone().count() > 0, "{}", problems.len());
+    assert!(each.into_iter().all(|problem| problem.sentence.to_string().starts_with("The plug is taken out")));
+}

@@ -18,6 +18,7 @@ mod lathe;
 mod marks;
 pub mod notice;
 mod offline;
+mod on_screen;
 mod opening;
 mod paper;
 mod picture;

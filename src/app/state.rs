@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::browser;
 use super::notice::{Notice, Notices};
+pub use super::on_screen::{Panel, Place, Tab};
 use super::remembered::{Choices, ThemeChoice};
 
 use crate::design::entry::Units;
@@ -18,73 +19,6 @@ use crate::form::own_woods::follow_rename;
 use crate::form::{Field, Group, shown, shown_in_design};
 use crate::shelf::choices::station_on_blank;
 use crate::shelf::drafts::Drafts;
-
-/// The places of the page.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
-    /// The design on the bench.
-    Design,
-    /// The work step by step.
-    Steps,
-    /// One step at a time, at the lathe.
-    Lathe,
-    /// Every kept design.
-    Shelf,
-    /// Units, tools, machines and limits.
-    Shop,
-    /// How to use it, what to mind, where things are kept.
-    Help,
-}
-
-/// What the design's panel shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Panel {
-    /// A group of values.
-    Values(Group),
-    /// What it holds.
-    Holds,
-    /// Marks, join and boring: what is carried to the lathe.
-    Marks,
-    /// Every check with its cure.
-    Checks,
-}
-
-impl Panel {
-    /// Its name on screen.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Values(group) => group.name(),
-            Self::Holds => "Holds",
-            Self::Marks => "Marks",
-            Self::Checks => "Checks",
-        }
-    }
-}
-
-/// The drawings.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Tab {
-    /// The side view in section.
-    Side,
-    /// Both end faces as seen.
-    Ends,
-    /// A section at a station.
-    Section,
-    /// The wall, unrolled.
-    WallMap,
-}
-
-impl Tab {
-    /// Its name on screen.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Side => "Side view",
-            Self::Ends => "Ends",
-            Self::Section => "Section",
-            Self::WallMap => "Wall map",
-        }
-    }
-}
 
 /// The shape of a design, or why it has none.
 pub type Shaped = Result<Arc<Shape>, Arc<FiguresError>>;
@@ -448,7 +382,7 @@ impl State {
 
     /// Opens the values that the rest of the design hangs on.
     pub fn show_first_values(self) {
-        self.panel.set(self.design.with_untracked(first_panel));
+        self.panel.set(self.design.with_untracked(Panel::first));
     }
 
     /// Picks a handle, and shows the values it moves.
@@ -511,11 +445,6 @@ impl State {
     pub fn told(self, problem: &Problem) -> String {
         problem.told(untrack(|| self.units()))
     }
-}
-
-/// The values that a design opens with: the choices of its pattern, else those of the handle.
-fn first_panel(design: &Design) -> Panel {
-    Panel::Values(if design.pattern.is_some() { Group::Whole } else { Group::Handle })
 }
 
 /// The station of a section, kept on the blank.

@@ -105,7 +105,7 @@ pub fn SayWhatYouWant(
     /// For the design on the bench: told once a piece is taken in its place. Without it, a piece becomes a design of its own.
     #[prop(optional)]
     changed: Option<Callback<()>>,
-    /// Told when the turner wants nothing after all.
+    /// For a new design: told when the turner wants nothing after all.
     #[prop(optional)]
     cancel: Option<Callback<()>>,
 ) -> impl IntoView {
@@ -141,7 +141,7 @@ pub fn SayWhatYouWant(
             {move || came_of(searching, start, changed)}
             {cancel.map(|cancel| {
                 let cancel = move |_| {
-                    state.forget_drafts(if of_design { DRAFTS_OF_DESIGN } else { DRAFTS });
+                    state.forget_drafts(DRAFTS);
                     cancel.run(());
                 };
                 view! { <button type="button" class="button quiet" on:click=cancel>"Cancel"</button> }

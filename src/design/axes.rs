@@ -18,6 +18,15 @@ pub struct MisplacedAxis {
     pub source: AxisError,
 }
 
+impl Design {
+    /// Whether an axis goes square across the blank.
+    #[must_use]
+    pub fn is_across(&self, axis: AxisName) -> bool {
+        let choice = axis.index().checked_sub(1).and_then(|index| self.axes.get(index));
+        matches!(choice, Some(AxisChoice::Across { .. }))
+    }
+}
+
 /// The axes of a design, A first.
 ///
 /// # Errors

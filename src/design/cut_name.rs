@@ -2,7 +2,8 @@
 
 use std::mem::discriminant;
 
-use super::validation::bounds::NAME_LETTERS;
+use super::text::of_several;
+use super::validation::bounds::{CUTS, NAME_LETTERS};
 use super::{Cut, Design};
 
 impl Design {
@@ -11,12 +12,14 @@ impl Design {
     pub fn cut_name(&self, cut: usize) -> String {
         let Some(named) = self.cuts.get(cut) else { return "a cut".to_owned() };
         let name = name(named);
+        // Every cut of a document that has far too many is named too: none is counted then.
+        if self.cuts.len() > CUTS {
+            return name;
+        }
         let is_alike = |other: &&Cut| discriminant(*other) == discriminant(named) && self::name(other) == name;
         let before = self.cuts[..cut].iter().filter(is_alike).count();
-        match before + self.cuts[cut..].iter().filter(is_alike).count() {
-            1 => name,
-            all => format!("{name} ({} of {all})", before + 1),
-        }
+        let all = before + self.cuts[cut..].iter().filter(is_alike).count();
+        of_several(name, before, all)
     }
 }
 

@@ -3,13 +3,14 @@
 use std::cell::{Cell, RefCell};
 
 use super::trying::{Judged, Tried, judged};
+use super::value::{Value, values};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop};
 use crate::figures::Worked;
 use crate::figures::checks::{Check, CheckName, Verdict};
+use crate::form::Field;
 use crate::form::edit::with_number;
 use crate::form::own::follows;
-use crate::form::{Field, Group, Row, Section, point_count, sections};
 use crate::geometry::at_once;
 use crate::geometry::line::order::sort_by_number;
 
@@ -20,9 +21,6 @@ const MOST_FOR_TWO: usize = 240;
 const MOST_FOR_THREE: usize = 240;
 /// How many cures are looked for.
 const ENOUGH: usize = 3;
-/// A value is tried at this share of its slider from where it is, then at twice that, and so on.
-const FIRST_SHARE: f64 = 1.0 / 64.0;
-const DOUBLINGS: i32 = 6;
 /// How often the gap between curing and not is halved.
 const HALVINGS: usize = 6;
 /// How many of the likeliest values are tried in pairs.
@@ -57,8 +55,9 @@ pub struct Cures {
 /// Looks for what cures a check: one value, or where no one value does it, two together, or three. `breathe` is called as
 /// in [`find`](super::find).
 ///
-/// Bounded: see [`MOST_TRIED`]. Each value is tried at growing steps either way over its slider, and the nearest that cures is narrowed down by halving
-/// to what the shop reads off a rule: a cure between two steps may be missed, one that is offered is sure.
+/// Bounded: see [`MOST_TRIED`]. Each value is tried at growing steps either way over its slider, and the nearest that
+/// cures is narrowed down by halving to what the shop reads off a rule: a cure between two steps may be missed, one that
+/// is offered is sure.
 pub async fn cures(design: &Design, shop: &Shop, name: CheckName, breathe: impl AsyncFn(usize) -> bool) -> Cures {
     let none = || Cures { found: Vec::new(), why_none: String::new(), tried: 0 };
     let Ok(before) = crate::figures::work_out(design, shop) else { return none() };
@@ -97,73 +96,6 @@ pub async fn cures(design: &Design, shop: &Shop, name: CheckName, breathe: impl 
 #[must_use]
 pub fn cures_at_once(design: &Design, shop: &Shop, name: CheckName) -> Cures {
     at_once(cures(design, shop, name, async |_| true))
-}
-
-/// A value that may be changed, with the words that name it.
-struct Value {
-    called: String,
-    field: Field,
-    row: Row,
-    now: f64,
-}
-
-impl Value {
-    fn span(&self) -> f64 {
-        (self.row.to - self.row.from).max(1e-9)
-    }
-
-    /// The places at which it is tried, the nearest first: either way, in steps that double.
-    fn places(&self) -> impl Iterator<Item = f64> {
-        let (from, to) = (self.row.from.min(self.now), self.row.to.max(self.now));
-        let steps = (0..=DOUBLINGS).map(|i| self.span() * FIRST_SHARE * f64::from(1 << i));
-        steps.flat_map(move |step| [self.now + step, self.now - step]).filter(move |value| (from..=to).contains(value))
-    }
-
-    /// Rounded away from where it is, to what can be read off and typed.
-    fn rounded(&self, value: f64, shop: &Shop) -> f64 {
-        let step = Units::from(shop).least_shown(self.row.quantity);
-        let steps = value / step;
-        step * if value > self.now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() }
-    }
-}
-
-/// Every value that a turner would change for this check, the likeliest first: the one that the check names, then blank
-/// and axes, then the rest of the cut it names. Choices of a pattern say themselves how likely they are.
-fn values(design: &Design, check: &Check) -> Vec<Value> {
-    let titled: Vec<Section> = Group::ALL.into_iter().flat_map(|group| sections(design, group)).collect();
-    let named = |section: &Section| {
-        let title = section.title.clone();
-        section.fields.clone().into_iter().map(move |field| (title.clone(), field))
-    };
-    let mut fields: Vec<(String, Field)> = titled.iter().flat_map(named).collect();
-    let own = check.field.as_deref().unwrap_or_default();
-    let cut = own.strip_prefix("cuts[").and_then(|rest| rest.split_once(']')?.0.parse::<usize>().ok());
-    if let Some(cut) = cut {
-        let of_cut = titled.iter().find(|section| section.key.cut() == Some(cut));
-        let title = of_cut.map_or("Its profile", |section| section.title.as_str());
-        let point = |i: usize| {
-            let values = Field::of_node(design, cut, i).into_iter().chain(Field::of_point(design, cut, i));
-            values.map(move |field| (format!("{title}, point {}", i + 1), field))
-        };
-        fields.extend((0..point_count(design, cut)).flat_map(point));
-    }
-    let rank = |field: Field| match field {
-        field if field.path(design) == own => Some(0),
-        Field::Choice(place) => design.pattern.as_ref().and_then(|pattern| pattern.choices.look(place)?.cures),
-        Field::BlankWidth | Field::AxisCrossing(_) => Some(1),
-        Field::AxisTilt(_) | Field::BlankLength => Some(2),
-        Field::NodeDiameter(..) | Field::BoreDepth(_) | Field::BoreDiameter(_) | Field::SawHeight(..) => Some(3),
-        Field::PassFrom(_) | Field::PassTo(_) | Field::PlaneAt(_) | Field::NodeAt(..) => Some(4),
-        Field::TailX(_) | Field::TailY(_) | Field::HeadX(_) | Field::HeadY(_) | Field::AcrossStation(_) => Some(4),
-        _ => None,
-    };
-    let value = |(title, field): (String, Field)| {
-        let (now, row) = (field.number(design)?, field.row(design));
-        Some((rank(field)?, Value { called: format!("{title}: {}", row.label), field, row, now }))
-    };
-    let mut values: Vec<(i32, Value)> = fields.into_iter().filter_map(value).collect();
-    sort_by_number(&mut values, |(rank, _)| f64::from(*rank));
-    values.into_iter().map(|(_, value)| value).collect()
 }
 
 struct CureSearch<'a, B> {

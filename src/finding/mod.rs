@@ -12,11 +12,13 @@ mod asked;
 mod cures;
 mod instead;
 mod measure;
+mod neck;
 #[cfg(not(target_arch = "wasm32"))]
 mod round_bowl;
 mod search;
 mod settle;
 mod trying;
+mod value;
 mod wants;
 mod words;
 

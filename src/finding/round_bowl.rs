@@ -1,10 +1,11 @@
 //! A round-bowl scoop from what is wanted: the ball that holds the measure, then the blank and the neck that bear it.
 
 use super::measure::{NEAR, holds_mm3, root};
+use super::neck::thickened;
+use super::search::blank_step_mm;
 use super::wants::{TiltWanted, Wants};
 use crate::design::pattern::{HandleEnd, RoundBowlScoop};
-use crate::design::units::MM_PER_INCH;
-use crate::design::{Design, LengthUnit, Shop, Wood};
+use crate::design::{Design, Shop, Wood};
 use crate::figures::checks::{Check, CheckName, Verdict, Words};
 use crate::figures::{Worked, work_out};
 
@@ -26,15 +27,10 @@ const BALLS_MM: std::ops::Range<f64> = 34.0..140.0;
 const BALL_STEP_MM: f64 = 0.05;
 /// Wall and floor over their limits, in mm.
 const OVER_LIMIT_MM: f64 = 0.5;
-/// Wood of the blank around the ball, in mm, and the steps in which blanks are asked for.
+/// Wood of the blank around the ball, in mm.
 const AROUND_BALL_MM: f64 = 2.0;
-const BLANK_STEP_MM: f64 = 1.0;
-const BLANK_STEP_IN: f64 = 0.125;
 /// How often a scoop is set right before it is given up.
 const ROUNDS: usize = 12;
-/// The steps in which a neck grows, and what a handle is thicker than its neck, in mm. Choices of ours, no source.
-const NECK_STEP_MM: f64 = 0.5;
-const OVER_NECK_MM: f64 = 3.0;
 /// The thickest neck, as a share of the ball. A choice of ours, no source.
 const THICKEST_NECK: f64 = 0.5;
 /// Where as much tilt as goes is wanted, it is looked for down from here, in degrees, in steps of this.
@@ -147,10 +143,7 @@ fn design(wants: &Wants, scoop: &RoundBowlScoop) -> Design {
 
 /// A length up to the next step in which blanks are asked for, in mm.
 fn up_to_step(mm: f64, shop: &Shop) -> f64 {
-    let step = match shop.length_unit {
-        LengthUnit::Millimetres => BLANK_STEP_MM,
-        LengthUnit::Inches => BLANK_STEP_IN * MM_PER_INCH,
-    };
+    let step = blank_step_mm(shop);
     (mm / step - 1e-9).ceil() * step
 }
 
@@ -163,13 +156,9 @@ fn cure(scoop: &mut RoundBowlScoop, check: &Check, wants: &Wants, shop: &Shop) -
             true
         }
         CheckName::NeckStrength | CheckName::WasteStrength => {
-            let share =
-                check.limit.zip(check.value).map_or(1.0, |(limit, value)| (limit / value.max(0.1 * limit)).cbrt());
-            let neck = scoop.neck_diameter_mm;
-            let wanted = (neck * share).max(neck + NECK_STEP_MM);
-            let stepped = (wanted / NECK_STEP_MM).ceil() * NECK_STEP_MM;
-            scoop.neck_diameter_mm = stepped.min(THICKEST_NECK * scoop.ball_diameter_mm).max(neck);
-            scoop.handle_diameter_mm = scoop.handle_diameter_mm.max(scoop.neck_diameter_mm + OVER_NECK_MM);
+            let now = (scoop.neck_diameter_mm, scoop.handle_diameter_mm);
+            (scoop.neck_diameter_mm, scoop.handle_diameter_mm) =
+                thickened(check, now, THICKEST_NECK * scoop.ball_diameter_mm);
             true
         }
         _ => false,

@@ -64,6 +64,14 @@ pub(super) struct Search<'a, B> {
 /// A piece that works, or what stands in the way of the likeliest.
 pub(super) type Outcome = Result<Box<Trial>, Obstacle>;
 
+/// The steps in which blanks are asked for, in mm.
+pub(super) fn blank_step_mm(shop: &Shop) -> f64 {
+    match shop.length_unit {
+        LengthUnit::Millimetres => BLANK_STEP_MM,
+        LengthUnit::Inches => BLANK_STEP_IN * MM_PER_INCH,
+    }
+}
+
 impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
     async fn answer(&self, wants: &Wants) -> Answer {
         let telling = Telling::of(self.shop);
@@ -146,10 +154,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
 
     /// The scoop in the least blank, in the steps in which blanks are asked for.
     async fn least_blank(&self, wants: &Wants, scoop: BoredEndScoop) -> Outcome {
-        let step = match self.shop.length_unit {
-            LengthUnit::Millimetres => BLANK_STEP_MM,
-            LengthUnit::Inches => BLANK_STEP_IN * MM_PER_INCH,
-        };
+        let step = blank_step_mm(self.shop);
         let steps = |mm: f64| (mm / step).ceil() as i32;
         let at = async |steps: i32| {
             self.set_right(wants, BoredEndScoop { blank_side_mm: step * f64::from(steps), ..scoop.clone() }).await

@@ -1,5 +1,6 @@
 //! A scoop set right until every check is ok: where its axis crosses, and how thick its neck is.
 
+use super::neck::thickened;
 use super::wants::Wants;
 use crate::design::starters::BoredEndScoop;
 use crate::design::{Design, Shop};
@@ -41,11 +42,8 @@ impl Obstacle {
 const ROUNDS: usize = 10;
 /// How much farther than need be something is moved, so that rounding does not undo it, in mm.
 const SPARE_MM: f64 = 0.1;
-/// The thickest neck, as a share of the bowl's outside, and the least it grows at a time, in mm. Choices of ours, no source.
+/// The thickest neck, as a share of the bowl's outside. A choice of ours, no source.
 const THICKEST_NECK: f64 = 0.8;
-const NECK_STEP_MM: f64 = 0.5;
-/// A handle is this much thicker than its neck, in mm. A choice of ours, no source.
-const OVER_NECK_MM: f64 = 3.0;
 
 /// The settings that are still open while a scoop is set right.
 pub(super) struct Settling<'a> {
@@ -151,15 +149,11 @@ impl<'a> Settling<'a> {
         }
     }
 
-    /// A neck that bears what it lacks: a round's modulus grows with the third power of its diameter.
     fn thicken(&mut self, check: &Check) {
-        let short = check.limit.zip(check.value).map_or(1.0, |(limit, value)| (limit / value.max(0.1 * limit)).cbrt());
-        let neck = self.scoop.neck_diameter_mm;
-        let most = THICKEST_NECK * (self.scoop.bore_diameter_mm + 2.0 * self.scoop.wall_mm);
-        let wanted = (neck * short).max(neck + NECK_STEP_MM);
-        let stepped = (wanted / NECK_STEP_MM).ceil() * NECK_STEP_MM;
-        self.scoop.neck_diameter_mm = stepped.min(most).max(neck);
-        self.scoop.handle_diameter_mm = self.scoop.handle_diameter_mm.max(self.scoop.neck_diameter_mm + OVER_NECK_MM);
+        let scoop = &mut self.scoop;
+        let most_mm = THICKEST_NECK * (scoop.bore_diameter_mm + 2.0 * scoop.wall_mm);
+        let now = (scoop.neck_diameter_mm, scoop.handle_diameter_mm);
+        (scoop.neck_diameter_mm, scoop.handle_diameter_mm) = thickened(check, now, most_mm);
     }
 
     /// Crosses within what was found; whether there is such a place.

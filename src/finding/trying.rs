@@ -32,10 +32,6 @@ const A_MISS: f64 = 0.25;
 const MOST_MISSING: f64 = 4.0;
 const LEAST_LIMIT: f64 = 1.0;
 
-fn was(before: &Judged, title: &str) -> Verdict {
-    before.get(title).copied().unwrap_or(Verdict::Ok)
-}
-
 /// Weights and measures that differ by less are not told, in g and mL.
 const SAME_G: f64 = 1.0;
 const SAME_ML: f64 = 0.5;
@@ -101,4 +97,8 @@ impl Tried {
         }
         if all.is_empty() { String::new() } else { format!("; {}", all.join(", ")) }
     }
+}
+
+fn was(before: &Judged, title: &str) -> Verdict {
+    before.get(title).copied().unwrap_or(Verdict::Ok)
 }

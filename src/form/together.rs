@@ -2,6 +2,7 @@
 
 use super::sections::cut_title;
 use crate::design::tenon::is_tenon;
+use crate::design::text::of_several;
 use crate::design::{Cut, Design};
 
 /// What is picked for a pass that overlaps no other on purpose.
@@ -29,11 +30,12 @@ fn is_side(design: &Design, cut: usize) -> bool {
     matches!(design.cuts.get(cut), Some(Cut::Pass(_))) && !is_tenon(design, cut)
 }
 
-/// A pass's heading, and where another has the same its place too.
+/// A pass's heading, and where others have the same which of them it is.
 fn name(design: &Design, cut: usize) -> String {
     let title = cut_title(design, cut).unwrap_or_default();
-    let alike = (0..design.cuts.len()).filter(|other| cut_title(design, *other).as_ref() == Some(&title)).count();
-    if alike > 1 { format!("{title}, cut {}", cut + 1) } else { title }
+    let is_alike = |other: &usize| cut_title(design, *other).as_ref() == Some(&title);
+    let (before, all) = ((0..cut).filter(is_alike).count(), (0..design.cuts.len()).filter(is_alike).count());
+    of_several(title, before, all)
 }
 
 /// What may be picked as shaping one part with a pass; empty where there is nothing to pick from.

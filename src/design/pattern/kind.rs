@@ -1,7 +1,14 @@
 //! What a kind of pattern has: its numbers, its lists to pick from, and the function that makes the piece.
 
 use super::made::Made;
-use crate::design::validation::bounds::Bound;
+use crate::design::validation::bounds::{Bound, MM};
+
+/// Sections of the screen that every kind of scoop has.
+pub(super) const BOWL: &str = "Bowl";
+pub(super) const HANDLE: &str = "Handle";
+pub(super) const BLANK: &str = "Blank and chuck";
+/// The length of a handle.
+pub(super) const HANDLE_LENGTH: Bound = Bound { from: 20.0, to: 1500.0, unit: MM };
 
 /// How a choice that is a number looks.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,3 +126,34 @@ macro_rules! number {
     };
 }
 pub(super) use number;
+
+/// A number that every kind of scoop has, in its own `impl`. Where the handle points matters only if it `is_tilted`.
+macro_rules! usual {
+    (tilt) => {
+        number!(tilt_deg, HANDLE, "Tilt", bounds::TILT_DEG, 0.0 to 15.0)
+            .note("At 0 the handle is turned on the blank's own axis.")
+            .cures(1)
+    };
+    (toward) => {
+        number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
+            .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
+            .only_if(Self::is_tilted)
+    };
+    (neck) => {
+        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0).cures(2)
+    };
+    (thickest) => {
+        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0).cures(2)
+    };
+    (jaws_from) => {
+        number!(chuck.jaw_from_mm, BLANK, "Jaws grip from", bounds::MACHINE, 20.0 to 100.0)
+    };
+    (jaws_to) => {
+        number!(chuck.jaw_to_mm, BLANK, "Jaws grip to", bounds::MACHINE, 20.0 to 150.0)
+    };
+    (jaws_deep) => {
+        number!(chuck.jaw_depth_mm, BLANK, "Jaws are deep", bounds::MACHINE, 3.0 to 30.0)
+            .note("The tenon follows from the jaws.")
+    };
+}
+pub(super) use usual;

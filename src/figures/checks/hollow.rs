@@ -3,7 +3,7 @@
 use super::check::{Check, CheckName, Verdict, Words};
 use super::fields;
 use crate::design::text::capital;
-use crate::design::{AxisChoice, Cut, Design, Limits};
+use crate::design::{Cut, Design, Limits};
 use crate::figures::boring::{Boring, BoringWarning};
 use crate::figures::report::Figures;
 use crate::figures::wall::{Wall, WallPoint};
@@ -196,15 +196,9 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     cuts.into_iter().filter_map(deepest).map(check).collect()
 }
 
-/// Whether a hollow goes square across the blank: it is hollowed with gouge and scraper, once its middle is drilled.
-fn is_across(design: &Design, cut: usize) -> bool {
-    let Some(Cut::Hollow(hollow)) = design.cuts.get(cut) else { return false };
-    let axis = hollow.axis.index().checked_sub(1).and_then(|place| design.axes.get(place));
-    matches!(axis, Some(AxisChoice::Across { .. }))
-}
-
 fn check_boring(design: &Design, boring: &Boring, words: Words) -> Check {
-    if is_across(design, boring.cut) {
+    // Once its middle is drilled.
+    if matches!(design.cuts.get(boring.cut), Some(Cut::Hollow(hollow)) if design.is_across(hollow.axis)) {
         return Check::ok(CheckName::Boring, "It is hollowed across the grain, with gouge and scraper.");
     }
     let Some(warning) = boring.warnings.first() else {

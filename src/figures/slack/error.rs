@@ -59,7 +59,7 @@ pub(super) fn all(design: &Design) -> Vec<Fallible> {
         match choice {
             Cut::Hollow(hollow) => {
                 add(None, Some(cut), &[What::HollowDepth, What::HollowDiameter]);
-                if !is_across(design, hollow.axis) {
+                if !design.is_across(hollow.axis) {
                     add(None, Some(cut), &[What::WanderX, What::WanderY]);
                 }
             }
@@ -77,11 +77,6 @@ fn axis_of(cut: &Cut) -> Option<AxisName> {
         Cut::Face(plane) | Cut::Part(plane) => Some(plane.axis),
         _ => None,
     }
-}
-
-fn is_across(design: &Design, axis: AxisName) -> bool {
-    let choice = axis.index().checked_sub(1).and_then(|index| design.axes.get(index));
-    matches!(choice, Some(AxisChoice::Across { .. }))
 }
 
 /// The design as it is set out on the blank: joins drawn as they were proposed and axes by their marks, lest the plan

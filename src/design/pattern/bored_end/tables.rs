@@ -1,18 +1,13 @@
 //! The choices of a bored-end scoop as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{Kind, Listed, Look, Number, number};
+use super::super::kind::{BLANK, BOWL, HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, number, usual};
 use super::super::made::Made;
 use super::{BoredEndScoop, Opening, Outside};
 use crate::design::validation::bounds::{self, Bound, MM};
 
-const BOWL: &str = "Bowl";
-const HANDLE: &str = "Handle";
 const OPENING: &str = "Opening";
-const BLANK: &str = "Blank and chuck";
 
-/// The length of a handle.
-const HANDLE_LENGTH: Bound = Bound { from: 20.0, to: 1500.0, unit: MM };
 /// A share of the bore's radius, from its bottom to its top.
 const LIP: Bound = Bound { from: -1.0, to: 1.0, unit: "" };
 /// The play of a plug.
@@ -34,31 +29,26 @@ impl Kind for BoredEndScoop {
             .cures(5),
         number!(wall_mm, BOWL, "Wall", bounds::LIMIT, 1.0 to 10.0).fine().cures(3),
         number!(floor_mm, BOWL, "Floor", bounds::LIMIT, 1.0 to 15.0).fine().cures(3),
-        number!(tilt_deg, HANDLE, "Tilt", bounds::TILT_DEG, 0.0 to 15.0)
-            .note("At 0 the handle is turned on the blank's own axis.")
-            .cures(1),
-        number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
-            .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
-            .only_if(Self::is_tilted),
+        usual!(tilt),
+        usual!(toward),
         number!(crossing_mm, HANDLE, "Crosses axis A at", bounds::STATION, 40.0 to 200.0)
             .note("From the bowl end.")
             .only_if(Self::is_tilted)
             .cures(1),
-        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0).cures(2),
+        usual!(neck),
         number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0)
             .note("From behind the floor to its end.")
             .cures(4),
-        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0).cures(2),
+        usual!(thickest),
         number!(lip_share, OPENING, "Height of the lip", LIP, -1.0 to 1.0)
             .note("0 is the middle of the bore, -1 its bottom, 1 its top.")
             .fine()
             .cures(4),
         number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 120.0).cures(1),
         number!(plug_play_mm, BLANK, "Play of the plug", PLAY, 0.0 to 1.0).note("0 is a snug fit.").fine(),
-        number!(chuck.jaw_from_mm, BLANK, "Jaws grip from", bounds::MACHINE, 20.0 to 100.0),
-        number!(chuck.jaw_to_mm, BLANK, "Jaws grip to", bounds::MACHINE, 20.0 to 150.0),
-        number!(chuck.jaw_depth_mm, BLANK, "Jaws are deep", bounds::MACHINE, 3.0 to 30.0)
-            .note("The tenon follows from the jaws."),
+        usual!(jaws_from),
+        usual!(jaws_to),
+        usual!(jaws_deep),
     ];
 
     const LISTS: &'static [Listed<Self>] = &[

@@ -1,19 +1,13 @@
 //! The choices of a round-bowl scoop as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{Kind, Listed, Look, Number, number};
+use super::super::kind::{BLANK, BOWL, HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, number, usual};
 use super::super::made::Made;
 use super::RoundBowlScoop;
 use crate::design::validation::bounds::{self, Bound, MM};
 
-const BOWL: &str = "Bowl";
-const HANDLE: &str = "Handle";
-const BLANK: &str = "Blank and chuck";
-
 /// The diameter of a ball.
 const BALL: Bound = Bound { from: 20.0, to: 300.0, unit: MM };
-/// The length of a handle.
-const HANDLE_LENGTH: Bound = Bound { from: 20.0, to: 1500.0, unit: MM };
 /// A share of the ball's radius, from its centre up.
 const OPENING: Bound = Bound { from: 0.0, to: 0.7, unit: "" };
 
@@ -39,22 +33,17 @@ impl Kind for RoundBowlScoop {
             .note("Over the ball's centre, as a share of its radius. 0 opens half the ball.")
             .fine()
             .cures(4),
-        number!(tilt_deg, HANDLE, "Tilt", bounds::TILT_DEG, 0.0 to 15.0)
-            .note("At 0 the handle is turned on the blank's own axis.")
-            .cures(1),
-        number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
-            .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
-            .only_if(Self::is_tilted),
-        number!(neck_diameter_mm, HANDLE, "Neck", bounds::DIAMETER, 8.0 to 40.0).cures(2),
+        usual!(tilt),
+        usual!(toward),
+        usual!(neck),
         number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0)
             .note("From the back of the ball to its end.")
             .cures(3),
-        number!(handle_diameter_mm, HANDLE, "Thickest", bounds::DIAMETER, 10.0 to 50.0).cures(2),
+        usual!(thickest),
         number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 150.0).cures(1),
-        number!(chuck.jaw_from_mm, BLANK, "Jaws grip from", bounds::MACHINE, 20.0 to 100.0),
-        number!(chuck.jaw_to_mm, BLANK, "Jaws grip to", bounds::MACHINE, 20.0 to 150.0),
-        number!(chuck.jaw_depth_mm, BLANK, "Jaws are deep", bounds::MACHINE, 3.0 to 30.0)
-            .note("The tenon follows from the jaws."),
+        usual!(jaws_from),
+        usual!(jaws_to),
+        usual!(jaws_deep),
     ];
 
     const LISTS: &'static [Listed<Self>] = &[Listed {
