@@ -69,8 +69,7 @@ fn a_hair_inside_the_limits_of_a_found_piece_is_ok_and_a_hair_outside_is_not() {
     let blank = Some(BlankOnHand { side_mm: 66.0, length_mm: None });
     let wants = Wants { blank, tilt: TiltWanted::Degrees(7.5), ..Wants::usual(&Shop::default()) };
     let design = find_at_once(&wants, &Shop::default()).found.unwrap().design;
-    for (title, label) in [("Handle", "Tilt"), ("Handle", "Crosses axis A at"), ("Bowl", "Depth"), ("Handle", "Length")]
-    {
+    for (title, label) in [("Handle", "Tilt"), ("Handle", "Axes cross at"), ("Bowl", "Depth"), ("Handle", "Length")] {
         let ends = ends_to_a_hair(&design, choice(&design, title, label));
         assert!(ends > 0, "nothing ends {label}");
     }

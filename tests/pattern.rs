@@ -12,6 +12,7 @@ use skewline::design::pattern::{BoredEndScoop, HandleEnd, parts_of};
 use skewline::design::starters::demo;
 use skewline::design::{AxisChoice, AxisName, Choices, Cut, Design, HollowShape, PatternPart, SawPath};
 use skewline::form::edit::{accepted, with_number};
+use skewline::form::own::not_moved_by;
 use skewline::form::{Field, Group, sections};
 use support::arbitrary;
 
@@ -109,6 +110,20 @@ fn a_cut_edited_by_hand_is_the_turners_own_until_it_is_given_back() {
     assert!(deeper.is_own(&saw) && !deeper.is_own(&pass("handle")));
     let given_back = accepted(&deeper, |design| follow_again(design, &saw)).unwrap();
     assert_eq!(given_back, chosen(&demo(), "bore_depth_mm", 53.0));
+}
+
+/// What a choice would move but for what is the turner's own is told beside it.
+#[test]
+fn a_choice_tells_what_of_ones_own_it_does_not_move() {
+    let place = |name: &str| {
+        let choices = choices(&demo()).clone();
+        Field::Choice((0..choices.count()).find(|place| choices.look(*place).unwrap().name == name).unwrap())
+    };
+    assert_eq!(not_moved_by(&demo(), place("tilt_deg")), None);
+    let own_tilt = with_number(&demo(), Field::AxisTilt(0), 6.0).unwrap();
+    assert_eq!(not_moved_by(&own_tilt, place("tilt_deg")).unwrap(), "Yours, so not moved by this: Axis B.");
+    assert_eq!(not_moved_by(&own_tilt, place("wall_mm")), None);
+    assert_eq!(not_moved_by(&own_tilt, Field::AxisTilt(0)), None);
 }
 
 /// A sweep of a choice past the very value that was set by hand does not catch the part again.
@@ -229,6 +244,12 @@ proptest! {
         };
         let made = as_made(&changed);
         prop_assert_eq!(&changed.pattern.as_ref().unwrap().own, &design.pattern.as_ref().unwrap().own);
+        // What the choice moved of a piece with nothing of one's own is all that it tells of.
+        let own_beside = design.own_beside(place);
+        for part in &design.pattern.as_ref().unwrap().own {
+            let is_moved = content(&as_made(&design), part) != content(&made, part);
+            prop_assert!(!is_moved || own_beside.contains(part), "{:?}", part);
+        }
         for part in choices(&changed).made().parts() {
             let like = if changed.is_own(&part) { &design } else { &made };
             prop_assert_eq!(content(&changed, &part), content(like, &part), "{:?}", part);

@@ -122,8 +122,8 @@ fn table(state: State, design: &Design, slack: &Slack, done: bool) -> AnyView {
                 <thead>
                     <tr>
                         <th scope="col">"What is off"</th>
-                        <th scope="col">"Less: limit / breaks through"</th>
-                        <th scope="col">"More: limit / breaks through"</th>
+                        <th scope="col">"Less: limit / would break through"</th>
+                        <th scope="col">"More: limit / would break through"</th>
                     </tr>
                 </thead>
                 <tbody>{slack.alone.iter().map(row).collect_view()}</tbody>

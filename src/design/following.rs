@@ -29,6 +29,23 @@ impl Design {
         self.pattern.as_ref().is_some_and(|pattern| pattern.own.contains(part))
     }
 
+    /// What of the turner's own this number of the pattern would move, on its slider, if it were not theirs.
+    #[must_use]
+    pub fn own_beside(&self, place: usize) -> Vec<PatternPart> {
+        let Some(pattern) = self.pattern.as_ref().filter(|pattern| !pattern.own.is_empty()) else { return Vec::new() };
+        let Some(look) = pattern.choices.look(place) else { return Vec::new() };
+        let is = self.clone().of_pattern(pattern.choices.clone());
+        let at_ends = [look.slider.0, look.slider.1].map(|end| {
+            let mut choices = pattern.choices.clone();
+            if let Some(number) = choices.number_mut(place) {
+                *number = end;
+            }
+            self.clone().of_pattern(choices)
+        });
+        let moves = |part: &&PatternPart| at_ends.iter().any(|there| there.content(part) != is.content(part));
+        pattern.own.iter().filter(moves).cloned().collect()
+    }
+
     /// The cut that is this part of the pattern.
     #[must_use]
     pub fn cut_of_part(&self, part: &PatternPart) -> Option<usize> {

@@ -214,7 +214,7 @@ fields! {
             .note("The angle between this axis and the blank's own.");
     /// Where an axis crosses axis A, mm.
     AxisCrossing(i) in Axis::axis at AxisChoice::Tilt { crossing_mm, .. } => crossing_mm,
-        "crossing_mm", |here| here.station("Crosses axis A at").note("From the bowl end.");
+        "crossing_mm", |here| here.station("Axes cross at").note("From the bowl end.");
     /// Clock direction of an axis's tilt, degrees.
     AxisToward(i) in Axis::axis at AxisChoice::Tilt { toward_deg, .. } => toward_deg,
         "toward_deg", |_| clock("Leans toward");

@@ -13,6 +13,15 @@ pub fn own_names(design: &Design) -> Option<String> {
     (!names.is_empty()).then(|| names.join(", "))
 }
 
+/// What of the turner's own a choice does not move, as a sentence; `None` where it moves all that it would.
+#[must_use]
+pub fn not_moved_by(design: &Design, field: Field) -> Option<String> {
+    let Field::Choice(place) = field else { return None };
+    let own = design.own_beside(place);
+    let names: Vec<String> = own.iter().map(|part| called(design, part)).collect();
+    (!names.is_empty()).then(|| format!("Yours, so not moved by this: {}.", names.join(", ")))
+}
+
 /// The part that a section shows, where the turner made it their own.
 #[must_use]
 pub fn own_part_of(design: &Design, key: SectionKey) -> Option<PatternPart> {

@@ -10,7 +10,7 @@ const LONGEST = 240_000;
 /** The example with one value of its whole piece changed: each stops or is tight for another reason. */
 const FAILING = [
   ['Tilt', '11'], ['Tilt', '1'], ['Wall', '1.5'], ['Neck', '9'],
-  ['Side of the blank', '54'], ['Bore', '62'], ['Depth', '60'], ['Crosses axis A at', '60'], ['Length', '250'],
+  ['Side of the blank', '54'], ['Bore', '62'], ['Depth', '60'], ['Axes cross at', '60'], ['Length', '250'],
 ];
 const RANK = { OK: 0, Tight: 1, Stop: 2 };
 

@@ -68,8 +68,8 @@ for (const size of SIZES) {
     test('lengths are understood as millimetres, inches and fractions', async (t) => {
       await open(t);
       for (const [typed, shown] of [['70', '70.0'], ['70,5', '70.5'], ['2 1/2 in', '63.5'], ['2.5"', '63.5']]) {
-        await page.typeValue('Crosses axis A at', typed);
-        assert.equal(await page.entry('Crosses axis A at').inputValue(), shown, `typed ${typed}`);
+        await page.typeValue('Axes cross at', typed);
+        assert.equal(await page.entry('Axes cross at').inputValue(), shown, `typed ${typed}`);
       }
       assert.deepEqual(visitor.problems, []);
     });

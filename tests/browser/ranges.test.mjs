@@ -108,7 +108,7 @@ test('three whole values stand under the drawing on a phone, two on a small one'
     const { visitor, page } = await visit(t, site, { size });
     await page.button('Change this one').click();
     await page.openGroup('Handle');
-    await untilKnown(page, 'Crosses axis A at');
+    await untilKnown(page, 'Axes cross at');
     const panel = page.tab.locator('.panel');
     // Past the heading, as a thumb would have it.
     await panel.evaluate((it) => {

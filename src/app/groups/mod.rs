@@ -17,6 +17,7 @@ use super::stop_free::stop_free_ranges;
 use super::value_row::{NewValue, ValueRow};
 use crate::design::Cut;
 use crate::form::edit::leave_to_shop;
+use crate::form::own::not_moved_by;
 use crate::form::{Field, Group, SectionKey, nodes_of, sections, shop_value};
 
 /// All values of a group.
@@ -99,8 +100,10 @@ fn FieldRow(field: Field) -> impl IntoView {
             }
         })
     };
+    let not_moved = Memo::new(move |_| state.design.with(|design| not_moved_by(design, field)));
     view! {
         <ValueRow path=path row=Signal::from(row) value=Signal::derive(move || value.get()) set=set range=range />
+        {move || not_moved.get().map(|own| view! { <p class="hint">{own}</p> })}
         {to_shop}
     }
     .into_any()

@@ -135,7 +135,7 @@ macro_rules! usual {
             .cures(1)
     };
     (toward) => {
-        number!(toward_deg, HANDLE, "Points toward", bounds::CLOCK_DEG, 0.0 to 360.0)
+        number!(toward_deg, HANDLE, "Handle points", bounds::CLOCK_DEG, 0.0 to 360.0)
             .note("As held: 0\u{b0} is up, 90\u{b0} right, 180\u{b0} down.")
             .only_if(Self::is_tilted)
     };

@@ -31,7 +31,7 @@ impl Kind for BoredEndScoop {
         number!(floor_mm, BOWL, "Floor", bounds::LIMIT, 1.0 to 15.0).fine().cures(3),
         usual!(tilt),
         usual!(toward),
-        number!(crossing_mm, HANDLE, "Crosses axis A at", bounds::STATION, 40.0 to 200.0)
+        number!(crossing_mm, HANDLE, "Axes cross at", bounds::STATION, 40.0 to 200.0)
             .note("From the bowl end.")
             .only_if(Self::is_tilted)
             .cures(1),
