@@ -268,7 +268,7 @@ fn plug_in_bore(report: &mut Report, place: &NamedCut<'_>, plug: &Plug) {
 
 fn plane(report: &mut Report, place: &NamedCut<'_>, plane: &EndPlane) {
     place.axis(report, plane.axis);
-    place.number(report, "at_mm", "The station", plane.at_mm, bounds::STATION);
+    place.number(report, "at_mm", "The position", plane.at_mm, bounds::STATION);
 }
 
 fn saw(report: &mut Report, place: &NamedCut<'_>, path: &SawPath) {

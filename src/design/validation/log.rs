@@ -43,7 +43,7 @@ fn making(report: &mut Report, index: usize, making: &Making) {
     );
     for (place, measured) in making.measured.iter().enumerate() {
         let values = [
-            ("at_mm", "The station", measured.at_mm, bounds::STATION),
+            ("at_mm", "The position", measured.at_mm, bounds::STATION),
             ("planned_mm", "The planned length", measured.planned_mm, bounds::PLANNED),
             ("measured_mm", "The measured length", measured.measured_mm, bounds::MEASURED_LENGTH),
         ];

@@ -146,7 +146,7 @@ fn axis_choice(report: &mut Report, index: usize, axis: &AxisChoice, blank: &Bla
         AxisChoice::Tilt { tilt_deg, toward_deg, crossing_mm } => {
             number("tilt_deg", "The tilt", tilt_deg, TILT_DEG);
             number("toward_deg", "The direction of tilt", toward_deg, bounds::CLOCK_DEG);
-            number("crossing_mm", "The crossing station", crossing_mm, bounds::STATION);
+            number("crossing_mm", "The crossing", crossing_mm, bounds::STATION);
         }
         AxisChoice::Across { station_mm, from_deg } => {
             number("from_deg", "The direction", from_deg, bounds::CLOCK_DEG);
