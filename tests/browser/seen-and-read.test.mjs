@@ -67,12 +67,14 @@ for (const size of SIZES) {
       assert.deepEqual(visitor.problems, []);
     });
 
-    test('in inches everything keeps to its place', async (t) => {
+    for (const units of ['millimetres', 'inches']) test(`in ${units} everything keeps to its place`, async (t) => {
       await open(t);
-      await page.goTo('Shop');
-      await page.button('inches').click();
-      await page.button('1/64').click();
-      await page.goTo('Design');
+      if (units === 'inches') {
+        await page.goTo('Shop');
+        await page.button('inches').click();
+        await page.button('1/64').click();
+        await page.goTo('Design');
+      }
       for (const tilt of ['7.5', '16', '24']) {
         await page.openGroup('Handle');
         await page.typeValue('Tilt', tilt);

@@ -71,13 +71,13 @@ pub fn ValueRow(
     .into_any()
 }
 
-/// A longer number, as inches and their fractions are, is shown in smaller type.
-const ROOM: usize = 5;
+/// A number of so many letters, as 102.0 is, is shown in smaller type, and a longer one, as inches are, in smaller still.
+const FULL: usize = 5;
 
 /// The line in which the number is typed. It is described by the note or, once it is refused, by the reason.
 fn number_input(it: Handling, id: String, (note_id, reason_id): (String, String)) -> AnyView {
     let Typing { typed, reason } = it.typing;
-    let is_long = move || typed.with(|typed| typed.as_ref().map_or_else(|| it.shown().len(), String::len)) > ROOM;
+    let letters = Memo::new(move |_| typed.with(|typed| typed.as_ref().map_or_else(|| it.shown().len(), String::len)));
     let describe = move || if reason.with(Option::is_some) { reason_id.clone() } else { note_id.clone() };
     view! {
         <span class="value-number">
@@ -85,7 +85,8 @@ fn number_input(it: Handling, id: String, (note_id, reason_id): (String, String)
                 id=id
                 type="text"
                 inputmode=move || it.keyboard()
-                class:long=is_long
+                class:full=move || letters.get() == FULL
+                class:long=move || { letters.get() > FULL }
                 autocomplete="off"
                 spellcheck="false"
                 enterkeyhint="done"
