@@ -7,6 +7,7 @@ use super::drawing::Drawings;
 use super::figures_line::FiguresLine;
 use super::groups::GroupPanel;
 use super::later::{View, later};
+use super::mounting::{Part, mounting};
 use super::state::{Panel, Place, state};
 use super::top_row::TopRow;
 use crate::form::Group;
@@ -15,16 +16,16 @@ use crate::form::Group;
 #[component]
 pub fn DesignPlace() -> impl IntoView {
     let state = state();
-    let wide = move || state.wide.get();
+    let (wide, mounting) = (move || state.wide.get(), mounting());
     view! {
         <div class="design" class:folded=move || !matches!(state.panel.get(), Panel::Values(_))>
-            <TopRow />
-            <Drawings />
-            <FiguresLine />
-            <PanelTabs />
+            {mounting.when(Part::Top, || view! { <TopRow /> }.into_any())}
+            {mounting.when(Part::Drawings, || view! { <Drawings /> }.into_any())}
+            {mounting.when(Part::Figures, || view! { <FiguresLine /> }.into_any())}
+            {mounting.when(Part::Groups, || view! { <PanelTabs /> }.into_any())}
             <main class="panel" id="main" aria-label=move || state.panel.get().name()>
                 <Show when=move || state.first_visit.get()><Welcome /></Show>
-                {move || panel(state.panel.get(), wide())}
+                {mounting.when(Part::Panel, move || (move || panel(state.panel.get(), wide())).into_any())}
             </main>
             <Show when=wide>
                 <aside class="side-column" aria-label="Checks and marks">{later(View::Side)}</aside>
@@ -69,6 +70,7 @@ fn panel(open: Panel, wide: bool) -> AnyView {
 #[component]
 fn PanelTabs() -> impl IntoView {
     let state = state();
+    let mounting = mounting();
     let has_pattern = Memo::new(move |_| state.design.with(|design| design.pattern.is_some()));
     Effect::new(move |_| {
         // A free piece has no such group.
@@ -79,7 +81,8 @@ fn PanelTabs() -> impl IntoView {
     let button = move |panel: Panel| {
         let chip = NodeRef::<html::Button>::new();
         Effect::new(move |_| {
-            if state.panel.get() == panel
+            if mounting.is_whole()
+                && state.panel.get() == panel
                 && let Some(chip) = chip.get()
             {
                 show_chip(&chip);

@@ -16,6 +16,7 @@ pub mod keeping;
 mod later;
 mod lathe;
 mod marks;
+mod mounting;
 pub mod notice;
 mod offline;
 mod on_screen;
@@ -49,6 +50,7 @@ use leptos::task::spawn_local;
 use crate::design::{Shop, starters};
 use crate::shelf::browser::BrowserStore;
 use later::{Arrival, FetchAgain, FetchToOpen, Later, LaterPart, View, later, quietly_later};
+use mounting::{Mounting, take_frame_away};
 use notice::{BACK_FROM_SECOND_COPY, Notice};
 use remembered::Choices;
 use state::{Place, State};
@@ -59,15 +61,16 @@ const WIDE: &str = "(min-width: 900px)";
 /// How a device says that it is set to dark.
 const DARK: &str = "(prefers-color-scheme: dark)";
 
-/// Mounts the app on the page's body, in place of what was shown while it loaded.
+/// Mounts the app on the page's body. What was shown while it loaded stands until the page is whole.
 pub fn mount() {
     // What is to be done when the program itself breaks is plain script in index.html: it needs nothing of the program.
     console_error_panic_hook::set_once();
     if browser::window().is_none() {
         return work_beside();
     }
-    if let Some(loading) = browser::document().and_then(|document| document.get_element_by_id("loading")) {
-        loading.remove();
+    // The program has arrived: nothing of it is late.
+    if let Some(late) = browser::document().and_then(|document| document.get_element_by_id("late")) {
+        late.remove();
     }
     leptos::mount::mount_to_body(Opening);
 }
@@ -102,11 +105,8 @@ fn Opening() -> impl IntoView {
     let in_database = RwSignal::new(None);
     spawn_local(async move { in_database.set(Some(BrowserStore::has_database().await)) });
     let page = move || match in_database.get() {
-        None => loading("Laying out the drawing board\u{2026}"),
-        Some(false) => {
-            part.fetch_soon();
-            untrack(|| app(None))
-        }
+        None => ().into_any(),
+        Some(false) => untrack(|| app(None)),
         Some(true) => what_is_kept(part, true),
     };
     page.into_any()
@@ -123,20 +123,19 @@ fn what_is_kept(part: LaterPart, lost: bool) -> AnyView {
             }
             page
         }
-        Arrival::Coming => loading("Fetching what you have kept\u{2026}"),
-        Arrival::Missing => view! {
-            <main id="loading">
-                <h1>"Skewline"</h1>
-                <FetchToOpen />
-            </main>
+        Arrival::Coming => ().into_any(),
+        Arrival::Missing => {
+            take_frame_away();
+            view! {
+                <main id="loading">
+                    <h1>"Skewline"</h1>
+                    <FetchToOpen />
+                </main>
+            }
+            .into_any()
         }
-        .into_any(),
     };
     page.into_any()
-}
-
-fn loading(words: &'static str) -> AnyView {
-    view! { <main id="loading"><h1>"Skewline"</h1><p role="status">{words}</p></main> }.into_any()
 }
 
 /// The whole page, with what was kept or for the first time.
@@ -149,6 +148,13 @@ fn app(later: Option<Later>) -> AnyView {
     provide_context(state);
     provide_context(stop_free::StopFreeRanges::new());
     let part = later::later_part();
+    let is_first = later.is_none();
+    let mounting = Mounting::begin(move || {
+        if is_first {
+            part.fetch_soon();
+        }
+    });
+    provide_context(mounting);
     part.opened();
     match recalled {
         Some((later, start)) => (later.begin)(Some(start), &[]),
@@ -169,13 +175,15 @@ fn app(later: Option<Later>) -> AnyView {
     };
     let missing = move || matches!(part.arrival(), Arrival::Missing).then(|| view! { <FetchAgain /> });
     view! {
-        <div class="app" data-figures=move || if state.coming.get() { "coming" } else { "here" }>
+        <div class="app" class:building=move || !mounting.is_whole() data-figures=move || if state.coming.get() { "coming" } else { "here" }>
             {missing}
             {quietly_later(View::Trouble)}
             {place}
             {quietly_later(View::PrintPages)}
             <notice::NoticeList notices=state.notices />
-            <Show when=move || shown.get() != Place::Lathe><places::Places /></Show>
+            {mounting.when(mounting::Part::Places, move || {
+                view! { <Show when=move || shown.get() != Place::Lathe><places::Places /></Show> }.into_any()
+            })}
         </div>
     }
     .into_any()

@@ -1,47 +1,43 @@
-//! How far off marks, depths and diameters may be before the wall is too thin: worked out when asked, between frames.
+//! How far off marks, depths and diameters may be before the wall is too thin: worked out when asked, beside the page.
 
-use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
+use super::beside::{Begun, beside};
 use super::state::{State, state};
+use crate::beside::{Part, Work};
 use crate::design::Design;
 use crate::design::units::Quantity;
-use crate::figures::Sliced;
-use crate::figures::slack::{Alone, Fallible, Room, Slack, SlackSearch, What};
-
-/// How long the work pauses for what else the page has to do, in milliseconds.
-const PAUSE_MS: u32 = 4;
+use crate::figures::slack::{Alone, Fallible, Room, Slack, What};
 
 /// How far off each thing may be, and what is left when all are off.
 #[component]
 pub fn SlackCard() -> impl IntoView {
     let state = state();
-    let work = StoredValue::new_local(None::<Work>);
-    let waiting = StoredValue::new_local(None::<Timeout>);
+    let beside = beside();
+    let begun = StoredValue::new(None::<Begun>);
     let found = RwSignal::new(None::<(Slack, bool)>);
-    let bench = Bench { work, waiting, found };
+    let stop = move || {
+        if let Some(begun) = begun.try_update_value(Option::take).flatten() {
+            beside.drop(begun);
+        }
+    };
     // What was found for another design says nothing of this one.
     Effect::new(move |_| {
         state.design.track();
         state.shop.track();
-        waiting.set_value(None);
-        work.set_value(None);
+        stop();
         found.set(None);
     });
     let start = move |_| {
-        let piece = state.shape_untracked(|shape| shape.piece.clone());
+        stop();
         let (design, shop) = (state.design.get_untracked(), state.shop.get_untracked());
-        work.set_value(piece.map(|piece| {
-            Sliced::new(async move |pace| {
-                let search = SlackSearch::in_slices(&design, &shop, &piece, &pace).await?;
-                Some((search, true))
-            })
-        }));
-        bench.go_on();
+        begun.set_value(Some(beside.begin(Work::Slack { design, shop }, move |part| {
+            if let Part::Slack { slack, is_whole } = part {
+                found.set(Some((slack, is_whole)));
+            }
+        })));
     };
-    on_cleanup(move || {
-        waiting.try_update_value(|it| *it = None);
-    });
+    on_cleanup(stop);
     let rows = move || {
         found.with(|found| {
             let (slack, done) = found.as_ref()?;
@@ -61,36 +57,6 @@ pub fn SlackCard() -> impl IntoView {
         </section>
     }
     .into_any()
-}
-
-/// The next step of the search: the search after it, and whether there is more to do; none where there is no wall.
-type Work = Sliced<Option<(SlackSearch, bool)>>;
-
-/// Where the work is done.
-#[derive(Clone, Copy)]
-struct Bench {
-    work: StoredValue<Option<Work>, LocalStorage>,
-    waiting: StoredValue<Option<Timeout>, LocalStorage>,
-    found: RwSignal<Option<(Slack, bool)>>,
-}
-
-impl Bench {
-    /// Does one slice.
-    fn go_on(self) {
-        let Some(done) = self.work.try_update_value(|work| Some(work.as_mut()?.step())).flatten() else { return };
-        if let Some(step) = done {
-            let Some((mut search, more)) = step else { return };
-            self.found.set(Some((search.so_far().clone(), !more)));
-            if !more {
-                return;
-            }
-            self.work.set_value(Some(Sliced::new(async move |pace| {
-                let more = search.step_in_slices(&pace).await;
-                Some((search, more))
-            })));
-        }
-        self.waiting.set_value(Some(Timeout::new(PAUSE_MS, move || self.go_on())));
-    }
 }
 
 fn table(state: State, design: &Design, slack: &Slack, done: bool) -> AnyView {

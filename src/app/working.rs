@@ -1,38 +1,56 @@
-//! The figures that take their time: worked out after each change a slice at a time, between frames, so that the drawing
-//! follows the finger. One that is begun is brought to its end before the newest is begun, so that figures and checks
-//! keep coming while a value is swept; but one that takes longer than a moment is begun anew by every change. Then a bar
-//! says how far the work is, and it can be stopped.
+//! The figures that take their time: worked out after each change beside the page, so that the drawing follows the finger.
+//! One that is begun is brought to its end before the newest is begun, so that figures and checks keep coming while a
+//! value is swept; but one that takes longer than a moment is begun anew by every change. Then a bar says how far the work
+//! is, and it can be stopped.
 
 use std::sync::Arc;
 
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
+use super::beside::{Begun, Beside, beside};
 use super::state::{Effort, Finished, State, state};
+use crate::beside::{Part, Work};
+use crate::design::{Design, Shop};
 use crate::figures::slices::MOST_WORK;
-use crate::figures::{Extent, Shape, Sliced, Whole, in_slices};
+use crate::figures::{Extent, Shape, Sliced, Slow, Whole, whole_in_slices};
 use crate::shelf::browser::now_ms;
 
 /// Work that takes longer than this shows a bar, in milliseconds.
 const LONG_MS: u64 = 1000;
-/// So long the page works before it looks up, in milliseconds: a slice may take it as long again.
-const TURN_MS: u64 = 8;
 
 /// What is being worked out, and of what.
 struct UnderWay {
-    work: Sliced<Whole>,
+    design: Design,
+    shop: Shop,
     of: Arc<Shape>,
+    stage: Stage,
     began_ms: u64,
+    /// How far it is, in percent.
+    percent: u8,
+    /// The work done so far, in units.
+    units: u64,
     /// More work than this, in units, is given up until the turner wants more.
     most: u64,
+}
+
+/// How far it has come.
+enum Stage {
+    /// The slow figures are worked out.
+    Slow(Begun),
+    /// The same, on the page after all: what was to do it beside the page has failed.
+    SlowOnPage(Begun),
+    /// What follows from them is.
+    Rest(Sliced<Whole>),
 }
 
 /// Where the work is done.
 #[derive(Clone, Copy)]
 struct Bench {
     state: State,
+    beside: Beside,
     under_way: StoredValue<Option<UnderWay>, LocalStorage>,
-    /// The next turn of the work; there is never more than one.
+    /// The next turn of the page's own work; there is never more than one.
     next: StoredValue<Option<Timeout>, LocalStorage>,
     /// A change is on its way to the screen: until it has been painted, the work waits.
     painting: StoredValue<bool>,
@@ -42,6 +60,7 @@ struct Bench {
 pub fn follow(state: State) {
     let bench = Bench {
         state,
+        beside: beside(),
         under_way: StoredValue::new_local(None),
         next: StoredValue::new_local(None),
         painting: StoredValue::new(false),
@@ -51,7 +70,7 @@ pub fn follow(state: State) {
         let shaped = state.shaped.get();
         state.coming.set(shaped.is_ok());
         if state.effort.get_untracked() != Effort::Brief {
-            bench.under_way.set_value(None);
+            bench.drop_work();
             state.effort.set(Effort::Brief);
         }
         if shaped.is_err() {
@@ -82,20 +101,16 @@ impl Bench {
         if self.under_way.with_value(Option::is_none) {
             return self.begin();
         }
-        let turn_began_ms = now_ms();
-        loop {
-            let Some(done) = self.under_way.try_update_value(|it| Some(it.as_mut()?.work.step())).flatten() else {
-                return;
-            };
-            if let Some(whole) = done {
-                return self.finish(whole);
-            }
-            if now_ms() >= turn_began_ms + TURN_MS {
-                break;
-            }
+        // One slice a turn: the next frame comes first.
+        let step = |it: &mut Option<UnderWay>| match &mut it.as_mut()?.stage {
+            Stage::Rest(work) => Some(work.step()),
+            Stage::Slow(_) | Stage::SlowOnPage(_) => None,
+        };
+        match self.under_way.try_update_value(step).flatten() {
+            Some(Some(whole)) => self.finish(whole),
+            Some(None) => self.go_on_soon(),
+            None => {}
         }
-        self.show_progress();
-        self.go_on_soon();
     }
 
     /// Begins with the newest shape, and shows that first; does nothing where there is none.
@@ -107,30 +122,84 @@ impl Bench {
         if matches!(of.extent, Extent::TooBig(_)) {
             return self.leave_off(Effort::TooBig);
         }
-        let work = in_slices(design, shop, of.clone());
-        self.under_way.set_value(Some(UnderWay { work, of, began_ms: now_ms(), most: MOST_WORK }));
+        let work = Work::Figures { design: design.clone(), shop: shop.clone(), begun: Some(of.clone()) };
+        let stage = Stage::Slow(self.beside.begin(work, move |part| self.hear(part)));
+        let began_ms = now_ms();
+        self.under_way.set_value(Some(UnderWay {
+            design,
+            shop,
+            of,
+            stage,
+            began_ms,
+            percent: 0,
+            units: 0,
+            most: MOST_WORK,
+        }));
+    }
+
+    fn hear(self, part: Part) {
+        match part {
+            Part::Progress { percent, units } => self.show_progress(percent, units),
+            Part::Figures(Some(slow)) => self.go_on_with(*slow),
+            Part::Done => self.begin_again_on_page(),
+            _ => {}
+        }
+    }
+
+    /// What follows from the slow figures is worked out on the page.
+    fn go_on_with(self, slow: Slow) {
+        self.under_way.update_value(|it| {
+            if let Some(it) = it {
+                it.stage = Stage::Rest(whole_in_slices(it.design.clone(), it.shop.clone(), it.of.clone(), slow));
+            }
+        });
         self.go_on_soon();
     }
 
+    /// Where the work ended without an answer, the page does it itself; where the page did, none is known.
+    fn begin_again_on_page(self) {
+        let failed = self.under_way.try_update_value(|it| {
+            let it = it.as_mut()?;
+            match it.stage {
+                Stage::Rest(_) => None,
+                Stage::SlowOnPage(_) => Some(false),
+                Stage::Slow(_) => {
+                    let (design, shop, begun) = (it.design.clone(), it.shop.clone(), Some(it.of.clone()));
+                    let work = Work::Figures { design, shop, begun };
+                    it.stage = Stage::SlowOnPage(self.beside.begin_on_page(work, move |part| self.hear(part)));
+                    Some(true)
+                }
+            }
+        });
+        if failed.flatten() == Some(false) {
+            self.under_way.set_value(None);
+            self.leave_off(Effort::Stopped);
+        }
+    }
+
     /// Shows a bar once the work takes long, and gives up what is too much.
-    fn show_progress(self) {
-        let read = |it: &UnderWay| (it.began_ms, it.work.share_done(), it.work.units() > it.most);
-        let Some((began_ms, share, is_too_much)) = self.under_way.with_value(|it| it.as_ref().map(read)) else {
-            return;
-        };
+    fn show_progress(self, percent: u8, units: u64) {
+        let noted = self.under_way.try_update_value(|it| {
+            let it = it.as_mut()?;
+            (it.percent, it.units) = (percent, units);
+            Some((it.began_ms, units > it.most))
+        });
+        let Some((began_ms, is_too_much)) = noted.flatten() else { return };
         if is_too_much {
             return self.leave_off(Effort::Stopped);
         }
-        let effort = Effort::Long((share * 100.0) as u8);
-        if now_ms() >= began_ms + LONG_MS && self.state.effort.get_untracked() != effort {
+        if now_ms() >= began_ms + LONG_MS && self.state.effort.get_untracked() != Effort::Stopped {
+            // Long work is the worker's, even where nothing else has asked for one yet.
+            self.beside.start_worker();
             // Those on screen are of the design as it was.
             self.state.finished.set(None);
-            self.state.effort.set(effort);
+            self.state.effort.set(Effort::Long(percent));
         }
     }
 
     /// No figures are known, and none are coming.
     fn leave_off(self, why: Effort) {
+        self.rest(true);
         self.state.finished.set(None);
         self.state.effort.set(why);
         self.state.coming.set(false);
@@ -138,16 +207,36 @@ impl Bench {
 
     /// Goes on with what was stopped.
     fn resume(self) {
-        self.under_way.update_value(|it| {
-            if let Some(it) = it {
-                it.most = it.work.units() + MOST_WORK;
-            }
-        });
-        self.state.effort.set(Effort::Long(
-            self.under_way.with_value(|it| it.as_ref().map_or(0, |it| (it.work.share_done() * 100.0) as u8)),
-        ));
         self.state.coming.set(true);
+        let percent = self.under_way.try_update_value(|it| {
+            let it = it.as_mut()?;
+            it.most = it.units + MOST_WORK;
+            Some(it.percent)
+        });
+        self.state.effort.set(percent.flatten().map_or(Effort::Brief, Effort::Long));
+        self.rest(false);
         self.go_on_soon();
+    }
+
+    fn rest(self, is_resting: bool) {
+        if let Some(begun) = self.begun() {
+            self.beside.rest(begun, is_resting);
+        }
+    }
+
+    fn drop_work(self) {
+        if let Some(begun) = self.begun() {
+            self.beside.drop(begun);
+        }
+        self.under_way.set_value(None);
+    }
+
+    /// The work that is not done on this bench.
+    fn begun(self) -> Option<Begun> {
+        self.under_way.with_value(|it| match it.as_ref()?.stage {
+            Stage::Slow(begun) | Stage::SlowOnPage(begun) => Some(begun),
+            Stage::Rest(_) => None,
+        })
     }
 
     fn finish(self, whole: Whole) {

@@ -1,16 +1,38 @@
-//! What the page and its worker say to each other, each message one text of JSON.
+//! What the page and its worker say to each other: each message one text of JSON, and the numbers of figures as bytes
+//! beside it.
+
+use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
 use crate::design::{Design, Shop};
 use crate::figures::checks::CheckName;
+use crate::figures::slack::Slack;
 use crate::figures::stop_free::StopFree;
+use crate::figures::{Shape, Slow};
 use crate::finding::Asked;
 use crate::form::Field;
 
 /// A piece of work, with all that it needs.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Work {
+    /// The slow figures.
+    Figures {
+        /// The design, as it is saved.
+        design: Design,
+        /// The shop.
+        shop: Shop,
+        /// Its shape as far as it is known: for who works in the same thread.
+        #[serde(skip)]
+        begun: Option<Arc<Shape>>,
+    },
+    /// How far off each thing may be.
+    Slack {
+        /// The design, as it is saved.
+        design: Design,
+        /// The shop.
+        shop: Shop,
+    },
     /// How far each of these numbers may go.
     StopFree {
         /// The design, as it is saved.
@@ -38,6 +60,14 @@ pub enum Work {
     },
 }
 
+impl Work {
+    /// Whether the screen shows what was until this is done: it is not left waiting for a worker that is still to begin.
+    #[must_use]
+    pub const fn is_urgent(&self) -> bool {
+        matches!(self, Self::Figures { .. })
+    }
+}
+
 /// From the page to the worker.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Order {
@@ -47,6 +77,13 @@ pub enum Order {
         number: u32,
         /// What is to be done.
         work: Box<Work>,
+    },
+    /// Leave it for now, or go on with it.
+    Rest {
+        /// Its name.
+        number: u32,
+        /// Whether it is left for now.
+        is_resting: bool,
     },
     /// It is no longer wanted.
     Drop {
@@ -69,9 +106,47 @@ pub enum Report {
     },
 }
 
+impl Report {
+    /// As it crosses: a text, and bytes, which most reports have none of. `None` for figures that are no numbers.
+    #[must_use]
+    pub fn packed(&self) -> Option<(String, Vec<u8>)> {
+        let bytes = match self {
+            Self::Of { part: Part::Figures(Some(slow)), .. } => borsh::to_vec(slow).ok()?,
+            _ => Vec::new(),
+        };
+        Some((serde_json::to_string(self).ok()?, bytes))
+    }
+
+    /// From what [crossed](Self::packed). `None` for what a program of another build has packed.
+    #[must_use]
+    pub fn unpacked(text: &str, bytes: &[u8]) -> Option<Self> {
+        let mut report = serde_json::from_str(text).ok()?;
+        if let Self::Of { part: Part::Figures(slow), .. } = &mut report {
+            *slow = Some(borsh::from_slice(bytes).ok()?);
+        }
+        Some(report)
+    }
+}
+
 /// What comes of a work, a part at a time.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Part {
+    /// How far the work is, where it takes long.
+    Progress {
+        /// How much of it is done, in percent.
+        percent: u8,
+        /// The work done so far, in [units](crate::geometry::Pace).
+        units: u64,
+    },
+    /// The slow figures.
+    Figures(#[serde(skip)] Option<Box<Slow>>),
+    /// How far off each thing may be, as far as it is known.
+    Slack {
+        /// What is known.
+        slack: Slack,
+        /// Whether that is all.
+        is_whole: bool,
+    },
     /// How far a number may go; `None` where that took too long to find, or there is no such number.
     StopFree(Field, Option<StopFree>),
     /// So many designs were worked out.

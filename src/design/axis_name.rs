@@ -1,9 +1,12 @@
 //! The letter of an axis.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::{Deserialize, Serialize};
 
 /// An axis by its letter: A is the blank's own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, BorshSerialize, BorshDeserialize,
+)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(try_from = "String", into = "String")]
 #[cfg_attr(not(target_arch = "wasm32"), schemars(extend("pattern" = "^[A-Z]$")))]

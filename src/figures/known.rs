@@ -1,9 +1,10 @@
 //! A figure, or why there is none.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 /// A figure, or the reason why it cannot be computed, in a sentence.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 #[serde(untagged)]
 pub enum Known<T> {
     /// The figure.

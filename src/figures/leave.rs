@@ -1,5 +1,6 @@
 //! Figure 2: what a first pass must leave, and what a drawn profile has missing or to spare.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::place::Place;
@@ -9,7 +10,7 @@ use crate::piece::Piece;
 use crate::piece::join::{JoinLine, JoinStation};
 
 /// The join of one pass.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Join {
     /// The pass, by its place in working order from 0.
     pub cut: usize,
@@ -27,7 +28,7 @@ pub struct Join {
 }
 
 /// A diameter to check with a caliper.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Caliper {
     /// Station along the pass's axis, in mm.
     pub at_mm: f64,
@@ -42,7 +43,7 @@ pub struct Caliper {
 }
 
 /// What asks for a diameter.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, BorshSerialize, BorshDeserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
     /// A later axis.
@@ -54,7 +55,7 @@ pub enum Because {
 }
 
 /// The end of a straight taper.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct TaperEnd {
     /// Station along the pass's axis, in mm.
     pub at_mm: f64,
@@ -63,7 +64,7 @@ pub struct TaperEnd {
 }
 
 /// How much a pass leaves over what is needed, at the place where it is least.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Spare {
     /// On the radius, in mm; negative where wood is missing.
     pub radius_mm: f64,

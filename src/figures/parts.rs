@@ -5,19 +5,20 @@ use std::sync::{Arc, OnceLock};
 use super::blank::{Blank, blank};
 use super::carried::carried;
 use super::checks::checks;
-use super::clean_up::{CleanUp, clean_ups, clean_ups_in_slices};
+use super::clean_up::{clean_ups, clean_ups_in_slices};
 use super::end::boring_length_mm;
 use super::grip::grip;
 use super::handle::handle_level;
 use super::hold::{Asked, Hold, Vessel};
 use super::known::Known;
-use super::leave::{Join, joins};
+use super::leave::joins;
 use super::marks_apart::marks_apart;
 use super::report::{Figures, Worked};
 use super::rest::{Rest, rest, rest_in_slices};
 use super::rough_end::rough_end;
 use super::shape::Shape;
-use super::start::{NearestStart, nearest_starts, nearest_starts_in_slices};
+use super::slow::{Passes, Slow};
+use super::start::{nearest_starts, nearest_starts_in_slices};
 use super::strength::{Neck, Strength, in_use, in_use_in_slices, strength, strength_in_slices};
 use super::summary::{Summary, repose};
 use super::turning::{StateMasses, Turning, end_speeds, turnings, turnings_in_slices};
@@ -43,14 +44,6 @@ pub(super) struct Parts {
     turning: OnceLock<Vec<Turning>>,
     neck: OnceLock<Known<Neck>>,
     strength: OnceLock<Strength>,
-}
-
-/// Figures 2 and 3, of each pass.
-#[derive(Clone, Debug)]
-struct Passes {
-    joins: Vec<Join>,
-    nearest_starts: Vec<NearestStart>,
-    clean_ups: Vec<CleanUp>,
 }
 
 /// How many figures are slow.
@@ -113,6 +106,35 @@ impl Parts {
         part(8);
         let clean_ups = clean_ups_in_slices(design, piece, pace).await;
         keep(&self.passes, Passes { joins, nearest_starts, clean_ups });
+        self
+    }
+
+    /// The slow figures, of parts that were worked out [in slices](Self::in_slices).
+    pub(super) fn into_slow(self) -> Option<Slow> {
+        let shape = self.shape.into_inner()?;
+        Some(Slow {
+            walls: shape.walls.clone(),
+            passes: self.passes.into_inner()?,
+            masses: self.masses.into_inner()?,
+            rest: self.rest.into_inner()?,
+            hold: self.hold.into_inner()?,
+            turning: self.turning.into_inner()?,
+            neck: self.neck.into_inner()?,
+            strength: self.strength.into_inner()?,
+            shape: Some(shape),
+        })
+    }
+
+    /// With the slow figures of this design in this shop, and its whole shape.
+    pub(super) fn with(self, slow: Slow, shape: Arc<Shape>) -> Self {
+        keep(&self.shape, shape);
+        keep(&self.passes, slow.passes);
+        keep(&self.masses, slow.masses);
+        keep(&self.rest, slow.rest);
+        keep(&self.hold, slow.hold);
+        keep(&self.turning, slow.turning);
+        keep(&self.neck, slow.neck);
+        keep(&self.strength, slow.strength);
         self
     }
 

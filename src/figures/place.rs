@@ -1,12 +1,13 @@
 //! Where on the piece something is.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use crate::geometry::frame::tolerance::SAME_MM;
 use crate::geometry::{Axis, Vector};
 
 /// A place on the piece, as a turner finds it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Place {
     /// Station along the blank from the bowl-end face, in mm.
     pub station_mm: f64,

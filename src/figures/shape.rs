@@ -145,18 +145,40 @@ impl Shape {
 
     /// The whole of it, of a design and a shop without problems, in slices.
     pub(super) async fn in_slices(self: Arc<Self>, design: &Design, shop: &Shop, pace: &Pace) -> Arc<Self> {
-        let shape = match self.extent {
-            Extent::Whole => return self,
-            Extent::WithoutWalls => Self::clone(&self),
+        if self.extent == Extent::Whole {
+            return self;
+        }
+        let shape = self.joined(design, shop, pace).await;
+        let walls = shape.walled(pace).await;
+        Arc::new(Self { walls, extent: Extent::Whole, ..shape })
+    }
+
+    /// The whole of it with walls that were worked out elsewhere, of this design in this shop, in slices.
+    pub(super) async fn walled_as(
+        self: Arc<Self>,
+        walls: Vec<Wall>,
+        design: &Design,
+        shop: &Shop,
+        pace: &Pace,
+    ) -> Arc<Self> {
+        if self.extent == Extent::Whole {
+            return self;
+        }
+        let shape = self.joined(design, shop, pace).await;
+        Arc::new(Self { walls, extent: Extent::Whole, ..shape })
+    }
+
+    /// All but the walls, with what passes that follow the join take, in slices.
+    async fn joined(&self, design: &Design, shop: &Shop, pace: &Pace) -> Self {
+        match self.extent {
+            Extent::Whole | Extent::WithoutWalls => self.clone(),
             Extent::WithoutJoins | Extent::TooBig(_) => {
                 let piece = Piece::resolve_in_slices(design, &design.limits.over(&shop.limits), pace).await;
                 // A sound design has geometry: else the shape as it is drawn stands.
                 let piece = piece.map_or_else(|_| self.piece.clone(), Arc::new);
                 Self::without_walls(design, shop, piece)
             }
-        };
-        let walls = shape.walled(pace).await;
-        Arc::new(Self { walls, extent: Extent::Whole, ..shape })
+        }
     }
 
     /// The walls, in slices.

@@ -9,11 +9,13 @@ use std::task::Poll;
 use super::parts::Parts;
 use super::report::Worked;
 use super::shape::Shape;
+use super::slow::Slow;
+use super::work_out::sound_piece_in_slices;
 use crate::design::{Design, Shop};
 use crate::geometry::line::pace::{Pace, poll_once, spent};
 
-/// The work of one slice, in [units](crate::geometry::Pace): a few milliseconds natively.
-pub const SLICE: u64 = 150_000;
+/// The work of one slice, in [units](crate::geometry::Pace): a millisecond or so natively, ten on a slow phone.
+pub const SLICE: u64 = 50_000;
 /// More work than this, in units, is given up: minutes natively.
 pub const MOST_WORK: u64 = 6_000_000_000;
 
@@ -74,8 +76,42 @@ pub fn in_slices(design: Design, shop: Shop, shape: Arc<Shape>) -> Sliced<Whole>
     Sliced::new(async move |pace| {
         let parts = Parts::of(design, shop, shape.piece.clone()).in_slices(shape, &pace).await;
         pace.end_slice().await;
-        let shape = parts.shape_shared();
-        let (design, shop, worked) = parts.finish();
-        Whole { design, shop, shape, worked }
+        finish(parts)
     })
+}
+
+/// The slow figures of a design, from its shape as far as it is known: that must be of this design in this shop. `None`
+/// where there is neither a shape nor a sound design.
+#[must_use]
+pub fn slow_in_slices(design: Design, shop: Shop, begun: Option<Arc<Shape>>) -> Sliced<Option<Slow>> {
+    Sliced::new(async move |pace| {
+        let begun = match begun {
+            Some(begun) => begun,
+            None => {
+                let piece = sound_piece_in_slices(&design, &shop, &pace).await.ok()?;
+                Arc::new(Shape::without_walls(&design, &shop, Arc::new(piece)))
+            }
+        };
+        Parts::of(design, shop, begun.piece.clone()).in_slices(begun, &pace).await.into_slow()
+    })
+}
+
+/// Every figure of a design, from its slow ones, and its shape as far as it is known. All must be of this design in this
+/// shop.
+#[must_use]
+pub fn whole_in_slices(design: Design, shop: Shop, begun: Arc<Shape>, mut slow: Slow) -> Sliced<Whole> {
+    Sliced::new(async move |pace| {
+        let shape = match slow.shape.take() {
+            Some(shape) => shape,
+            None => begun.walled_as(std::mem::take(&mut slow.walls), &design, &shop, &pace).await,
+        };
+        pace.end_slice().await;
+        finish(Parts::of(design, shop, shape.piece.clone()).with(slow, shape))
+    })
+}
+
+fn finish(parts: Parts) -> Whole {
+    let shape = parts.shape_shared();
+    let (design, shop, worked) = parts.finish();
+    Whole { design, shop, shape, worked }
 }

@@ -1,5 +1,6 @@
 //! Figure 2: how near to a hollow a later pass may start.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::place::blank_station;
@@ -15,7 +16,7 @@ use crate::piece::Piece;
 use crate::piece::pass_region;
 
 /// How near to the bowl a later pass may start.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct NearestStart {
     /// The pass, by its place in working order from 0.
     pub cut: usize,

@@ -3,6 +3,7 @@
 
 pub mod worker;
 
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -15,10 +16,14 @@ use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker};
 
 use crate::beside::{Order, Part, Report, Work, do_work};
-use crate::shelf::browser::moment;
+use crate::shelf::browser::{moment, now_ms, pause_for};
 
 /// A worker that is not ready after so long, in milliseconds, is not waited for: a slow network may still be fetching it.
 const PATIENCE_MS: u32 = 20_000;
+/// So long the page works before it looks up, in milliseconds: a slice may take it as long again.
+const TURN_MS: u64 = 4;
+/// How often work that rests looks whether it may go on, in milliseconds.
+const REST_MS: i32 = 100;
 
 /// Who hears what comes of a work.
 type Hears = Rc<dyn Fn(Part)>;
@@ -57,6 +62,10 @@ impl Drop for Started {
 struct UnderWay {
     work: Work,
     hears: Hears,
+    /// Whether the page does it.
+    by_page: bool,
+    /// Whether it is left for now.
+    is_resting: bool,
 }
 
 /// Work beside the page, from any component.
@@ -66,7 +75,7 @@ pub struct Beside {
     under_way: StoredValue<BTreeMap<u32, UnderWay>, LocalStorage>,
     last: StoredValue<u32>,
     /// Whether the page has to do the work itself.
-    on_page: RwSignal<bool>,
+    is_on_page: RwSignal<bool>,
 }
 
 /// A work that was begun. It is dropped by name.
@@ -80,63 +89,88 @@ impl Beside {
             hand: StoredValue::new_local(Hand::None),
             under_way: StoredValue::new_local(BTreeMap::new()),
             last: StoredValue::new(0),
-            on_page: RwSignal::new(false),
+            is_on_page: RwSignal::new(false),
         }
     }
 
     /// Whether the page has to do the work itself, because the browser let no worker begin.
     pub fn is_on_page(self) -> bool {
-        self.on_page.get()
+        self.is_on_page.get()
     }
 
-    /// Begins a work; `hears` is told each part of what comes of it, until it is done or dropped.
+    /// Begins a work; `hears` is told each part of what comes of it, until it is done or dropped. Until the worker is
+    /// ready, the page does what is urgent.
     pub fn begin(self, work: Work, hears: impl Fn(Part) + 'static) -> Begun {
+        if !work.is_urgent() {
+            self.start_worker();
+        }
+        let by_page = self.hand.with_value(|hand| match hand {
+            Hand::Page => true,
+            Hand::Worker(_) => false,
+            Hand::None | Hand::Starting(_) => work.is_urgent(),
+        });
+        self.begin_by(by_page, work, hears)
+    }
+
+    /// As [`begin`](Self::begin), on the page in any case.
+    pub fn begin_on_page(self, work: Work, hears: impl Fn(Part) + 'static) -> Begun {
+        self.begin_by(true, work, hears)
+    }
+
+    fn begin_by(self, by_page: bool, work: Work, hears: impl Fn(Part) + 'static) -> Begun {
         let number = self.last.get_value().wrapping_add(1);
         self.last.set_value(number);
-        let under_way = UnderWay { work, hears: Rc::new(hears) };
+        let under_way = UnderWay { work, hears: Rc::new(hears), by_page, is_resting: false };
         self.under_way.update_value(|all| {
             all.insert(number, under_way.clone());
         });
+        if by_page {
+            self.work_on_page(number, under_way.work);
+        } else {
+            self.tell_worker(|| Order::Begin { number, work: Box::new(under_way.work) });
+        }
+        Begun(number)
+    }
+
+    /// Leaves a work for now, or goes on with it.
+    pub fn rest(self, Begun(number): Begun, is_resting: bool) {
+        let by_page = self.under_way.try_update_value(|all| {
+            let it = all.get_mut(&number)?;
+            it.is_resting = is_resting;
+            Some(it.by_page)
+        });
+        if by_page.flatten() == Some(false) {
+            self.tell_worker(|| Order::Rest { number, is_resting });
+        }
+    }
+
+    /// Starts the worker, where none was asked for yet.
+    pub fn start_worker(self) {
         if self.hand.with_value(|hand| matches!(hand, Hand::None)) {
             self.start();
         }
-        self.hand_out(number, under_way);
-        Begun(number)
+    }
+
+    fn tell_worker(self, order: impl FnOnce() -> Order) {
+        self.hand.with_value(|hand| {
+            if let Hand::Worker(started) = hand {
+                send(&started.worker, &order());
+            }
+        });
     }
 
     /// The work is no longer wanted: nothing more is heard of it.
     pub fn drop(self, Begun(number): Begun) {
         let was = self.under_way.try_update_value(|all| all.remove(&number)).flatten();
-        if was.is_some() {
-            self.hand.with_value(|hand| {
-                if let Hand::Worker(started) = hand {
-                    send(&started.worker, &Order::Drop { number });
-                }
-            });
+        if was.is_some_and(|it| !it.by_page) {
+            self.tell_worker(|| Order::Drop { number });
         }
     }
 
-    /// Gives a work to the worker or the page, whichever does the work; one that is starting is given it when it is ready.
-    fn hand_out(self, number: u32, under_way: UnderWay) {
-        let by_page = self.hand.with_value(|hand| {
-            if let Hand::Worker(started) = hand {
-                send(&started.worker, &Order::Begin { number, work: Box::new(under_way.work.clone()) });
-            }
-            matches!(hand, Hand::Page)
-        });
-        if by_page {
-            self.work_on_page(number, under_way);
-        }
-    }
-
-    fn hand_out_all(self) {
-        for (number, under_way) in self.under_way.with_value(Clone::clone) {
-            self.hand_out(number, under_way);
-        }
-    }
-
-    fn is_wanted(self, number: u32) -> bool {
-        self.under_way.try_with_value(|all| all.contains_key(&number)).unwrap_or_default()
+    /// Whether a work that the page is to go on with is left for now; `None` for others.
+    fn rests_on_page(self, number: u32) -> Option<bool> {
+        let state = |it: &UnderWay| it.by_page.then_some(it.is_resting);
+        self.under_way.try_with_value(|all| all.get(&number).and_then(state)).flatten()
     }
 
     /// Starts the worker, or leaves the work to the page.
@@ -160,8 +194,7 @@ impl Beside {
     }
 
     fn hear(self, event: &MessageEvent) {
-        let report = event.data().as_string().and_then(|text| serde_json::from_str::<Report>(&text).ok());
-        match report {
+        match worker::read(&event.data()) {
             Some(Report::Ready) => self.ready(),
             Some(Report::Of { number, part }) => self.tell(number, part),
             // A worker of another build of the page: its work is not understood.
@@ -180,8 +213,16 @@ impl Beside {
                 false
             }
         });
-        if is_new.unwrap_or_default() {
-            self.hand_out_all();
+        if !is_new.unwrap_or_default() {
+            return;
+        }
+        // What the page began meanwhile is handed over too: the worker begins it anew.
+        self.under_way.update_value(|all| all.values_mut().for_each(|it| it.by_page = false));
+        for (number, UnderWay { work, is_resting, .. }) in self.under_way.with_value(Clone::clone) {
+            self.tell_worker(|| Order::Begin { number, work: Box::new(work) });
+            if is_resting {
+                self.tell_worker(|| Order::Rest { number, is_resting });
+            }
         }
     }
 
@@ -210,15 +251,26 @@ impl Beside {
 
     fn leave_to_page(self) {
         self.hand.set_value(Hand::Page);
-        self.on_page.set(true);
-        self.hand_out_all();
+        self.is_on_page.set(true);
+        let waiting = self.under_way.with_value(|all| all.clone().into_iter().filter(|(_, it)| !it.by_page));
+        self.under_way.update_value(|all| all.values_mut().for_each(|it| it.by_page = true));
+        for (number, UnderWay { work, .. }) in waiting {
+            self.work_on_page(number, work);
+        }
     }
 
-    fn work_on_page(self, number: u32, UnderWay { work, .. }: UnderWay) {
+    fn work_on_page(self, number: u32, work: Work) {
         spawn_local(async move {
+            let turn_began_ms = Cell::new(0);
             let breathe = async || {
-                moment().await;
-                self.is_wanted(number)
+                if now_ms() >= turn_began_ms.get() + TURN_MS {
+                    moment().await;
+                    while self.rests_on_page(number) == Some(true) {
+                        pause_for(REST_MS).await;
+                    }
+                    turn_began_ms.set(now_ms());
+                }
+                self.rests_on_page(number).is_some()
             };
             if breathe().await {
                 do_work(work, |part| self.tell(number, part), breathe).await;

@@ -12,6 +12,7 @@ pub mod wood;
 use leptos::prelude::*;
 
 use super::later::{View, quietly_later};
+use super::mounting::mounting;
 use super::state::state;
 use super::stop_free::stop_free_ranges;
 use super::value_row::{NewValue, ValueRow};
@@ -26,7 +27,10 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
     let state = state();
     let all = Memo::new(move |_| state.design.with(|design| sections(design, group)));
     // A heading may change with the values: what it heads is then built anew.
-    let keys = move || all.with(|all| all.iter().map(|it| (it.key, it.title.clone())).collect::<Vec<_>>());
+    let mounting = mounting();
+    let keys = move || {
+        all.with(|all| all.iter().take(mounting.rows()).map(|it| (it.key, it.title.clone())).collect::<Vec<_>>())
+    };
     let children = move |(key, title): (SectionKey, String)| {
         let fields = Memo::new(move |_| {
             all.with(|all| all.iter().find(|it| it.key == key).map(|it| it.fields.clone())).unwrap_or_default()
@@ -74,8 +78,9 @@ fn extra(key: SectionKey) -> Option<AnyView> {
 /// Value rows of the design, each kept as long as its field is there.
 #[component]
 pub fn Rows(#[prop(into)] fields: Signal<Vec<Field>>) -> impl IntoView {
-    view! { <For each=move || fields.get() key=|field| *field children=move |field| view! { <FieldRow field=field /> } /> }
-        .into_any()
+    let mounting = mounting();
+    let built = move || fields.get().into_iter().take(mounting.rows());
+    view! { <For each=built key=|field| *field children=move |field| view! { <FieldRow field=field /> } /> }.into_any()
 }
 
 #[component]

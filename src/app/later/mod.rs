@@ -107,6 +107,8 @@ pub struct LaterPart {
     fetch: fn() -> Fetching,
     /// What was saved without it.
     meanwhile: RwSignal<Meanwhile>,
+    /// Whether it has begun, and saves from now on.
+    has_begun: StoredValue<bool>,
     /// The owner of what lives as long as the page.
     root: StoredValue<Option<Owner>>,
 }
@@ -118,6 +120,7 @@ impl LaterPart {
             arrival: RwSignal::new(Arrival::Coming),
             fetch,
             meanwhile: RwSignal::new(Meanwhile::default()),
+            has_begun: StoredValue::new(false),
             root: StoredValue::new(None),
         }
     }
@@ -146,7 +149,9 @@ impl LaterPart {
             };
             let recovered = (later.recover)().await;
             self.if_open(|| (later.begin)(None, &recovered));
-            self.arrival.set(Arrival::Here(later));
+            self.has_begun.set_value(true);
+            // Its views are built in a task of their own: a slow phone answers in between.
+            Timeout::new(0, move || self.arrival.set(Arrival::Here(later))).forget();
         });
     }
 
@@ -164,7 +169,7 @@ impl LaterPart {
     /// Saves every change of the design until the later part is here.
     pub fn keep_meanwhile(self, state: State) {
         Effect::new(move |_| {
-            if matches!(self.arrival(), Arrival::Here(_)) || !state.can_undo() {
+            if matches!(self.arrival(), Arrival::Here(_)) || self.has_begun.get_value() || !state.can_undo() {
                 return;
             }
             let before = self.meanwhile.get_untracked();

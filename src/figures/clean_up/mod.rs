@@ -6,6 +6,7 @@ mod turned;
 
 use std::f64::consts::TAU;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::place::Place;
@@ -16,7 +17,7 @@ use missing::{Missing, share};
 use turned::Turned;
 
 /// How one pass cleans up.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct CleanUp {
     /// The pass, by its place in working order from 0.
     pub cut: usize,
@@ -38,7 +39,7 @@ pub struct CleanUp {
 }
 
 /// A flat where the blank's own surface stays.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Flat {
     /// Its width across the piece, in mm.
     pub width_mm: f64,

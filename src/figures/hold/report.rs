@@ -1,5 +1,6 @@
 //! Figure 6 as it is reported.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::bound::RimEdge;
@@ -29,7 +30,7 @@ pub struct Asked {
 }
 
 /// Figure 6: what a piece holds. Pitch is positive with the bowl end raised.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Hold {
     /// A liquid, at the pitch that holds most.
     pub liquid_best: Filled,
@@ -51,7 +52,7 @@ pub struct Hold {
 }
 
 /// Contents at a pitch.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Filled {
     /// The pitch, in degrees.
     pub pitch_deg: f64,
@@ -65,7 +66,7 @@ pub struct Filled {
 }
 
 /// Dry contents at a pitch.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Dry {
     /// Heaped at the angle of repose.
     pub heaped: Filled,

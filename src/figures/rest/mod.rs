@@ -3,6 +3,7 @@
 mod pose;
 mod poses;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 pub use pose::Pose;
@@ -12,7 +13,7 @@ use crate::geometry::{Mass, Pace, at_once, shadow_in_slices};
 use crate::piece::Piece;
 
 /// How the finished piece lies on a table, without roll.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Rest {
     /// Every pose it stays in, the least pitch first.
     pub poses: Vec<Pose>,

@@ -1,11 +1,12 @@
 //! One pose on a table, and what touches it.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use crate::geometry::Vector;
 
 /// One pose on a table: a local least of the height of the centre of mass.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Pose {
     /// The pitch, in degrees: positive with the bowl end raised; beyond 90 either way the opening is down.
     pub pitch_deg: f64,
@@ -22,7 +23,7 @@ pub struct Pose {
 }
 
 /// What lies on the table: from `a` to `b` with the piece on its left, or a curve between them that it rocks on.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, BorshSerialize, BorshDeserialize)]
 pub(super) struct Contact {
     pub a: [f64; 2],
     pub b: [f64; 2],

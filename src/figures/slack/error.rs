@@ -1,13 +1,13 @@
 //! Errors of the work, put into a design.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile};
 use crate::geometry::{Axis, Station, Vector};
 use crate::piece::Piece;
 
 /// What can be off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum What {
     /// A mark on the tail face, to the right.
@@ -35,7 +35,7 @@ pub enum What {
 }
 
 /// One thing that can be off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fallible {
     /// What it is.
     pub what: What,

@@ -3,7 +3,7 @@
 mod error;
 mod march;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 pub use error::{Fallible, What};
 pub use march::REACH_MM;
@@ -16,7 +16,7 @@ use crate::piece::Piece;
 use march::March;
 
 /// How much may be off.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Slack {
     /// The least wall as designed, in mm.
     pub wall_mm: f64,
@@ -31,7 +31,7 @@ pub struct Slack {
 }
 
 /// How far one thing may be off while all else is true.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Alone {
     /// What is off.
     #[serde(flatten)]
@@ -43,7 +43,7 @@ pub struct Alone {
 }
 
 /// How far off, in mm, without sign; absent where it is farther than was looked. 0 where the wall is too thin as designed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Room {
     /// Before the wall comes to its limit.
     pub to_limit_mm: Option<f64>,
@@ -52,7 +52,7 @@ pub struct Room {
 }
 
 /// Everything off at once by the turner's usual error, each the way that is worst for one place of the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Together {
     /// By how much each is off, in mm.
     pub off_mm: f64,
@@ -124,6 +124,12 @@ impl SlackSearch {
     #[must_use]
     pub fn so_far(&self) -> &Slack {
         &self.slack
+    }
+
+    /// Whether there is nothing more to find.
+    #[must_use]
+    pub fn is_done(&self) -> bool {
+        matches!(self.stage, Stage::Done)
     }
 
     /// One step: the cost of one or two walls. Whether there is more to do.

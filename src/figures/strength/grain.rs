@@ -1,5 +1,6 @@
 //! What is left of a wood's strength where its grain runs at an angle to the work.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 /// Slope of grain (rise over run) and the share of straight-grained modulus of rupture that is left.
@@ -16,7 +17,7 @@ const ACROSS_OVER_ALONG: f64 = 0.1;
 const EXPONENT: f64 = 1.5;
 
 /// The slope of the grain to the work, and what it leaves of the strength in bending.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Grain {
     /// The angle between the work and the grain, in degrees.
     pub angle_deg: f64,
@@ -31,7 +32,7 @@ pub struct Grain {
 }
 
 /// What tells the share of strength that is left.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, BorshSerialize, BorshDeserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Governs {
     /// The handbook's table.

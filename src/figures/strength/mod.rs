@@ -8,6 +8,7 @@ mod spinning;
 mod waste;
 mod weakest;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 pub use grain::{Governs, Grain, STEEPEST_OF_TABLE, hankinson, table_share};
@@ -26,7 +27,8 @@ use crate::geometry::{Axis, Pace, at_once};
 use crate::piece::Piece;
 
 /// How strong a piece is in use and while it is turned.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
+#[borsh(init = assume)]
 pub struct Strength {
     /// The grain along the handle.
     pub grain: Grain,
@@ -42,7 +44,15 @@ pub struct Strength {
     /// The nub that each parting leaves until the lathe stands still.
     pub nubs: Vec<PartingNub>,
     /// What the figures of the turning rest on, in sentences.
+    #[borsh(skip)]
     pub assumptions: [&'static str; 6],
+}
+
+impl Strength {
+    /// Fills in the sentences, which are the same for every design.
+    fn assume(&mut self) {
+        self.assumptions = ASSUMPTIONS;
+    }
 }
 
 /// How the wood of a design bears bending along the handle.

@@ -1,5 +1,6 @@
 //! The weakest section in use: a load at the lip, held by the handle.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::weakest;
@@ -23,7 +24,7 @@ pub const fn lip_load_n(duty: Duty) -> f64 {
 const HAND_MM: f64 = 40.0;
 
 /// The weakest section of the finished piece under a load at the lip.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Neck {
     /// The load at the lip, in N.
     pub load_n: f64,

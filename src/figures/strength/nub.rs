@@ -1,5 +1,6 @@
 //! An end of a pass that parts the piece from its waste.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::spinning::{HALVED, Loads, Spinning};
@@ -7,7 +8,7 @@ use crate::design::{Cut, Design, Pass, Side};
 use crate::geometry::{Bending, Revolved, Station};
 
 /// An end of a pass that parts the piece from its waste: turned last, with light cuts.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct TurnedLast {
     /// Where the pass ends, in mm along the blank.
     pub station_mm: f64,

@@ -1,5 +1,6 @@
 //! Work that spins between two centres: what pulls at it, and the stresses that makes.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use crate::geometry::{Axis, Bending, Revolved};
@@ -56,7 +57,7 @@ pub(super) struct Spinning<'a> {
 }
 
 /// The stresses in one section.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Stresses {
     /// From the tail centre's thrust, its offset from the middle of the section included, in MPa.
     pub thrust_mpa: f64,

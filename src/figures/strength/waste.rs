@@ -1,5 +1,6 @@
 //! The weakest section while the piece is turned.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::beside::{grain_share, limiting};
@@ -16,7 +17,7 @@ use crate::geometry::{Axis, Bending, Pace, Plane, State, Vector, at_once, square
 use crate::piece::Piece;
 
 /// The weakest section after one pass, on its axis between the centres.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Waste {
     /// The pass, by its place in working order from 0.
     pub cut: usize,
@@ -87,7 +88,7 @@ pub fn waste_at(
 }
 
 /// The nub that a parting leaves, by which waste and piece hang together until the lathe stands still.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct PartingNub {
     /// The parting or facing cut, by its place in working order from 0.
     pub cut: usize,

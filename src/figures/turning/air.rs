@@ -1,5 +1,6 @@
 //! Figure 10: how much of each turn the tool spends in air.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::step::Step;
@@ -8,7 +9,7 @@ use crate::figures::place::blank_station;
 use crate::geometry::{Around, Pace, Spin};
 
 /// The air met by one pass.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct AirCut {
     /// Stations along the axis, rising; those without wood are left out.
     pub stations: Vec<AirAt>,
@@ -18,7 +19,7 @@ pub struct AirCut {
 }
 
 /// The air at one station. Radii are from the axis of the pass.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct AirAt {
     /// Station along the axis, in mm.
     pub at_mm: f64,
@@ -45,7 +46,7 @@ impl AirAt {
 }
 
 /// The worst stretch of a pass.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct WorstAir {
     /// Where it starts, in mm along the axis.
     pub from_mm: f64,

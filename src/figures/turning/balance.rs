@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::step::Step;
@@ -13,7 +14,7 @@ use crate::geometry::{Axis, Mass, Vector, kilograms};
 /// The balance of the work at the start and at the end of a step.
 ///
 /// What is cut at a step may leave the work better or worse balanced, so both count.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Balance {
     /// Before the step.
     pub before: Unbalance,
@@ -45,7 +46,7 @@ impl Balance {
 }
 
 /// How the mass of the work lies about the axis it spins on.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Unbalance {
     /// Mass, in g.
     pub mass_g: f64,
@@ -75,7 +76,8 @@ pub struct Unbalance {
 }
 
 /// How the work shakes at a speed.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
+#[borsh(init = grade)]
 pub struct Shaking {
     /// The speed, in revolutions per minute.
     pub rpm: f64,
@@ -90,7 +92,15 @@ pub struct Shaking {
     /// Eccentricity times angular speed, in mm/s.
     pub speed_of_centre_mm_s: f64,
     /// The finest balance grade of machine rotors (ISO 21940-11) that allows it, for scale; absent past the coarsest.
+    #[borsh(skip)]
     pub grade: Option<&'static str>,
+}
+
+impl Shaking {
+    /// Fills in the grade, which follows from the rest.
+    fn grade(&mut self) {
+        self.grade = BalanceGrade::of(self.speed_of_centre_mm_s).map(|grade| grade.name);
+    }
 }
 
 /// Angular speed of revolutions per minute, in radians per second.

@@ -1,12 +1,14 @@
 //! The mass of the work between its steps.
 
+use borsh::{BorshDeserialize, BorshSerialize};
+
 use crate::design::{Cut, Design};
 use crate::geometry::{Mass, Pace, at_once, masses_in_slices};
 use crate::piece::Piece;
 
 /// The masses of the states before and after every pass and hollow, before every facing and parting, and of the finished
 /// piece, worked out together.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct StateMasses {
     /// After so many cuts, rising.
     after: Vec<(usize, Mass)>,

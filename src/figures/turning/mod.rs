@@ -10,6 +10,7 @@ mod speed;
 mod step;
 mod swing;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 pub use air::{AirAt, AirCut, WorstAir};
@@ -28,7 +29,7 @@ use crate::geometry::{Pace, Spin, at_once};
 use crate::piece::Piece;
 
 /// One step that spins the work: a pass or a hollow.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Turning {
     /// The cut, by its place in working order from 0.
     pub cut: usize,

@@ -1,5 +1,6 @@
 //! Figure 12, by operation: the highest speed for each tool, and what sets it.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use crate::design::Lathe;
@@ -10,7 +11,7 @@ use crate::figures::tables::boring_speed::most_rpm;
 use crate::figures::tables::lathe_speed::{FINISHING, GuideRow, OFF_CENTRE_SHARE, ROUGHING};
 
 /// What the work turns for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, BorshSerialize, BorshDeserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Operation {
     /// Taking corners off, or the first cuts on a new axis.
@@ -86,7 +87,7 @@ pub struct Spinning {
 }
 
 /// The speeds to use, in revolutions per minute.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct SpeedRange {
     /// The lathe's lowest.
     pub from_rpm: f64,
@@ -97,7 +98,7 @@ pub struct SpeedRange {
 }
 
 /// What sets the highest speed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, BorshSerialize, BorshDeserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LimitedBy {
     /// Diameter times speed: common practice.
@@ -109,7 +110,7 @@ pub enum LimitedBy {
 }
 
 /// How fast one operation may go.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct OperationSpeed {
     /// The operation.
     pub operation: Operation,

@@ -1,5 +1,6 @@
 //! Figure 12: how fast, and what to change when no speed is safe.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::balance::{Balance, Shaking};
@@ -13,7 +14,7 @@ use crate::figures::known::Known;
 use crate::figures::tables::lathe_speed::{FINISHING, GuideRow, ROUGHING};
 
 /// How fast a step may spin, in revolutions per minute.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Speed {
     /// Where to start, always: the lathe's lowest speed.
     pub start_rpm: f64,
@@ -41,7 +42,7 @@ pub struct Speed {
 }
 
 /// From a slower to a faster speed, in revolutions per minute.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct UsualRange {
     /// For roughing.
     pub from_rpm: f64,
@@ -50,7 +51,7 @@ pub struct UsualRange {
 }
 
 /// Speeds of a user guide, in revolutions per minute.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Guide {
     /// Rounding a blank.
     pub rounding_rpm: f64,

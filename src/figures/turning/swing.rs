@@ -1,5 +1,6 @@
 //! Figure 9: how far the work reaches as it spins, and where the tool rest must stand.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::step::Step;
@@ -11,7 +12,7 @@ use crate::geometry::{Around, Outermost, Pace, Spin};
 pub const REST_GAP_MM: f64 = 5.0;
 
 /// How far the work reaches from the axis it spins on, before the step.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Swing {
     /// The farthest wood from the axis, in mm.
     pub radius_mm: f64,
@@ -33,7 +34,7 @@ pub struct Swing {
 }
 
 /// The farthest wood at one station.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct SwingAt {
     /// Station along the axis, in mm.
     pub at_mm: f64,
@@ -42,7 +43,7 @@ pub struct SwingAt {
 }
 
 /// The edge of the tool rest, [`REST_GAP_MM`] clear of the work all along the cut. Distances are from the axis.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct RestLine {
     /// Set parallel to the axis: how far from it, in mm.
     pub parallel_mm: f64,

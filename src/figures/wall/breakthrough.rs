@@ -1,5 +1,6 @@
 //! Places where the outside comes through into the hollow.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::point::WallPoint;
@@ -9,7 +10,7 @@ use crate::geometry::surface::{HolePart, Near, Patch, Spot, Start};
 use crate::geometry::{Pace, Vector};
 
 /// A patch of the hollow's kept surface that lies outside the outside shape.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Breakthrough {
     /// Its deepest point; `wall_mm` is negative, the depth by which the cut overruns.
     pub deepest: WallPoint,

@@ -1,5 +1,6 @@
 //! The floor of a hollow.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::least::proven;
@@ -11,7 +12,7 @@ use crate::geometry::surface::{Taker, Thinnest};
 use crate::geometry::{Pace, Ray, Role};
 
 /// The floor of one hollow.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Floor {
     /// The least wood behind the end of a bore, or straight on along the axis of a bowl hollowed across the grain.
     pub least: WallPoint,

@@ -10,6 +10,7 @@ mod opening;
 mod point;
 mod sheet;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 pub use breakthrough::Breakthrough;
@@ -24,7 +25,7 @@ use crate::piece::Piece;
 use sheet::{Field, WallSheet};
 
 /// The wall of one hollow.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct Wall {
     /// The hollow, by its place in working order from 0.
     pub cut: usize,

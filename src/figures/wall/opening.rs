@@ -1,5 +1,6 @@
 //! What saws and facings do to a hollow.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use super::sheet::{COLUMNS, Field, FieldPoint, ROWS, WallSheet};
@@ -9,7 +10,7 @@ use crate::geometry::surface::{Ending, SheetPoint, Taker};
 use crate::geometry::{Pace, Region, Removal, Vector};
 
 /// Whether a saw or a facing reaches the hollow.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct OpeningReach {
     /// The saw or facing, by its place in working order from 0.
     pub cut: usize,

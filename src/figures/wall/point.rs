@@ -1,12 +1,13 @@
 //! The wall at a point, and the map of all of them.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
 use crate::figures::place::Place;
 use crate::geometry::{Limit, Vector};
 
 /// The wall at one point.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct WallPoint {
     /// Thickness, in mm. Negative where the outside has come through: then it is the depth by which the point passes
     /// the surface it overruns most, not a distance to wood.
@@ -22,7 +23,7 @@ pub struct WallPoint {
 
 /// The wall unrolled: rows go along the hollow's outline from its mouth, columns around its axis. What is kept outward of
 /// the mouth, where the hollow goes on at its first radius, is not shown.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
 pub struct WallMap {
     /// Distance of each row from the mouth along the hollow's outline, in mm.
     pub along_mm: Vec<f64>,

@@ -3,8 +3,10 @@
 use crate::geometry::frame::tolerance::FLAT;
 use std::ops::{Add, Mul, Neg, Sub};
 
+use borsh::{BorshDeserialize, BorshSerialize};
+
 /// A point or a direction: `x` right, `y` up, `s` along the blank toward the head end. Right-handed, in mm.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct Vector {
     /// To the right, as held by the handle.
     pub x: f64,

@@ -1,5 +1,6 @@
 //! Volume, centroid and second moments of a piece, and of its states while it is made.
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use smallvec::{SmallVec, smallvec};
 
 use crate::geometry::frame::vector::Vector;
@@ -11,7 +12,7 @@ use crate::geometry::region::stock::{Section, Stock};
 use crate::geometry::volume::slice::{Slice, States, station_breaks};
 
 /// Volume and moments of a piece, as if its density were 1 per mm3.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct Mass {
     /// Volume, in mm3.
     pub volume_mm3: f64,

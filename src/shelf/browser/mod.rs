@@ -18,7 +18,7 @@ mod storage;
 mod waiting;
 
 pub use storage::BrowserStore;
-pub use waiting::moment;
+pub use waiting::{moment, pause_for};
 
 /// The time, in milliseconds since 1970.
 #[must_use]

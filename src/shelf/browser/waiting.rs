@@ -21,6 +21,12 @@ pub async fn moment() {
     let _ = JsFuture::from(pause(0)).await;
 }
 
+/// Waits so many milliseconds.
+pub async fn pause_for(milliseconds: i32) {
+    // A pause is never refused.
+    let _ = JsFuture::from(pause(milliseconds)).await;
+}
+
 /// Resolves after so many milliseconds; at once where there is nothing to wait in.
 fn pause(milliseconds: i32) -> Promise {
     Promise::new(&mut |resolve, _| {
