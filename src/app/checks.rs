@@ -54,9 +54,11 @@ pub fn WorstCheck() -> impl IntoView {
         None if state.why_no_figures().is_none() => (None, "\u{2026}".to_owned(), "checking".to_owned()),
         None => (Some(Verdict::Stop), "Stop".to_owned(), "it has no figures".to_owned()),
         Some((Verdict::Ok, ..)) => (Some(Verdict::Ok), told(Verdict::Ok).1.to_owned(), "all checks".to_owned()),
-        Some((verdict, name, 1)) => (Some(verdict), told(verdict).1.to_owned(), name.to_lowercase()),
-        Some((Verdict::Stop, name, count)) => (Some(Verdict::Stop), format!("{count} stops"), name.to_lowercase()),
-        Some((verdict, name, count)) => (Some(verdict), format!("{count} tight"), name.to_lowercase()),
+        Some((verdict, name, 1)) => (Some(verdict), told(verdict).1.to_owned(), name.to_ascii_lowercase()),
+        Some((Verdict::Stop, name, count)) => {
+            (Some(Verdict::Stop), format!("{count} stops"), name.to_ascii_lowercase())
+        }
+        Some((verdict, name, count)) => (Some(verdict), format!("{count} tight"), name.to_ascii_lowercase()),
     };
     let class = move || format!("pill {}", words().0.map_or("waiting", |verdict| told(verdict).0));
     let open = move |_| {

@@ -68,8 +68,10 @@ pub fn mount() {
     if browser::window().is_none() {
         return work_beside();
     }
-    // The program has arrived: nothing of it is late.
-    if let Some(late) = browser::document().and_then(|document| document.get_element_by_id("late")) {
+    // The program has arrived: nothing of it is late. Once plain script has moved the words out of the frame, it is the style
+    // sheet that is.
+    let late = browser::document().and_then(|document| document.query_selector("#loading #late").ok().flatten());
+    if let Some(late) = late {
         late.remove();
     }
     leptos::mount::mount_to_body(Opening);

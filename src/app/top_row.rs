@@ -60,7 +60,7 @@ pub fn listen_for_keys() {
         if typing || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
-        match (event.key().to_lowercase().as_str(), event.shift_key()) {
+        match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
             ("z", false) => state.undo(),
             ("z", true) | ("y", false) => state.redo(),
             _ => return,

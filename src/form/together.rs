@@ -15,10 +15,9 @@ fn options(design: &Design, cut: usize) -> Vec<(String, Vec<usize>)> {
         if all.iter().any(|(_, passes)| passes.contains(&other)) {
             continue;
         }
-        let mut passes = design.shaped_with(other);
-        passes.retain(|it| *it != cut);
-        passes.push(other);
-        passes.sort_unstable();
+        let with = design.shaped_with(other);
+        let passes: Vec<usize> =
+            (0..design.cuts.len()).filter(|it| *it != cut && (*it == other || with.contains(it))).collect();
         let names: Vec<String> = passes.iter().map(|it| name(design, *it)).collect();
         all.push((names.join(", "), passes));
     }

@@ -179,7 +179,7 @@ fn read(text: &str, quantity: Quantity) -> Result<Typed, UnitError> {
     let is_number_part = |c: char| c.is_ascii_digit() || matches!(c, ' ' | '.' | '/' | '-' | '+');
     let end = text.find(|c| !is_number_part(c)).unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
-    let unit = unit.trim().to_lowercase();
+    let unit = unit.trim().to_ascii_lowercase();
     if !number.contains(|c: char| c.is_ascii_digit()) {
         let text = typed.to_owned();
         return Err(match unit.is_empty() {

@@ -5,6 +5,7 @@ use smallvec::SmallVec;
 use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::station::Station;
 use crate::geometry::line::intervals::Intervals;
+use crate::geometry::line::order::sort_by_number;
 use crate::geometry::line::pace::spend;
 use crate::geometry::line::quadratic::not_negative;
 use crate::geometry::region::removed::HalfSpace;
@@ -61,7 +62,9 @@ impl Kept {
     }
 
     pub fn clip(mut self, wood: &mut Intervals) {
-        self.0.sort_by(|a, b| a.0.total_cmp(&b.0));
+        if !self.0.is_sorted_by(|a, b| a.0 <= b.0) {
+            sort_by_number(&mut self.0, |stretch| stretch.0);
+        }
         let mut all = Intervals::none();
         for (from, to) in self.0 {
             // Two slabs that end at one station both have it: rounding must not part them.

@@ -11,6 +11,7 @@ use std::f64::consts::TAU;
 use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
+use crate::geometry::line::order::sort_by_number_falling;
 use crate::geometry::region::keep::{self, Face, Keep, clipped};
 use crate::geometry::region::near_half::cut_by;
 use crate::geometry::region::revolved::Ray;
@@ -170,7 +171,7 @@ impl Search<'_> {
                 Keep::Under(_) | Keep::Before(_) | Keep::Between(..) => {}
             }
         }
-        cones.sort_by(|a, b| b.0.total_cmp(&a.0));
+        sort_by_number_falling(&mut cones, |cone| cone.0);
         let width = TAU / ARCS as f64;
         // The more is known, the less must be searched.
         for (most, cone) in &cones {
