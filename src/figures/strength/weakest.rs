@@ -89,8 +89,19 @@ pub(super) async fn least(
             least = consider(t, *value);
         }
     }
+    let mut searched: Vec<usize> = Vec::with_capacity(2 * PLACES);
     for i in valleys(&values, PROMISING * least).into_iter().take(PLACES) {
         for (a, b) in [(i.saturating_sub(1), i), (i, (i + 1).min(stations.len() - 1))] {
+            if a == b {
+                // An end of all the stations has nothing on one side.
+                consider(stations[a], known(exact(stations[a])));
+                continue;
+            }
+            // Two places beside each other share the stretch between them.
+            if searched.contains(&a) {
+                continue;
+            }
+            searched.push(a);
             let lowest = golden_maximum((stations[a], stations[b]), GOLDEN_STEPS, |t| -known(exact(t)));
             consider(lowest.at, -lowest.value);
             pace.pause().await;

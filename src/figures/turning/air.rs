@@ -3,10 +3,10 @@
 use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
+use super::looked::{INSIDE_MM, Looked};
 use super::step::Step;
-use super::swing::INSIDE_MM;
 use crate::figures::place::blank_station;
-use crate::geometry::{Around, Pace, Spin};
+use crate::geometry::Pace;
 
 /// The air met by one pass.
 #[derive(Clone, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
@@ -60,47 +60,32 @@ pub struct WorstAir {
     pub mean_air_share: f64,
 }
 
-/// Stations of a pass.
-const STATIONS: usize = 14;
 /// The worst stretch goes on while the broken cut is at least this share of the deepest.
 const AS_BAD: f64 = 0.9;
 /// A broken cut no deeper than this is none, in mm.
 const BROKEN_MM: f64 = 0.05;
 
-/// What is around the axis at even stations of a pass, from end to end of its wood.
-pub(super) async fn look<'a>(step: &Step<'_>, spin: &Spin<'a>, pace: &Pace) -> Vec<(f64, Around<'a>)> {
-    let (start, end) = spin.span();
-    let (from, to) = (step.from.max(start) + INSIDE_MM, step.to.min(end) - INSIDE_MM);
-    if !step.is_pass || from >= to {
-        return Vec::new();
-    }
-    let at = |i: usize| from + (to - from) * i as f64 / STATIONS as f64;
-    let mut looked = Vec::with_capacity(STATIONS + 1);
-    for i in 0..=STATIONS {
-        looked.push((at(i), spin.at(at(i))));
-        pace.pause().await;
-    }
-    looked
-}
-
 /// The air of a pass. Radii within 0.02 mm; shares within 0.004 of a turn, their mean over radius within 0.001.
-pub(super) async fn air_cut(step: &Step<'_>, looked: &[(f64, Around<'_>)], pace: &Pace) -> Option<AirCut> {
+pub(super) async fn air_cut(step: &Step<'_>, looked: &[Looked<'_>], pace: &Pace) -> Option<AirCut> {
     if !step.is_pass {
         return None;
     }
     let turned = step.turned;
     let size = |t: f64| turned.meridian.least_at(t);
     let mut stations: Vec<AirAt> = Vec::with_capacity(looked.len());
-    for (t, around) in looked {
-        stations.extend(air_at(*t, blank_station(&turned.axis, *t), size(*t), around));
+    for look in looked {
+        let at_mm = look.at_mm;
+        stations.extend(air_at(look, blank_station(&turned.axis, at_mm), size(at_mm)));
         pace.pause().await;
     }
     let worst = worst(&stations);
     Some(AirCut { stations, worst })
 }
 
-fn air_at(t: f64, station_mm: f64, size_mm: f64, around: &Around<'_>) -> Option<AirAt> {
-    let first_touch_mm = around.farthest()?.radius;
+fn air_at(look: &Looked<'_>, station_mm: f64, size_mm: f64) -> Option<AirAt> {
+    let Looked { at_mm, around, farthest } = look;
+    let at_mm = *at_mm;
+    let first_touch_mm = farthest.as_ref()?.radius;
     // Wood within the size is not cut: there is no air to speak of.
     let cuts = first_touch_mm > size_mm;
     let full_cut_mm = if cuts { around.wholly_wood(size_mm) } else { None };
@@ -109,7 +94,7 @@ fn air_at(t: f64, station_mm: f64, size_mm: f64, around: &Around<'_>) -> Option<
     if first_touch_mm - last < INSIDE_MM {
         let share = if cuts { 0.0 } else { 1.0 };
         return Some(AirAt {
-            at_mm: t,
+            at_mm,
             station_mm,
             size_mm,
             first_touch_mm,
@@ -124,7 +109,7 @@ fn air_at(t: f64, station_mm: f64, size_mm: f64, around: &Around<'_>) -> Option<
         *share = if is_full { 0.0 } else { around.air_share(radius) };
     }
     let mean_air_share = around.mean_air_share(last, first_touch_mm);
-    Some(AirAt { at_mm: t, station_mm, size_mm, first_touch_mm, full_cut_mm, air_shares, mean_air_share })
+    Some(AirAt { at_mm, station_mm, size_mm, first_touch_mm, full_cut_mm, air_shares, mean_air_share })
 }
 
 fn worst(stations: &[AirAt]) -> Option<WorstAir> {

@@ -4,6 +4,7 @@ mod air;
 mod balance;
 mod cure;
 mod end;
+mod looked;
 mod masses;
 mod operations;
 mod speed;
@@ -93,7 +94,7 @@ pub async fn turnings_in_slices(
         pace.tell(done, design.cuts.len());
         let state = piece.solid.state(step.cut);
         let spin = Spin::new(state, step.axis);
-        let looked = air::look(&step, &spin, pace).await;
+        let looked = looked::look(&step, &spin, pace).await;
         let swing = swing::swing(&step, &spin, &looked, &shop.lathe, pace).await;
         let air = air::air_cut(&step, &looked, pace).await;
         // Until its plug is in, the live centre bears on the bowl-end face itself.

@@ -3,10 +3,12 @@
 use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
 
+use super::looked::{INSIDE_MM, Looked};
 use super::step::Step;
 use crate::design::Lathe;
 use crate::figures::Place;
-use crate::geometry::{Around, Outermost, Pace, Spin};
+use crate::geometry::line::order::sort_by_number;
+use crate::geometry::{Farthest, Outermost, Pace, Spin};
 
 /// Between the tool rest and the work, in mm: common practice, no source.
 pub const REST_GAP_MM: f64 = 5.0;
@@ -59,8 +61,6 @@ pub struct RestLine {
 
 /// Stations along all of the work.
 const STATIONS: usize = 12;
-/// A step in from the ends of the cut and of the work, in mm: there its surfaces begin.
-pub(super) const INSIDE_MM: f64 = 1e-6;
 
 /// How far the work reaches in the state before a step. Proven: no wood is farther by more than
 /// 0.0001 mm, but for what is thinner than that. Along the cut the rest clears every place, not only the stations.
@@ -69,7 +69,7 @@ pub(super) const INSIDE_MM: f64 = 1e-6;
 pub(super) async fn swing(
     step: &Step<'_>,
     spin: &Spin<'_>,
-    looked: &[(f64, Around<'_>)],
+    looked: &[Looked<'_>],
     lathe: &Lathe,
     pace: &Pace,
 ) -> Swing {
@@ -95,18 +95,18 @@ pub(super) async fn swing(
 }
 
 /// The farthest wood along all of the work and within the cut.
-async fn stations(step: &Step<'_>, spin: &Spin<'_>, looked: &[(f64, Around<'_>)], pace: &Pace) -> Vec<SwingAt> {
+async fn stations(step: &Step<'_>, spin: &Spin<'_>, looked: &[Looked<'_>], pace: &Pace) -> Vec<SwingAt> {
     let (start, end) = spin.span();
     let even = (0..=STATIONS).map(|i| start + (end - start) * (i as f64 / STATIONS as f64).clamp(1e-6, 1.0 - 1e-6));
     let beside = even.filter(|t| !step.is_pass || *t < step.from || *t > step.to);
-    let mut at: Vec<f64> = looked.iter().map(|(t, _)| *t).chain(beside).collect();
-    at.sort_by(f64::total_cmp);
-    let radius_mm = |t: f64| spin.farthest_at(t).map_or(0.0, |farthest| farthest.radius);
-    let mut stations = Vec::with_capacity(at.len());
-    for at_mm in at {
-        stations.push(SwingAt { at_mm, radius_mm: radius_mm(at_mm) });
+    let swing_at =
+        |at_mm: f64, farthest: Option<Farthest>| SwingAt { at_mm, radius_mm: farthest.map_or(0.0, |it| it.radius) };
+    let mut stations: Vec<SwingAt> = looked.iter().map(|look| swing_at(look.at_mm, look.farthest)).collect();
+    for at_mm in beside {
+        stations.push(swing_at(at_mm, spin.farthest_at(at_mm)));
         pace.pause().await;
     }
+    sort_by_number(&mut stations, |station| station.at_mm);
     stations
 }
 

@@ -156,7 +156,11 @@ impl Axis {
     /// The point at station `t`, at `radius` in the clock direction `clock` (radians: 0 is up, pi/2 is right).
     #[must_use]
     pub fn point(&self, t: f64, radius: f64, clock: f64) -> Vector {
-        let (sin, cos) = clock.sin_cos();
+        self.point_at(t, radius, clock.sin_cos())
+    }
+
+    /// As [`Self::point`], in a clock direction given by its sine and cosine.
+    pub(crate) fn point_at(&self, t: f64, radius: f64, (sin, cos): (f64, f64)) -> Vector {
         self.origin + self.along * t + self.right * (radius * sin) + self.up * (radius * cos)
     }
 

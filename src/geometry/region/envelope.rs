@@ -2,6 +2,8 @@
 
 use std::f64::consts::TAU;
 
+use smallvec::SmallVec;
+
 use crate::geometry::Station;
 use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::vector::Vector;
@@ -36,7 +38,7 @@ pub fn kept_radius(about: &Axis, t: f64, later: &[&Revolved]) -> Option<f64> {
         return Some(farthest.distance);
     }
     let near: Vec<&Revolved> = later.iter().copied().filter(|r| may_touch(about, t, r, farthest.distance)).collect();
-    widest(&special_clocks(about, t, &near), f64::INFINITY, |clock, _| kept_reach(about, t, clock, &near))
+    widest(&special_clocks(about, t, &near), f64::INFINITY, |clock, floor| kept_reach(about, t, (clock, floor), &near))
 }
 
 /// Whether a point lies between a region's end planes and outside its profile.
@@ -70,21 +72,33 @@ fn pierced(about: &Axis, t: f64, axis: &Axis) -> Option<Vector> {
     (along.abs() > 1e-9).then(|| axis.origin() - axis.along() * ((axis.origin() - centre).dot(about.along()) / along))
 }
 
-/// The farthest kept point along one direction, in mm; `None` when nothing is kept there.
+/// The farthest kept point along one direction, in mm; `None` when nothing is kept there, or nothing past `floor`.
 ///
 /// A point between a region's end planes is kept by it when it is within its profile; so what is kept is within some
 /// profile and not taken by another region.
-fn kept_reach(about: &Axis, t: f64, clock: f64, later: &[&Revolved]) -> Option<f64> {
+fn kept_reach(about: &Axis, t: f64, (clock, floor): (f64, f64), later: &[&Revolved]) -> Option<f64> {
     let start = about.point(t, 0.0, 0.0);
     let ray = Ray { start, direction: about.point(t, 1.0, clock) - start };
     let kept = match later {
         [region] => region.within_along(ray),
         _ => {
+            let seen: SmallVec<[(SeenLine, Intervals); 8]> = later
+                .iter()
+                .map(|region| {
+                    let line = region.seen(ray);
+                    let inside = region.within(&line);
+                    (line, inside)
+                })
+                .collect();
+            // Nothing is kept past the last end of what is within.
+            if !seen.iter().any(|(_, inside)| inside.last_end().is_some_and(|end| end > floor)) {
+                return None;
+            }
             let (mut within, mut gone) = (Intervals::none(), Intervals::none());
-            for region in later {
-                let inside = region.within_along(ray);
-                gone = gone.union(&region.span_along(ray).minus(&inside));
-                within = within.union(&inside);
+            for (region, (line, inside)) in later.iter().zip(&seen) {
+                let (from, to) = region.span();
+                gone = gone.union(&line.between(from, to).minus(inside));
+                within = within.union(inside);
             }
             within.minus(&gone)
         }
@@ -219,7 +233,7 @@ fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64
     for _ in 0..MOST_STEPS {
         let free = free_at(radius);
         if free < 1e-4 {
-            return Some(if free < 0.0 { boundary(radius, before, &free_at) } else { radius });
+            return if free < 0.0 { boundary((radius, before), floor, &free_at) } else { Some(radius) };
         }
         if radius <= floor {
             return None;
@@ -233,14 +247,14 @@ fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64
     Some(radius)
 }
 
-/// Where the free distance comes to nothing between a radius without room and one with.
-fn boundary(without: f64, with: f64, free_at: &impl Fn(f64) -> f64) -> f64 {
-    let (mut p, mut q) = (without, with);
-    while q - p > 1e-5 {
+/// Where the free distance comes to nothing between a radius without room and one with; `None` where that is no farther
+/// out than `floor`.
+fn boundary((mut p, mut q): (f64, f64), floor: f64, free_at: &impl Fn(f64) -> f64) -> Option<f64> {
+    while q - p > 1e-5 && q > floor {
         let middle = (p + q) / 2.0;
         if free_at(middle) < 0.0 { p = middle } else { q = middle }
     }
-    q
+    (q > floor).then_some(q)
 }
 
 /// Whether two axes are one line.
@@ -251,11 +265,23 @@ pub(super) fn same_line(a: &Axis, b: &Axis) -> bool {
 /// The largest value over the clock, none of which is over `most`: coarse steps and special directions first, then closer
 /// around the two best. `reach` is given what it has to be over: less need not be told.
 fn widest(special: &[f64], most: f64, reach: impl Fn(f64, f64) -> Option<f64>) -> Option<f64> {
+    /// Coarse directions are looked at in this stride, so that a high one is soon met.
+    const STRIDE: usize = 7;
     let step = TAU / COARSE as f64;
-    let coarse = (0..COARSE).map(|i| i as f64 * step);
+    let mut coarse = Highest { values: [None; COARSE], best: 0 };
+    for turn in 0..COARSE {
+        let place = turn * STRIDE % COARSE;
+        let value = reach(place as f64 * step, coarse.floor());
+        if let Some(r) = value.filter(|r| *r >= most) {
+            return Some(r);
+        }
+        coarse.put(place, value);
+    }
+    let floor = coarse.floor();
     let mut seen: Vec<(f64, f64)> = Vec::with_capacity(COARSE + special.len());
-    for clock in coarse.chain(special.iter().copied()) {
-        let Some(r) = reach(clock, f64::NEG_INFINITY) else { continue };
+    seen.extend(coarse.values.iter().enumerate().filter_map(|(place, r)| Some(((*r)?, place as f64 * step))));
+    for &clock in special {
+        let Some(r) = reach(clock, floor) else { continue };
         if r >= most {
             return Some(r);
         }
@@ -266,6 +292,32 @@ fn widest(special: &[f64], most: f64, reach: impl Fn(f64, f64) -> Option<f64>) -
     let runner_up = seen.iter().find(|s| angle_between(s.1, best.1) > 1.5 * step);
     let refined = [Some(best), runner_up].into_iter().flatten().map(|start| refine(*start, step, &reach));
     refined.reduce(f64::max)
+}
+
+/// The values of the coarse directions so far.
+struct Highest {
+    values: [Option<f64>; COARSE],
+    /// Where the greatest is.
+    best: usize,
+}
+
+impl Highest {
+    fn put(&mut self, place: usize, value: Option<f64>) {
+        self.values[place] = value;
+        if value > self.values[self.best] {
+            self.best = place;
+        }
+    }
+
+    /// What is no greater than this is neither the best of all nor the runner-up: two directions are higher that are more
+    /// than three steps apart, and one of them is more than one step and a half from whichever is the best.
+    fn floor(&self) -> f64 {
+        let is_apart = |place: &usize| (4..=COARSE - 4).contains(&((place + COARSE - self.best) % COARSE));
+        let second =
+            (0..COARSE).filter(is_apart).filter_map(|place| self.values[place]).fold(f64::NEG_INFINITY, f64::max);
+        // Equal ones still count: the first of them wins.
+        second.next_down()
+    }
 }
 
 fn angle_between(a: f64, b: f64) -> f64 {

@@ -34,6 +34,17 @@ pub struct Bent {
 /// Neighbouring pieces that are passed over together where they are too far in or out to be nearest.
 const BLOCK: usize = 8;
 
+/// Some neighbouring pieces of a profile.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Block {
+    /// The first of them.
+    pub start: usize,
+    /// The one past the last.
+    pub end: usize,
+    /// Their least and their greatest radius, in mm.
+    pub radii: (f64, f64),
+}
+
 /// Why a chain of points is not a meridian.
 #[derive(Clone, Copy, Debug, PartialEq, Error)]
 pub enum MeridianError {
@@ -173,6 +184,13 @@ impl Meridian {
     /// The first piece whose end lies at or after `t`: pieces are `points[i]..points[i + 1]`.
     pub(crate) fn piece_at(&self, t: f64) -> usize {
         self.points.partition_point(|p| p.t < t).clamp(1, self.points.len() - 1) - 1
+    }
+
+    /// The block that a piece is in.
+    pub(crate) fn block_of(&self, piece: usize) -> Block {
+        let block = piece / BLOCK;
+        let end = ((block + 1) * BLOCK).min(self.points.len() - 1);
+        Block { start: block * BLOCK, end, radii: self.blocks[block] }
     }
 
     /// The radius just after station `t` (the greater side of a step), ends held.

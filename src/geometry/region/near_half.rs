@@ -26,10 +26,10 @@ impl HalfSpaceNear {
     /// leave more than [`MOST_POINTS`] are passed over.
     fn cut(&self, points: &mut Vec<Vector>) {
         let over = |p: &Vector| p.dot(self.normal) - self.offset;
-        let (out, mut left): (Vec<Vector>, Vec<Vector>) = points.iter().partition(|p| over(p) > 0.0);
-        if out.is_empty() {
+        if !points.iter().any(|p| over(p) > 0.0) {
             return;
         }
+        let (out, mut left): (Vec<Vector>, Vec<Vector>) = points.iter().partition(|p| over(p) > 0.0);
         let within = left.len();
         spend(points.len());
         if within + out.len() * within > MOST_POINTS {
@@ -80,7 +80,8 @@ fn after(axis: &Axis, t: f64) -> HalfSpaceNear {
 /// The nearest of a bar's sides and ends.
 fn of_bar(stock: &Stock, at: Vector) -> Option<HalfSpaceNear> {
     let half = |x: f64, y: f64, s: f64, offset: f64| HalfSpaceNear { normal: Vector::new(x, y, s), offset };
-    let mut sides = vec![half(0.0, 0.0, -1.0, 0.0), half(0.0, 0.0, 1.0, stock.length)];
+    let mut sides: SmallVec<[HalfSpaceNear; 6]> =
+        smallvec![half(0.0, 0.0, -1.0, 0.0), half(0.0, 0.0, 1.0, stock.length)];
     match stock.section {
         Section::Square { half_side: w } => {
             sides.extend([
@@ -205,9 +206,25 @@ pub(crate) fn middle_of(points: &[Vector]) -> Option<Vector> {
     Some((low + high) * 0.5)
 }
 
-/// A ring's hull between two clock directions: points of an axis's frame whose hull holds the arc.
-pub(crate) fn arc_bound(axis: &Axis, Station { t, r }: Station, clocks: (f64, f64)) -> [Vector; 3] {
-    let middle = f64::midpoint(clocks.0, clocks.1);
-    let out = 1.0 / ((clocks.1 - clocks.0) / 2.0).cos();
-    [(r, clocks.0), (r, clocks.1), (r * out, middle)].map(|(r, clock)| axis.point(t, r, clock))
+/// Rings' hulls between the same two clock directions.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct ArcBound {
+    /// Sine and cosine of the ends and of the middle.
+    sides: [(f64, f64); 3],
+    /// How much farther out than the ring the middle point is.
+    out: f64,
+}
+
+impl ArcBound {
+    pub fn new(clocks: (f64, f64)) -> Self {
+        let middle = f64::midpoint(clocks.0, clocks.1);
+        let out = 1.0 / ((clocks.1 - clocks.0) / 2.0).cos();
+        Self { sides: [clocks.0, clocks.1, middle].map(f64::sin_cos), out }
+    }
+
+    /// Points of an axis's frame whose hull holds the arc of a ring.
+    pub fn of(&self, axis: &Axis, Station { t, r }: Station) -> [Vector; 3] {
+        let [first, last, middle] = self.sides;
+        [(r, first), (r, last), (r * self.out, middle)].map(|(r, side)| axis.point_at(t, r, side))
+    }
 }

@@ -5,8 +5,8 @@ use crate::geometry::frame::station::Station;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::line::pace::spend;
-use crate::geometry::line::quadratic::not_positive;
-use crate::geometry::region::meridian::Meridian;
+use crate::geometry::line::quadratic::{not_positive, push_not_positive};
+use crate::geometry::region::meridian::{Block, Meridian};
 
 /// Which side of the profile belongs to the region.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -196,14 +196,19 @@ impl Revolved {
     /// The stretches of a line between the profile's end planes and within its radius, whichever side the region is.
     #[must_use]
     pub fn within_along(&self, ray: Ray) -> Intervals {
-        self.within(&SeenLine::new(&self.axis, ray))
+        self.within(&self.seen(ray))
+    }
+
+    /// A line as the region's axis sees it.
+    pub(crate) fn seen(&self, ray: Ray) -> SeenLine {
+        SeenLine::new(&self.axis, ray)
     }
 
     /// The stretches of a line between the region's end planes, whatever their distance from the axis.
     #[must_use]
     pub fn span_along(&self, ray: Ray) -> Intervals {
         let (from, to) = self.span();
-        SeenLine::new(&self.axis, ray).between(from, to)
+        self.seen(ray).between(from, to)
     }
 
     /// The stretches before the mouth, within the first radius.
@@ -213,7 +218,7 @@ impl Revolved {
     }
 
     /// The stretches between the end stations and within the profile.
-    fn within(&self, line: &SeenLine) -> Intervals {
+    pub(crate) fn within(&self, line: &SeenLine) -> Intervals {
         let points = self.meridian.points();
         let reach = line.within_radius(self.meridian.largest_radius() + 1e-9);
         let Some((near, far)) = reach.iter().next() else { return reach };
@@ -225,24 +230,60 @@ impl Revolved {
             return Intervals::none();
         }
         let (first, last) = (self.meridian.piece_at(low), self.meridian.piece_at(high));
-        spend(last + 2 - first);
         let mut set = Intervals::none();
         if line.dt == 0.0 {
-            let t = line.t0;
-            return line.within_radius(self.meridian.greatest_at(t));
+            spend(last + 2 - first);
+            return line.within_radius(self.meridian.greatest_at(line.t0));
         }
-        let mut visit = |i: usize| {
-            for (from, to) in line.within_piece(points[i], points[i + 1]).iter() {
-                set.push_rising(from, to);
+        // Where the line stays nearer to the axis than every radius of a block of pieces, or farther, that answers for
+        // them all.
+        let mut looked = 2;
+        let mut visit = |(from, past): (usize, usize), radii: (f64, f64)| {
+            let stretch = line.places(points[from].t, points[past].t);
+            looked += 1;
+            match line.beside(stretch, radii) {
+                Beside::Nearer => set.push_rising(stretch.0, stretch.1),
+                Beside::Farther => {}
+                Beside::Across => {
+                    let mut each = |i: usize| line.push_within_piece(points[i], points[i + 1], &mut set);
+                    looked += past - from;
+                    if line.dt > 0.0 {
+                        (from..past).for_each(&mut each);
+                    } else {
+                        (from..past).rev().for_each(&mut each);
+                    }
+                }
             }
         };
         if line.dt > 0.0 {
-            (first..=last).for_each(&mut visit);
+            let mut from = first;
+            while from <= last {
+                let Block { end, radii, .. } = self.meridian.block_of(from);
+                visit((from, end.min(last + 1)), radii);
+                from = end;
+            }
         } else {
-            (first..=last).rev().for_each(&mut visit);
+            let mut past = last + 1;
+            while past > first {
+                let Block { start, radii, .. } = self.meridian.block_of(past - 1);
+                visit((start.max(first), past), radii);
+                past = start;
+            }
         }
+        spend(looked);
         set
     }
+}
+
+/// How a stretch of a line lies to radii around an axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Beside {
+    /// Nearer to the axis than all of them.
+    Nearer,
+    /// Farther than all of them.
+    Farther,
+    /// Neither, or too close to say.
+    Across,
 }
 
 /// A line in an axis's coordinates: station `t0 + dt p` and squared radius `c + 2 b p + a p^2` at place `p`.
@@ -280,8 +321,8 @@ impl SeenLine {
         if self.dt == 0.0 {
             return if low <= self.t0 && self.t0 <= high { Intervals::all() } else { Intervals::none() };
         }
-        let (p, q) = ((low - self.t0) / self.dt, (high - self.t0) / self.dt);
-        Intervals::one(p.min(q), p.max(q))
+        let (from, to) = self.places(low, high);
+        Intervals::one(from, to)
     }
 
     /// Its distance from the axis at a place, in mm.
@@ -294,20 +335,49 @@ impl SeenLine {
         not_positive(self.a, self.b, self.c - radius * radius)
     }
 
-    /// The stretches within one straight piece of a profile: between its stations and under its cone.
-    fn within_piece(&self, from: Station, to: Station) -> Intervals {
+    /// Where its station is `low` and where it is `high`, the lesser place first. Only for a line that changes its station.
+    pub fn places(&self, low: f64, high: f64) -> (f64, f64) {
+        let (p, q) = ((low - self.t0) / self.dt, (high - self.t0) / self.dt);
+        (p.min(q), p.max(q))
+    }
+
+    /// Whether a stretch of the line is nearer to the axis than the lesser of two radii all along, or farther than the
+    /// greater. Exact, but for a hair in which it says neither: distance from an axis is convex along a line.
+    pub fn beside(&self, (from, to): (f64, f64), (least, greatest): (f64, f64)) -> Beside {
+        /// More than rounding, as a share of the terms.
+        const HAIR: f64 = 1e-11;
+        let at = |place: f64| self.c + place * (2.0 * self.b + place * self.a);
+        let farthest = at(from).max(at(to));
+        let ends = from.abs().max(to.abs());
+        let hair = HAIR * (self.c + ends * (2.0 * self.b.abs() + ends * self.a) + greatest * greatest);
+        if farthest + hair < least * least {
+            return Beside::Nearer;
+        }
+        let nearest = if self.a > 0.0 { at((-self.b / self.a).clamp(from, to)) } else { self.c };
+        if nearest - hair > greatest * greatest { Beside::Farther } else { Beside::Across }
+    }
+
+    /// Adds the stretches within one straight piece of a profile to a set that ends at or before them.
+    fn push_within_piece(&self, from: Station, to: Station, set: &mut Intervals) {
         let run = to.t - from.t;
         if run <= 0.0 {
-            return Intervals::none();
+            return;
         }
         let slope = (to.r - from.r) / run;
-        self.within_cone(from.r + slope * (self.t0 - from.t), slope).intersection(&self.between(from.t, to.t))
+        let radius = from.r + slope * (self.t0 - from.t);
+        push_not_positive(self.cone(radius, slope), self.places(from.t, to.t), set);
+    }
+
+    /// Of the squared distance less the squared radius of a cone as below: the coefficients of the place.
+    fn cone(&self, radius: f64, slope: f64) -> (f64, f64, f64) {
+        let growth = slope * self.dt;
+        (self.a - growth * growth, self.b - radius * growth, self.c - radius * radius)
     }
 
     /// The stretches nearer to the axis than a line whose radius is `radius` at place 0 and grows by `slope` per mm of
     /// station: on both nappes of the cone.
     pub fn within_cone(&self, radius: f64, slope: f64) -> Intervals {
-        let growth = slope * self.dt;
-        not_positive(self.a - growth * growth, self.b - radius * growth, self.c - radius * radius)
+        let (a, b, c) = self.cone(radius, slope);
+        not_positive(a, b, c)
     }
 }

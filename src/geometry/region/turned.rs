@@ -9,7 +9,7 @@ use crate::geometry::line::order::sort_by_number;
 use crate::geometry::line::pace::spend;
 use crate::geometry::line::quadratic::not_negative;
 use crate::geometry::region::removed::HalfSpace;
-use crate::geometry::region::revolved::{Fill, Ray, Revolved, SeenLine};
+use crate::geometry::region::revolved::{Beside, Fill, Ray, Revolved, SeenLine};
 
 /// Which side of a slab's line is kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -140,6 +140,9 @@ impl Turned {
                 continue;
             }
             let between = line.between(slab.from - grow, slab.to + grow);
+            if between.is_empty() {
+                continue;
+            }
             if slab.side == Side::All {
                 if slab.from <= low && slab.to >= high {
                     return;
@@ -149,7 +152,25 @@ impl Turned {
             }
             let lean = grow * slab.slope.hypot(1.0);
             let under = slab.side == Side::Under;
-            let radius = slab.radius(line.t0) + if under { lean } else { -lean };
+            let lean = if under { lean } else { -lean };
+            if slab.from.is_finite() {
+                // Only what lies from place 0 to 1 of the line is asked for.
+                let radii = [slab.from - grow, slab.to + grow].map(|t| slab.radius(t) + lean);
+                let radii = (radii[0].min(radii[1]), radii[0].abs().max(radii[1].abs()));
+                let (from, to) = between.iter().next().map_or((0.0, 0.0), |it| (it.0.max(0.0), it.1.min(1.0)));
+                if from > to {
+                    continue;
+                }
+                match line.beside((from, to), (radii.0.max(0.0), radii.1)) {
+                    Beside::Across => {}
+                    beside if (beside == Beside::Nearer) == under => {
+                        kept.extend(&between);
+                        continue;
+                    }
+                    _ => continue,
+                }
+            }
+            let radius = slab.radius(line.t0) + lean;
             let inside = line.within_cone(radius, slab.slope);
             if under {
                 kept.extend(&between.intersection(&inside));

@@ -6,7 +6,7 @@ use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::station::Station;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::region::keep::{Face, Keep};
-use crate::geometry::region::near_half::arc_bound;
+use crate::geometry::region::near_half::ArcBound;
 use crate::geometry::region::revolved::Ray;
 use crate::geometry::region::turned::{Side, Slab};
 
@@ -130,14 +130,20 @@ impl<'a> Cone<'a> {
     pub fn bound(&self, places: (f64, f64), clocks: (f64, f64)) -> [Vector; 6] {
         let [a, b] = &self.ends;
         let ring = |place: f64| Station::new(a.t + (b.t - a.t) * place, a.radius + (b.radius - a.radius) * place);
-        let [p, q] = [places.0, places.1].map(|place| arc_bound(self.axis, ring(place), clocks));
+        let arc = ArcBound::new(clocks);
+        let [p, q] = [places.0, places.1].map(|place| arc.of(self.axis, ring(place)));
         [p[0], p[1], p[2], q[0], q[1], q[2]]
     }
 
     /// The line up the cone in a clock direction, from place 0 to 1, moved into the wood.
     pub fn line(&self, clock: f64, into: f64) -> Ray {
+        self.line_at(clock.sin_cos(), into)
+    }
+
+    /// As [`Self::line`], in a clock direction given by its sine and cosine.
+    pub fn line_at(&self, clock: (f64, f64), into: f64) -> Ray {
         let into = if self.side == Side::Over { into } else { -into };
-        let [start, end] = self.ends.map(|end| self.axis.point(end.t, (end.radius + into).max(0.0), clock));
+        let [start, end] = self.ends.map(|end| self.axis.point_at(end.t, (end.radius + into).max(0.0), clock));
         Ray { start, direction: end - start }
     }
 

@@ -219,14 +219,20 @@ impl Search<'_> {
         }
         // No line of the arc is farther than this from the one in its middle.
         let apart = 2.0 * cone.largest_radius() * (width / 4.0).sin();
-        let line = cone.line(clock, 0.0);
+        let toward = clock.sin_cos();
+        let line = cone.line_at(toward, 0.0);
         let near = clipped(&whole.others, line, apart, whole.kept.clone());
         let places = near.iter().flat_map(|(from, to)| [from, to]);
         let Some(most) = places.map(|place| cone.most_sq(place, sides, width)).reduce(f64::max) else { return false };
         if self.is_known(most) || self.is_known(self.most_beside(whole, &near, clock, width)) {
             return false;
         }
-        self.take_ends(whole.keeps, line, cone.line(clock, INTO), false);
+        // Wood on the line itself lies within what is near it, and is nowhere farther than at an end of that.
+        let ends = near.iter().flat_map(|(from, to)| [line.at(from), line.at(to)]);
+        let farthest_sq = ends.map(|end| self.distance_sq(end)).fold(0.0, f64::max);
+        if apart < THINNEST || self.best.is_none_or(|best| farthest_sq > best.distance_sq) {
+            self.take_ends(whole.keeps, line, cone.line_at(toward, INTO), false);
+        }
         apart >= THINNEST && !self.is_known(most)
     }
 }

@@ -10,7 +10,7 @@ use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::plane::polygon::clip_convex;
 use crate::geometry::region::keep::{Keep, clipped};
-use crate::geometry::region::near_half::{arc_bound, cut_by, middle_of};
+use crate::geometry::region::near_half::{ArcBound, cut_by, middle_of};
 use crate::geometry::region::removed::Region;
 use crate::geometry::region::revolved::{Fill, Ray, Revolved};
 use crate::geometry::region::solid::{Removal, State};
@@ -202,12 +202,17 @@ impl<'k> Face<'k> {
 
     /// Points whose hull holds the patch.
     fn bound(&self, rings: &[Station], clocks: (f64, f64)) -> Vec<Vector> {
-        rings.iter().flat_map(|ring| arc_bound(&self.axis, *ring, clocks)).collect()
+        let arc = ArcBound::new(clocks);
+        rings.iter().flat_map(|ring| arc.of(&self.axis, *ring)).collect()
     }
 
     /// The part of a patch that may stand out of the hull; `None` when its bound, less what is above the saws and beyond the
     /// stock and the planes, lies within, and when nothing of it is wood.
     pub(super) fn standing_out(&self, patch: &Patch, state: &State<'_>, hull: &Hull) -> Option<Patch> {
+        // What is left of a bound by cutting it does not stand out where the bound does not.
+        if self.is_within(&self.bound(&self.rings(patch), patch.clocks), hull) {
+            return None;
+        }
         let patch = self.of_wood(patch)?;
         let rings = self.rings(&patch);
         let mut bound = self.bound(&rings, patch.clocks);
@@ -217,13 +222,22 @@ impl<'k> Face<'k> {
         if bound.is_empty() {
             return None;
         }
+        if self.is_within(&bound, hull) {
+            return None;
+        }
         let flat = bound.iter().map(|p| Corner { at: [p.s, p.y], ring: None, edge: None }).collect();
         let mut outline: Vec<[f64; 2]> = convex_hull(flat).into_iter().map(|corner| corner.at).collect();
         outline = limited(outline, state);
-        if outline.iter().all(|point| hull.outside(*point) <= OUT) {
+        if outline.iter().all(|point| hull.holds(*point, OUT)) {
             return None;
         }
         (patch.is_piece() || !self.is_gone(&rings, &bound, state)).then_some(patch)
+    }
+
+    /// Whether no point of the hull of some points stands out of the piece's hull, seen from the side: none of the points
+    /// does, as what is within is convex.
+    fn is_within(&self, points: &[Vector], hull: &Hull) -> bool {
+        points.iter().all(|point| hull.holds([point.s, point.y], OUT))
     }
 
     /// The part of a patch near which there may be wood.

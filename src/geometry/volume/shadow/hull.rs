@@ -42,14 +42,13 @@ impl Hull {
         Self { edges: if corners.len() < 3 { Vec::new() } else { pairs.map(edge).collect() } }
     }
 
-    /// How far a point stands out, in mm: at least the distance to the hull where that is small.
-    pub(super) fn outside(&self, point: [f64; 2]) -> f64 {
-        if self.edges.is_empty() {
-            return f64::INFINITY;
-        }
-        spend(self.edges.len());
-        let over = self.edges.iter().map(|(normal, offset)| normal[0] * point[0] + normal[1] * point[1] - offset);
-        over.fold(f64::NEG_INFINITY, f64::max)
+    /// Whether a point stands out by no more than `out` mm.
+    pub(super) fn holds(&self, point: [f64; 2], out: f64) -> bool {
+        let stands_out =
+            |(normal, offset): &([f64; 2], f64)| normal[0] * point[0] + normal[1] * point[1] - offset > out;
+        let first = self.edges.iter().position(stands_out);
+        spend(first.map_or(self.edges.len(), |first| first + 1));
+        !self.edges.is_empty() && first.is_none()
     }
 }
 
