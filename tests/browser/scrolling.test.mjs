@@ -74,6 +74,8 @@ describe('a finger on the panel', () => {
     await open(t, 'Handle');
     const before = await page.entry('Tilt').inputValue();
     for (const off of [0, 70]) {
+      // The slider lies about the range of its value: the thumb moves when that comes.
+      await page.tab.waitForFunction(() => /^No check stops/.test(document.querySelector('#value-axes-0--tilt-deg-range')?.textContent.trim()));
       const { thumb, middle } = await track('Tilt');
       await page.drag({ x: thumb + off, y: middle }, { x: thumb + off + 40, y: middle + 6 });
       const after = Number(await page.entry('Tilt').inputValue());

@@ -17,6 +17,7 @@ export async function benchSearches(site) {
     const visitor = await newVisitor(site, { size: PHONE });
     const page = await visitor.newTab();
     await page.goTo('Shelf');
+    await page.button('New').click();
     const field = (label) => page.tab.getByLabel(label, { exact: false });
     await field('It should hold').fill(hold);
     await field('Counted in').selectOption(unit);
