@@ -13,11 +13,13 @@ type View = (Place, Option<Panel>);
 
 /// Remembers how far each view was scrolled while the page is open, and scrolls it there when it is shown again.
 pub fn follow(state: State) {
-    let scrolled = StoredValue::new(HashMap::<View, i32>::new());
     let view = Memo::new(move |_| {
         let place = state.place.get();
         (place, (place == Place::Design).then(|| state.panel.get()))
     });
+    // It may have been scrolled before anyone listens.
+    let so_far = main().map(|main| (view.get_untracked(), main.scroll_top()));
+    let scrolled = StoredValue::new(so_far.into_iter().collect::<HashMap<View, i32>>());
     browser::on_scroll(move |scrolls| {
         if scrolls.id() == "main" {
             scrolled.update_value(|all| {
@@ -36,7 +38,12 @@ pub fn follow(state: State) {
 }
 
 fn scroll_to(to: i32) {
-    if let Some(main) = browser::document().and_then(|document| document.get_element_by_id("main")) {
-        main.unchecked_into::<web_sys::Element>().set_scroll_top(to);
+    if let Some(main) = main() {
+        main.set_scroll_top(to);
     }
+}
+
+/// What scrolls.
+fn main() -> Option<web_sys::Element> {
+    Some(browser::document()?.get_element_by_id("main")?.unchecked_into())
 }
