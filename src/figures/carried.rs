@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::place::Place;
 use super::plan::order;
+use super::sides::turns_a_side;
 use super::support::{TailEnd, first_lack, in_order, supports, works};
 use crate::design::{AxisName, Cut, Design, Shop};
 use crate::geometry::{Axis, Intervals, Ray, Region, Role, State, Station, Vector};
@@ -32,6 +33,9 @@ pub struct Thrust {
     pub inside_rim_mm: Option<f64>,
     /// The length of the line from tail to head that lies outside the work, in mm.
     pub outside_mm: f64,
+    /// Whether the pass turns one side of a part: beside that the thrust always runs outside.
+    #[serde(skip)]
+    pub beside_sides: bool,
     /// The middle of the longest stretch outside; absent where there is none.
     pub outside_at: Option<Place>,
 }
@@ -68,7 +72,9 @@ pub fn carried(design: &Design, piece: &Piece, shop: &Shop) -> Carried {
         let axis = piece.axis(pass.axis).filter(|axis| **axis != Axis::A && support.axis == Some(pass.axis));
         let borne = matches!(support.tail, TailEnd::LiveCentreOnPlug | TailEnd::LiveCentreOnWood);
         if let (Some(axis), true) = (axis, borne) {
-            thrusts.extend(thrust(&solid.state(done), piece, axis, *cut, pass.axis));
+            let thrust = thrust(&solid.state(done), piece, axis, *cut, pass.axis);
+            let beside_sides = turns_a_side(design, piece, *cut);
+            thrusts.extend(thrust.map(|thrust| Thrust { beside_sides, ..thrust }));
         }
     }
     let inside = |thrust: &Thrust| thrust.inside_rim_mm.unwrap_or(f64::MAX).min(-thrust.outside_mm);
@@ -84,7 +90,8 @@ fn thrust(state: &State<'_>, piece: &Piece, axis: &Axis, cut: usize, name: AxisN
         inside(on_rim).min(inside(on_face))
     });
     let (longest, outside_mm) = outside(state, piece, axis, rim);
-    Some(Thrust { cut, axis: name, inside_rim_mm, outside_mm, outside_at: longest.map(Place::of) })
+    let outside_at = longest.map(Place::of);
+    Some(Thrust { cut, axis: name, inside_rim_mm, outside_mm, beside_sides: false, outside_at })
 }
 
 /// The outer radius of the wood at the rim toward a mark, in mm.

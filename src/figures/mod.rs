@@ -25,6 +25,7 @@ pub mod rest;
 pub mod rough_end;
 mod section_needed;
 pub mod shape;
+pub mod sides;
 pub mod slack;
 pub mod slices;
 pub mod slow;

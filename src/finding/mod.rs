@@ -17,6 +17,8 @@ mod neck;
 mod round_bowl;
 mod search;
 mod settle;
+#[cfg(not(target_arch = "wasm32"))]
+mod spreader;
 mod trying;
 mod value;
 mod wants;
@@ -29,4 +31,6 @@ pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
 #[cfg(not(target_arch = "wasm32"))]
 pub use round_bowl::{RoundBowl, find_round_bowl};
 pub use search::{MOST_TRIALS, find, find_at_once};
+#[cfg(not(target_arch = "wasm32"))]
+pub use spreader::{FoundSpreader, NoSpreader, SpreaderWants, find_spreader};
 pub use wants::{TiltWanted, Wants};

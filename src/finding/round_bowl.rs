@@ -142,7 +142,7 @@ fn design(wants: &Wants, scoop: &RoundBowlScoop) -> Design {
 }
 
 /// A length up to the next step in which blanks are asked for, in mm.
-fn up_to_step(mm: f64, shop: &Shop) -> f64 {
+pub(super) fn up_to_step(mm: f64, shop: &Shop) -> f64 {
     let step = blank_step_mm(shop);
     (mm / step - 1e-9).ceil() * step
 }

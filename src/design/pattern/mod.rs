@@ -5,6 +5,8 @@
 //! [`following`](crate::design::following) to say.
 
 mod arcs;
+#[cfg(not(target_arch = "wasm32"))]
+mod between;
 mod bored_end;
 mod handle_end;
 mod kind;
@@ -15,6 +17,8 @@ mod wanted;
 
 use serde::{Deserialize, Serialize};
 
+#[cfg(not(target_arch = "wasm32"))]
+pub use between::{GroovedHead, Handle, Section, SidedSpindle, Spreader};
 pub use bored_end::{BoredEndScoop, Opening, Outside, USUAL_LIP_SHARE};
 pub use handle_end::HandleEnd;
 pub use kind::{Kind, Look};
@@ -47,6 +51,18 @@ pub enum Choices {
     #[cfg(not(target_arch = "wasm32"))]
     #[schemars(skip)]
     RoundBowlScoop(RoundBowlScoop),
+    /// A spreader or stirrer. Not in the page and its schema yet: the first file has no room for more kinds.
+    #[cfg(not(target_arch = "wasm32"))]
+    #[schemars(skip)]
+    Spreader(Spreader),
+    /// A spindle with sides. Not in the page and its schema yet.
+    #[cfg(not(target_arch = "wasm32"))]
+    #[schemars(skip)]
+    SidedSpindle(SidedSpindle),
+    /// A head with grooves on a handle. Not in the page and its schema yet.
+    #[cfg(not(target_arch = "wasm32"))]
+    #[schemars(skip)]
+    GroovedHead(GroovedHead),
 }
 
 /// The same question to whichever kind it is.
@@ -60,6 +76,21 @@ macro_rules! of_kind {
             #[cfg(not(target_arch = "wasm32"))]
             Choices::RoundBowlScoop($it) => {
                 type $K = RoundBowlScoop;
+                $answer
+            }
+            #[cfg(not(target_arch = "wasm32"))]
+            Choices::Spreader($it) => {
+                type $K = Spreader;
+                $answer
+            }
+            #[cfg(not(target_arch = "wasm32"))]
+            Choices::SidedSpindle($it) => {
+                type $K = SidedSpindle;
+                $answer
+            }
+            #[cfg(not(target_arch = "wasm32"))]
+            Choices::GroovedHead($it) => {
+                type $K = GroovedHead;
                 $answer
             }
         }
@@ -152,6 +183,8 @@ impl Choices {
             Self::BoredEndScoop(scoop) => scoop.wanted.as_ref(),
             #[cfg(not(target_arch = "wasm32"))]
             Self::RoundBowlScoop(scoop) => scoop.wanted.as_ref(),
+            #[cfg(not(target_arch = "wasm32"))]
+            Self::Spreader(_) | Self::SidedSpindle(_) | Self::GroovedHead(_) => None,
         }
     }
 }

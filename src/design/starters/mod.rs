@@ -2,9 +2,9 @@
 
 mod demo;
 
-#[cfg(not(target_arch = "wasm32"))]
-pub use super::pattern::RoundBowlScoop;
 pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
+#[cfg(not(target_arch = "wasm32"))]
+pub use super::pattern::{GroovedHead, RoundBowlScoop, SidedSpindle, Spreader};
 pub use demo::demo;
 
 use super::cut::{Blank, BlankSection};
@@ -14,6 +14,9 @@ use super::shop::{Chuck, LimitChoices};
 
 /// What a starter is made of, and what for.
 const SPECIES: &str = "Black cherry";
+/// What pieces are made of that grow thin between centres: it bears more.
+#[cfg(not(target_arch = "wasm32"))]
+const HARD: &str = "Sugar (hard) maple";
 const CONTENTS: &str = "coffee, ground";
 #[cfg(not(target_arch = "wasm32"))]
 const CONTENTS_OF_ROUND: &str = "sugar, granulated";
@@ -36,6 +39,39 @@ impl RoundBowlScoop {
     pub fn design(&self, name: &str) -> Design {
         of_pattern(name, CONTENTS_OF_ROUND, Choices::RoundBowlScoop(self.clone()))
     }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl Spreader {
+    /// The design of this name, of a hard wood; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        of_hard_wood(name, Choices::Spreader(self.clone()))
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl SidedSpindle {
+    /// The design of this name, of a hard wood; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        of_hard_wood(name, Choices::SidedSpindle(self.clone()))
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl GroovedHead {
+    /// The design of this name, of a hard wood; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        of_hard_wood(name, Choices::GroovedHead(self.clone()))
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn of_hard_wood(name: &str, choices: Choices) -> Design {
+    let design = of_pattern(name, CONTENTS, choices);
+    Design { wood: Wood { species: HARD.to_owned(), ..design.wood }, ..design }
 }
 
 fn of_pattern(name: &str, contents: &str, choices: Choices) -> Design {

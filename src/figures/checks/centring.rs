@@ -68,7 +68,8 @@ pub(super) fn plug(design: &Design, carried: &Carried, margin_mm: f64, words: Wo
             .measured(inside, margin_mm)
             .cured_in(design, fields::axis(design, thrust.axis));
     }
-    let outside = carried.thrusts.iter().filter(|thrust| thrust.outside_mm > OUTSIDE_MM);
+    // Beside a part with sides the thrust always runs outside: what that bends, the strength while turning counts.
+    let outside = carried.thrusts.iter().filter(|thrust| thrust.outside_mm > OUTSIDE_MM && !thrust.beside_sides);
     if let Some(thrust) = outside.max_by(|a, b| a.outside_mm.total_cmp(&b.outside_mm)) {
         let at = thrust.outside_at.map_or_else(String::new, |place| format!(", {}", words.station(&place)));
         let found = format!(

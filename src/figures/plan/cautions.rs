@@ -20,6 +20,9 @@ pub const SPINNING: [&str; 6] = [
 /// For work on a moved axis, or that was turned on one.
 pub const OFF_CENTRE: &str = "Off-centre work: part of each turn is air. Keep the ghost of the outline in sight, and \
     fingers behind the rest.";
+/// For a side of a part that is turned on several moved axes.
+pub const SIDES: &str = "The work thins beside the line of the centres, and bends: tail centre no tighter than it must be, sharp \
+    tools, light cuts.";
 /// For the first cuts after the work was gripped anew.
 pub const GRIP: &str = "Stop after the first cuts and check the grip: tighten chuck and centres again, and look for wood \
     that has crept.";

@@ -4,10 +4,12 @@ use std::fmt::Write as _;
 
 use super::bench::{Bench, Nub, Unsanded};
 use super::blank::LINE_DRAWN_AGAIN;
+use super::cautions::SIDES;
 use super::step::{Step, StepKind};
 use crate::design::profile::Node;
 use crate::design::{AxisName, Cut, LengthUnit, Pass, PassProfile};
 use crate::figures::leave::{Because, Caliper};
+use crate::figures::sides::turns_a_side;
 use crate::figures::support::{HeadEnd, Support, TailEnd};
 use crate::figures::turning::Operation;
 use crate::geometry::Station;
@@ -95,6 +97,9 @@ impl Bench<'_> {
         self.on_axis(&mut step, axis);
         self.set_marks(&mut step, axis);
         self.set_swing(&mut step, place);
+        if turns_a_side(self.design, self.piece, place) {
+            step.caution(SIDES);
+        }
         if axis == AxisName::A && along {
             step.until.push(LINE_DRAWN_AGAIN.into());
         }
