@@ -1,9 +1,11 @@
 //! A spreader from what is wanted: as wanted with every check ok, or the sentence with numbers and the nearest that work.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may stop at once")]
 
-use skewline::design::Shop;
-use skewline::figures::checks::Verdict;
-use skewline::finding::{BlankOnHand, FoundSpreader, SpreaderWants, find_spreader};
+use skewline::design::pattern::{GroovedHead, SidedSpindle, Spreader};
+use skewline::design::{Design, Shop};
+use skewline::figures::checks::{CheckName, Verdict};
+use skewline::figures::work_out;
+use skewline::finding::{BlankOnHand, FoundSpreader, SpreaderWants, cures_at_once, find_spreader};
 
 fn is_as_wanted(found: &FoundSpreader, wants: &SpreaderWants) {
     assert!(found.worked.checks.iter().all(|check| check.verdict == Verdict::Ok), "{}", found.words);
@@ -83,5 +85,28 @@ fn what_cannot_be_had_is_told_with_the_nearest() {
             let nearer = SpreaderWants { thickness_mm: thicker.spreader.thickness_mm - 0.5, ..wants.clone() };
             assert!(find_spreader(&nearer, &shop).is_err(), "{}", thicker.words);
         }
+    }
+}
+
+/// Choices of these kinds are tried as cures like those of a scoop: the check is ok after each, and no other is worse.
+#[test]
+fn what_stops_is_cured_by_the_choices() {
+    let thin = Spreader { thickness_mm: 11.5, tip_thickness_mm: 11.0, ..Spreader::default() }.design("thin");
+    let spindle = SidedSpindle { blank_side_mm: 48.0, ..SidedSpindle::default() }.design("spindle");
+    let mut neck = GroovedHead::default();
+    neck.handle.neck_diameter_mm = 8.0;
+    for (design, name) in [
+        (thin, CheckName::WasteStrength),
+        (spindle, CheckName::DriveCentre),
+        (neck.design("neck"), CheckName::NeckStrength),
+    ] {
+        let verdict = |design: &Design, name: CheckName| {
+            let worked = work_out(design, &Shop::default()).unwrap();
+            worked.checks.iter().filter(|check| check.name == name).map(|check| check.verdict).max().unwrap()
+        };
+        assert_ne!(verdict(&design, name), Verdict::Ok, "{}", design.name);
+        let cures = cures_at_once(&design, &Shop::default(), name);
+        let first = cures.found.first().unwrap_or_else(|| panic!("{}: {}", design.name, cures.why_none));
+        assert_eq!(verdict(&first.design, name), Verdict::Ok, "{}", first.words);
     }
 }
