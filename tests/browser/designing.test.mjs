@@ -20,6 +20,7 @@ for (const size of SIZES) {
 
     test('first open shows a finished design with its figures and its drawing', async (t) => {
       await open(t);
+      await page.untilFigured();
       for (const name of ['Holds', 'Thinnest wall', 'Handle', 'Wood']) {
         assert.match(await page.figure(name), /\d/, `${name} is a number`);
       }
