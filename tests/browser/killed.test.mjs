@@ -53,6 +53,8 @@ test('designs come back from the second copy when the browser has lost its local
   const page = await openPage(device, site.address);
   await page.typeValue('Tilt', '8.5');
   await page.untilSaved('"tilt_deg":8.5');
+  // The second copy is written after the first.
+  await page.untilSettled();
   // The page would save again as it hides.
   await page.tab.evaluate(() => { Storage.prototype.setItem = () => {}; localStorage.clear(); });
   await page.tab.goto('about:blank');
