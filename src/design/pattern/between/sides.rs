@@ -53,6 +53,8 @@ impl Section {
     }
 }
 
+/// What sides are called, in the order in which they are turned.
+const ORDINALS: [&str; 8] = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
 /// The clock direction of the first mark of all: toward a corner of the square blank, where there is most wood for it.
 pub(super) const FIRST_DEG: f64 = 45.0;
 /// Sides are drawn with so many tapers: their corners leave the outline by less than 0.01 mm.
@@ -104,7 +106,7 @@ impl Sides {
         let nodes = self.nodes(outline);
         let side = |i: usize| {
             let axis = AxisName::from_index(self.axes_before + i)?;
-            Some(pass(&format!("side {}", i + 1), axis, nodes.clone(), shapes))
+            Some(pass(&format!("{} side", ORDINALS.get(i)?), axis, nodes.clone(), shapes))
         };
         (0..count).filter_map(side).collect()
     }
