@@ -89,6 +89,7 @@ fn scoop() -> Design {
         limits: LimitChoices::default(),
         done: Vec::new(),
         log: Vec::new(),
+        off: Vec::new(),
         pattern: None,
     }
 }
@@ -348,4 +349,28 @@ fn hollows_are_told_apart_by_axis_and_by_number() {
     let titles: Vec<_> =
         sections(&design, Group::Hollow).into_iter().filter_map(|it| Some((it.key.cut()?, it.title))).collect();
     assert!(names.iter().all(|name| titles.contains(name)), "{titles:?}");
+}
+
+/// A bead, a cove or an ogee between two points: one action each, sound, and undone by taking its two points out.
+#[test]
+fn beads_coves_and_ogees_are_put_between_two_points() {
+    use skewline::form::features::insert_feature;
+    let design = starters::demo();
+    let passes = (0..design.cuts.len()).filter_map(|cut| Some((cut, nodes_of(design.cuts.get(cut)?)?.clone())));
+    for (cut, nodes) in passes.collect::<Vec<_>>() {
+        for (after, pair) in nodes.windows(2).enumerate().filter(|(_, pair)| pair[1].at_mm > pair[0].at_mm) {
+            for kind in CurveKind::ALL {
+                let with = accepted(&design, |design| insert_feature(design, cut, after, kind)).unwrap();
+                let now = nodes_of(&with.cuts[cut]).unwrap();
+                assert_eq!(now.len(), nodes.len() + 2);
+                assert_eq!(CurveKind::of(&now[after + 1].curve), kind);
+                assert!(now[after + 1].at_mm > pair[0].at_mm && now[after + 2].at_mm < pair[1].at_mm);
+                let mut back = with.clone();
+                remove_node(&mut back, cut, after + 2);
+                remove_node(&mut back, cut, after + 1);
+                let left: Vec<f64> = nodes_of(&back.cuts[cut]).unwrap().iter().map(|node| node.at_mm).collect();
+                assert_eq!(left, nodes.iter().map(|node| node.at_mm).collect::<Vec<_>>());
+            }
+        }
+    }
 }

@@ -18,7 +18,7 @@ pub fn DesignPlace() -> impl IntoView {
     let state = state();
     let (wide, mounting) = (move || state.wide.get(), mounting());
     view! {
-        <div class="design" class:folded=move || !matches!(state.panel.get(), Panel::Values(_))>
+        <div class="design" class:folded=move || !matches!(state.panel.get(), Panel::Values(_) | Panel::Parts)>
             {mounting.when(Part::Top, || view! { <TopRow /> }.into_any())}
             {mounting.when(Part::Drawings, || view! { <Drawings /> }.into_any())}
             {mounting.when(Part::Figures, || view! { <FiguresLine /> }.into_any())}
@@ -107,6 +107,7 @@ fn PanelTabs() -> impl IntoView {
         <nav class="groups" aria-label="Groups of values">
             <Show when=move || has_pattern.get()>{button(Panel::Values(Group::Whole))}</Show>
             {Group::OF_PARTS.map(|group| button(Panel::Values(group))).into_iter().collect_view()}
+            {button(Panel::Parts)}
             {button(Panel::Holds)}
             <Show when=move || !state.wide.get()>
                 {button(Panel::Marks)}

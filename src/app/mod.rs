@@ -22,6 +22,7 @@ mod offline;
 mod on_screen;
 mod opening;
 mod paper;
+mod parts;
 mod picture;
 mod places;
 mod record;

@@ -25,6 +25,8 @@ pub enum Place {
 pub enum Panel {
     /// A group of values.
     Values(Group),
+    /// Every axis and cut.
+    Parts,
     /// What it holds.
     Holds,
     /// Marks, join and boring: what is carried to the lathe.
@@ -43,6 +45,7 @@ impl Panel {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Values(group) => group.name(),
+            Self::Parts => "Parts",
             Self::Holds => "Holds",
             Self::Marks => "Marks",
             Self::Checks => "Checks",

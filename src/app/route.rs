@@ -19,13 +19,14 @@ const PLACES: [(Place, &str); 6] = [
     (Place::Help, "help"),
 ];
 /// Panels by their names in the address.
-const PANELS: [(Panel, &str); 9] = [
+const PANELS: [(Panel, &str); 10] = [
     (Panel::Values(Group::Whole), "whole"),
     (Panel::Values(Group::Handle), "handle"),
     (Panel::Values(Group::Wood), "wood"),
     (Panel::Values(Group::Hollow), "hollow"),
     (Panel::Values(Group::Outside), "outside"),
     (Panel::Values(Group::Opening), "opening"),
+    (Panel::Parts, "parts"),
     (Panel::Holds, "holds"),
     (Panel::Marks, "marks"),
     (Panel::Checks, "checks"),

@@ -90,6 +90,29 @@ pub enum Cut {
     Part(EndPlane),
 }
 
+/// A cut that is switched off.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct OffCut {
+    /// Its place among the cuts, from 0, when it is switched on again.
+    pub place: usize,
+    /// The cut as it was.
+    pub cut: Cut,
+}
+
+impl Cut {
+    /// The axis it stands on; none for a plug and a saw cut.
+    pub(crate) const fn axis_mut(&mut self) -> Option<&mut AxisName> {
+        match self {
+            Self::Pass(pass) => Some(&mut pass.axis),
+            Self::Hollow(hollow) => Some(&mut hollow.axis),
+            Self::Face(plane) | Self::Part(plane) => Some(&mut plane.axis),
+            Self::FitPlug(_) | Self::TakeOutPlug | Self::Saw(_) => None,
+        }
+    }
+}
+
 /// Outside turning on one axis.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]

@@ -6,7 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::cut::{AxisChoice, Blank, BlankSection, Cut, Plug};
+use super::cut::{AxisChoice, Blank, BlankSection, Cut, OffCut, Plug};
 use super::log::Making;
 use super::pattern::Pattern;
 use super::shop::LimitChoices;
@@ -34,6 +34,9 @@ pub struct Design {
     pub axes: Vec<AxisChoice>,
     /// The cuts, in working order.
     pub cuts: Vec<Cut>,
+    /// The cuts that are switched off, by their places: no figure, drawing or step knows of them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub off: Vec<OffCut>,
     /// What the utensil is meant to hold: a name from the table of contents.
     pub contents: String,
     /// How hard it is used.

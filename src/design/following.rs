@@ -107,6 +107,16 @@ pub fn make_own(before: &Design, after: &mut Design) {
     }
 }
 
+/// Whether each part that the pattern makes is still what it was, or gone: none goes by the name of another.
+pub(crate) fn keeps_parts(before: &Design, after: &Design) -> bool {
+    let Some(pattern) = &before.pattern else { return true };
+    let is_kept = |part: &PatternPart| {
+        let (was, is) = (before.content(part), after.content(part));
+        was == is || matches!(is, Content::Cut(None)) || matches!(was, Content::Cut(None))
+    };
+    pattern.choices.made().parts().iter().all(is_kept)
+}
+
 fn rewrite(design: &mut Design, before: &Made, now: Made) {
     let own = design.pattern.as_ref().map(|pattern| pattern.own.clone()).unwrap_or_default();
     let follows = |part: &PatternPart| !own.contains(part);
@@ -132,7 +142,7 @@ fn rewrite_axes(design: &mut Design, before: usize, now: &[AxisChoice], follows:
         }
         if place >= before && place <= design.axes.len() {
             design.axes.insert(place, *axis);
-            shift_letters(&mut design.cuts, place, 1);
+            shift_letters(design, place, 1);
         } else if let Some(slot) = design.axes.get_mut(place) {
             *slot = *axis;
         }
@@ -140,24 +150,29 @@ fn rewrite_axes(design: &mut Design, before: usize, now: &[AxisChoice], follows:
     for place in (now.len()..before.min(design.axes.len())).rev() {
         if PatternPart::axis(place).is_some_and(|part| follows(&part)) {
             design.axes.remove(place);
-            shift_letters(&mut design.cuts, place + 1, -1);
+            shift_letters(design, place + 1, -1);
         }
     }
 }
 
 /// Keeps cuts on their axes where one comes into the list before theirs, or goes: those from this place on move by so
 /// many letters.
-fn shift_letters(cuts: &mut [Cut], from: usize, by: isize) {
-    for cut in cuts {
-        let axis = match cut {
-            Cut::Pass(pass) => &mut pass.axis,
-            Cut::Hollow(hollow) => &mut hollow.axis,
-            Cut::Face(plane) | Cut::Part(plane) => &mut plane.axis,
-            Cut::FitPlug(_) | Cut::TakeOutPlug | Cut::Saw(_) => continue,
-        };
-        if axis.index() > from {
-            *axis = axis.index().checked_add_signed(by).and_then(AxisName::from_index).unwrap_or(*axis);
-        }
+fn shift_letters(design: &mut Design, from: usize, by: isize) {
+    reletter(design, &|axis| match axis.index() > from {
+        true => axis.index().checked_add_signed(by).and_then(AxisName::from_index).unwrap_or(axis),
+        false => axis,
+    });
+}
+
+/// Puts every cut on another axis, those that are switched off too.
+pub(crate) fn reletter(design: &mut Design, to: &dyn Fn(AxisName) -> AxisName) {
+    design.cuts.iter_mut().for_each(|cut| put_on(cut, to));
+    design.off.iter_mut().for_each(|off| put_on(&mut off.cut, to));
+}
+
+fn put_on(cut: &mut Cut, to: &dyn Fn(AxisName) -> AxisName) {
+    if let Some(axis) = cut.axis_mut() {
+        *axis = to(*axis);
     }
 }
 

@@ -27,8 +27,8 @@ pub mod validation;
 
 pub use axis_name::AxisName;
 pub use cut::{
-    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, Plug, PlugTenon, SawCut,
-    SawPath, SawPoint, Side,
+    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, OffCut, Pass, PassProfile, Plug, PlugTenon,
+    SawCut, SawPath, SawPoint, Side,
 };
 pub use document::{Design, Duty, Green, InUse, Wood};
 pub use entry::Units;

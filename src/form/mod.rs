@@ -6,11 +6,13 @@
 
 pub mod bits;
 pub mod edit;
+pub mod features;
 pub mod fields;
 mod group;
 pub mod moves;
 pub mod own;
 pub mod own_woods;
+pub mod parts;
 mod place;
 mod recognised;
 mod row;

@@ -80,7 +80,7 @@ pub fn shape_together(design: &mut Design, cut: usize, named: &str) {
 }
 
 /// A name for a part that none has yet: that of its first pass.
-fn new_part(design: &Design, passes: &[usize]) -> String {
+pub(super) fn new_part(design: &Design, passes: &[usize]) -> String {
     let first = passes.iter().find_map(|pass| match design.cuts.get(*pass) {
         Some(Cut::Pass(pass)) => Some(pass.name.trim()).filter(|name| !name.is_empty()),
         _ => None,

@@ -51,6 +51,7 @@ pub fn angled_scoop() -> Design {
         limits: LimitChoices::default(),
         done: Vec::new(),
         log: Vec::new(),
+        off: Vec::new(),
         pattern: None,
     }
 }

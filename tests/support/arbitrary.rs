@@ -26,7 +26,21 @@ pub fn design() -> impl Strategy<Value = Design> {
             (text(), "\\PC{0,60}", wood(), Just(blank), Just(axes), cuts, use_of_it, (kept, option::of(pattern())))
         })
         .prop_map(|(name, notes, wood, blank, axes, cuts, (contents, duty), ((limits, done, log), pattern))| {
-            plugs_that_fit(Design { name, notes, wood, blank, axes, cuts, contents, duty, limits, done, log, pattern })
+            plugs_that_fit(Design {
+                name,
+                notes,
+                wood,
+                blank,
+                axes,
+                cuts,
+                contents,
+                duty,
+                limits,
+                done,
+                log,
+                pattern,
+                off: Vec::new(),
+            })
         })
 }
 

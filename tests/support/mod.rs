@@ -35,6 +35,7 @@ pub fn sound_design() -> Design {
         limits: LimitChoices { wall_mm: Some(3.5), ..LimitChoices::default() },
         done: Vec::new(),
         log: Vec::new(),
+        off: Vec::new(),
         pattern: None,
     }
 }

@@ -33,6 +33,7 @@ pub fn scoop() -> Design {
         limits: Default::default(),
         done: Vec::new(),
         log: Vec::new(),
+        off: Vec::new(),
         pattern: None,
     }
 }

@@ -1,6 +1,6 @@
 //! The panel of a group: its sections, each with its values and what else belongs to it.
 
-mod handle;
+pub mod handle;
 pub mod nodes;
 pub mod outside;
 pub mod own;
@@ -51,7 +51,7 @@ pub fn GroupPanel(group: Group) -> impl IntoView {
         {(group == Group::Whole).then(|| quietly_later(View::WholePiece))}
         {(group == Group::Wood).then(|| quietly_later(View::WoodChoices))}
         <For each=keys key=|section| section.clone() children=children />
-        {(group == Group::Handle).then(handle::cautions)}
+        {(group == Group::Handle).then(|| quietly_later(View::SecondAxis))}
     }
     .into_any()
 }

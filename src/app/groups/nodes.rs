@@ -8,6 +8,7 @@ use crate::design::units::Quantity;
 use crate::design::{Cut, Node};
 use crate::drawings::HandleId;
 use crate::form::edit::{CurveKind, can_remove_node, insert_node, remove_node, set_curve};
+use crate::form::features::insert_feature;
 use crate::form::{Field, Movable, nodes_of};
 
 /// The nodes of a cut's profile.
@@ -60,7 +61,12 @@ fn NodeButton(cut: usize, index: usize) -> impl IntoView {
 /// The nodes of a profile, to be picked.
 const NODE: Pickable = Pickable {
     fields: Field::of_node,
-    insert: insert_node,
+    inserts: &[
+        ("Add a point after it", insert_node),
+        ("Add a bead", |design, cut, after| insert_feature(design, cut, after, CurveKind::Bead)),
+        ("Add a cove", |design, cut, after| insert_feature(design, cut, after, CurveKind::Cove)),
+        ("Add an ogee", |design, cut, after| insert_feature(design, cut, after, CurveKind::Ogee)),
+    ],
     can_remove: can_remove_node,
     remove: remove_node,
     to_next: |cut, index| view! { <CurveChoice cut=cut index=index /> }.into_any(),

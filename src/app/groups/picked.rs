@@ -7,13 +7,16 @@ use crate::app::state::state;
 use crate::design::Design;
 use crate::form::Field;
 
+/// Puts something in after a place of a cut.
+pub type Insert = fn(&mut Design, usize, usize);
+
 /// What can be picked: each function takes the cut and the place in it.
 #[derive(Clone, Copy)]
 pub struct Pickable {
     /// Its numbers.
     pub fields: fn(&Design, usize, usize) -> Vec<Field>,
-    /// Puts in one more after it.
-    pub insert: fn(&mut Design, usize, usize),
+    /// What can be put in after it: each with what its button says.
+    pub inserts: &'static [(&'static str, Insert)],
     /// Whether it can be taken out.
     pub can_remove: fn(&Design, usize, usize) -> bool,
     /// Takes it out.
@@ -34,16 +37,20 @@ pub fn Picked(cut: usize, index: Memo<Option<usize>>, gaps: Memo<usize>, kind: P
             state.picked.set(None);
             state.change(|design| (kind.remove)(design, cut, index));
         };
+        let insert = move |(name, insert): &'static (&'static str, Insert)| {
+            view! {
+                <button type="button" class="button" on:click=move |_| state.change(|design| insert(design, cut, index))>
+                    {*name}
+                </button>
+            }
+        };
         view! {
             <div class="picked">
                 <Rows fields=fields />
                 {move || has_gap.get().then(|| (kind.to_next)(cut, index))}
                 <div class="buttons">
                     <Show when=move || has_gap.get()>
-                        <button type="button" class="button"
-                            on:click=move |_| state.change(|design| (kind.insert)(design, cut, index))>
-                            "Add a point after it"
-                        </button>
+                        {kind.inserts.iter().map(insert).collect_view()}
                     </Show>
                     <Show when=can_remove>
                         <button type="button" class="button" on:click=remove>"Remove point"</button>

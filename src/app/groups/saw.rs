@@ -90,7 +90,7 @@ fn PointButton(cut: usize, index: usize) -> impl IntoView {
 /// The points of a saw line, to be picked.
 const POINT: Pickable = Pickable {
     fields: Field::of_point,
-    insert: insert_saw_point,
+    inserts: &[("Add a point after it", insert_saw_point)],
     can_remove: |design, cut, _| can_remove_saw_point(design, cut),
     remove: remove_saw_point,
     to_next: |_, _| ().into_any(),

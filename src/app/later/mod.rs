@@ -62,6 +62,8 @@ pub enum View {
     PlugTenon(usize),
     /// The line of a saw cut.
     SawLine(usize),
+    /// What to mind when the piece spins on a second axis.
+    SecondAxis,
     /// What is laid out for the printer.
     PrintPages,
 }

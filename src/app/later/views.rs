@@ -6,11 +6,12 @@ use super::{Later, View, later_part};
 use crate::app::beside::{Beside, worker};
 use crate::app::checks::ChecksPanel;
 use crate::app::drawing::views as drawings;
-use crate::app::groups::{nodes, outside, own, plug, saw, wood};
+use crate::app::groups::{handle, nodes, outside, own, plug, saw, wood};
 use crate::app::holds::HoldsPanel;
 use crate::app::keeping::{Keeping, Start, TroubleBanner};
 use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
+use crate::app::parts::PartsPanel;
 use crate::app::remembered::{self, Choices};
 use crate::app::state::{AT_ONCE, Panel, Place, Tab, state};
 use crate::app::{help, keeping, lathe, paper, route, scrolled, shelf_place, shop, steps, stop_free, working};
@@ -68,6 +69,7 @@ fn show(view: View) -> AnyView {
         View::Nodes(cut) => view! { <nodes::Nodes cut=cut /> }.into_any(),
         View::PlugTenon(cut) => view! { <plug::PlugTenonChoice cut=cut /> }.into_any(),
         View::SawLine(cut) => view! { <saw::SawLine cut=cut /> }.into_any(),
+        View::SecondAxis => handle::cautions(),
         View::PrintPages => view! { <paper::PrintPages /> }.into_any(),
     }
 }
@@ -86,6 +88,7 @@ fn show_place(place: Place) -> AnyView {
 fn show_panel(panel: Panel) -> AnyView {
     match panel {
         Panel::Values(_) => ().into_any(),
+        Panel::Parts => view! { <PartsPanel /> }.into_any(),
         Panel::Holds => view! { <HoldsPanel /> }.into_any(),
         Panel::Marks => view! { <MarksPanel /> }.into_any(),
         Panel::Checks => view! { <ChecksPanel /> }.into_any(),

@@ -75,21 +75,38 @@ fn of_hard_wood(name: &str, choices: Choices) -> Design {
 }
 
 fn of_pattern(name: &str, contents: &str, choices: Choices) -> Design {
-    let nothing = Design {
+    let blank = Blank { section: BlankSection::Square { side_mm: 0.0 }, length_mm: 0.0 };
+    bare(name, contents, blank).of_pattern(choices)
+}
+
+/// A bare blank, to build a spindle from.
+#[must_use]
+pub fn free_spindle() -> Design {
+    let blank = Blank { section: BlankSection::Square { side_mm: SPINDLE_SIDE_MM }, length_mm: SPINDLE_MM };
+    bare("Free spindle", CONTENTS, blank)
+}
+
+/// A common turning blank, in mm: a choice of ours, no source.
+const SPINDLE_SIDE_MM: f64 = 45.0;
+const SPINDLE_MM: f64 = 280.0;
+
+/// A blank of usual wood with axis A and nothing cut.
+fn bare(name: &str, contents: &str, blank: Blank) -> Design {
+    Design {
         name: name.to_owned(),
         notes: String::new(),
         wood: Wood { species: SPECIES.to_owned(), moisture_percent: 8.0, ..Wood::default() },
-        blank: Blank { section: BlankSection::Square { side_mm: 0.0 }, length_mm: 0.0 },
+        blank,
         axes: Vec::new(),
         cuts: Vec::new(),
+        off: Vec::new(),
         contents: contents.to_owned(),
         duty: Duty::default(),
         limits: LimitChoices::default(),
         done: Vec::new(),
         log: Vec::new(),
         pattern: None,
-    };
-    nothing.of_pattern(choices)
+    }
 }
 
 /// A bored-end scoop with its handle on an axis of its own; its first pass follows the proposed join, so that it stays
@@ -109,10 +126,11 @@ pub fn bored_end_scoop_straight() -> Design {
 pub type Starter = (&'static str, fn(Chuck) -> Design);
 
 /// Every starter.
-pub const STARTERS: [Starter; 3] = [
+pub const STARTERS: [Starter; 4] = [
     ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
     ("Straight-handled scoop", |chuck| {
         BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")
     }),
+    ("Free spindle, from the bare blank", |_| free_spindle()),
     ("The example", demo::demo_for),
 ];

@@ -61,7 +61,8 @@ impl Design {
         for (index, axis) in self.axes.iter().enumerate() {
             axis_choice(&mut report, index, axis, &self.blank);
         }
-        report.count("cuts", "cuts", self.cuts.len(), bounds::CUTS);
+        // What is switched off is judged when it is switched on.
+        report.count("cuts", "cuts", self.cuts.len() + self.off.len(), bounds::CUTS);
         cuts::all(&mut report, self);
         report.text("contents", "The name of the contents", &self.contents, bounds::NAME_LETTERS);
         limit_choices(&mut report, &self.limits);

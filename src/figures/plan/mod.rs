@@ -32,6 +32,7 @@ use super::report::Worked;
 use super::support;
 use crate::design::{AxisName, Design, Shop};
 use crate::geometry::Solid;
+use crate::piece::Piece;
 use bench::Bench;
 
 /// The work in order.
@@ -97,6 +98,16 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
     bench.finish();
     bench.buff();
     Ok(Plan { first_of_all: cautions::FIRST_OF_ALL, steps: bench.steps, order })
+}
+
+/// The cuts in the order of the work, where that is another than their own; `None` where it is their own, or where there
+/// is no order.
+#[must_use]
+pub fn other_order(design: &Design, piece: &Piece) -> Option<Vec<usize>> {
+    let works = support::works(design, piece);
+    let mut order = order::order(design, &works).ok()?;
+    order.retain(|place| *place < design.cuts.len());
+    (!order.is_sorted()).then_some(order)
 }
 
 impl Plan {
