@@ -168,13 +168,22 @@ fn piece_of(design: &Design) -> Piece {
     Piece::resolve(design, &design.limits.over(&Shop::default().limits)).unwrap()
 }
 
-/// Whether a pass keeps a point; `None` where its span does not reach it. A point on an end plane belongs to the span.
-fn keeps(piece: &Piece, cut: usize, point: skewline::geometry::Vector) -> Option<bool> {
+/// Whether a pass keeps a point; `None` where its span, longer by this at both ends, does not reach it.
+fn keeps(piece: &Piece, cut: usize, point: skewline::geometry::Vector, longer: f64) -> Option<bool> {
     let turned = piece.revolved(cut).unwrap();
     let seen = turned.axis.see(point);
     let (from, to) = turned.span();
-    let within = (from - 1e-9..=to + 1e-9).contains(&seen.t);
+    let within = (from - longer..=to + longer).contains(&seen.t);
     within.then(|| seen.radius() <= turned.meridian.greatest_at(seen.t.clamp(from, to)))
+}
+
+/// Whether passes keep a point between them, whether or not their end planes belong to their spans.
+fn keep(piece: &Piece, passes: &[usize], point: skewline::geometry::Vector) -> bool {
+    const HAIR: f64 = 1e-6;
+    [-HAIR, HAIR].into_iter().all(|longer| {
+        let kept: Vec<bool> = passes.iter().filter_map(|cut| keeps(piece, *cut, point, longer)).collect();
+        !kept.is_empty() && kept.iter().all(|kept| *kept)
+    })
 }
 
 proptest! {
@@ -234,8 +243,7 @@ proptest! {
                 for i in 0..60 * 24 {
                     let (radius, clock) = (2.0 * f64::from(i / 24), std::f64::consts::TAU * f64::from(i % 24) / 24.0);
                     let point = axis.point(station.t, radius, clock);
-                    let kept: Vec<bool> = later.iter().filter_map(|cut| keeps(&piece, *cut, point)).collect();
-                    if !kept.is_empty() && kept.iter().all(|kept| *kept) {
+                    if keep(&piece, &later, point) {
                         let leave = station.leave.unwrap_or(f64::NEG_INFINITY);
                         prop_assert!(radius <= leave - allowance + 0.02, "cut {} at {}: {radius} of {leave}", line.cut, station.t);
                     }

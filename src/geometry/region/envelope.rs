@@ -341,7 +341,7 @@ fn refine(start: (f64, f64), coarse_step: f64, reach: &impl Fn(f64, f64) -> Opti
 }
 
 /// Directions in which the widest point often lies: toward each later axis, away from it, and the corners where the
-/// later regions' end planes meet their profiles.
+/// later regions' end planes meet profiles, their own and those of the others: there what is kept ends suddenly.
 fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
     let mut clocks = Vec::with_capacity(6 * later.len());
     for region in later {
@@ -355,9 +355,37 @@ fn special_clocks(about: &Axis, t: f64, later: &[&Revolved]) -> Vec<f64> {
         let (first, last) = (region.meridian.points()[0], region.meridian.points()[region.meridian.points().len() - 1]);
         for Station { t: station, r: radius } in [first, last] {
             clocks.extend(corners(about, t, region, station, radius));
+            let others = later.iter().filter(|other| !std::ptr::eq(**other, *region));
+            clocks.extend(end_edge(about, t, &region.axis, station).iter().flat_map(|edge| {
+                others.clone().flat_map(|other| {
+                    let ends = other.within_along(*edge);
+                    let ends: SmallVec<[f64; 4]> = ends.iter().flat_map(|(from, to)| [from, to]).collect();
+                    let found = ends.into_iter().filter(|end| end.is_finite());
+                    found.flat_map(|end| both_sides(about.see(edge.start + edge.direction * end).clock()))
+                })
+            }));
         }
     }
     clocks
+}
+
+/// The line in which an axis's plane at `station` meets the plane at `t`; `None` where they are parallel.
+fn end_edge(about: &Axis, t: f64, axis: &Axis, station: f64) -> Option<Ray> {
+    let along = about.along().cross(axis.along());
+    let sine = along.length();
+    if sine < 1e-9 {
+        return None;
+    }
+    let start = about.point(t, 0.0, 0.0);
+    // In the plane at `t`, square to the line.
+    let across = along.cross(about.along()) * (1.0 / sine);
+    let off = (axis.point(station, 0.0, 0.0) - start).dot(axis.along()) / across.dot(axis.along());
+    Some(Ray { start: start + across * off, direction: along * (1.0 / sine) })
+}
+
+/// A hair to either side of a direction in which something ends.
+fn both_sides(clock: f64) -> [f64; 2] {
+    [clock - 1e-7, clock + 1e-7]
 }
 
 /// Clock directions of the points of the plane at `t` that lie on the region's end circle at `station`, nudged inside
@@ -378,8 +406,7 @@ fn corners(about: &Axis, t: f64, region: &Revolved, station: f64, radius: f64) -
     let mut clocks = Vec::with_capacity(4);
     for clock in [middle + spread, middle - spread] {
         let seen = about.see(axis.point(station, radius, clock));
-        let towards = seen.clock();
-        clocks.extend([towards - 1e-7, towards + 1e-7]);
+        clocks.extend(both_sides(seen.clock()));
     }
     clocks
 }
