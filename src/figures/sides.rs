@@ -3,16 +3,10 @@
 use crate::design::{AxisName, Cut, Design};
 use crate::piece::Piece;
 
-/// Whether sides are looked for: the page has no pattern with sides yet, and no room for it in its first file.
-const LOOKED_FOR: bool = cfg!(not(target_arch = "wasm32"));
-
 /// Whether a pass turns one side of a part: on a moved axis, over some of the length that another pass of its part turns on
 /// another moved axis.
 #[must_use]
 pub fn turns_a_side(design: &Design, piece: &Piece, cut: usize) -> bool {
-    if !LOOKED_FOR {
-        return false;
-    }
     let Some((axis, from, to)) = moved(design, piece, cut) else { return false };
     let mates = design.shaped_with(cut).into_iter().filter_map(|mate| moved(design, piece, mate));
     mates.into_iter().any(|mate| mate.0 != axis && mate.1 < to && from < mate.2)
