@@ -95,15 +95,17 @@ pub fn shape(design: &Design, shop: &Shop) -> Result<Shape, FiguresError> {
 /// # Errors
 /// As [`shape`].
 pub fn shape_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape, FiguresError> {
+    check(design, shop)?;
     outline_within(design, shop, units).map(|outline| outline.with_walls_within(units))
 }
 
-/// As [`shape_within`], all but the walls whatever there is to it: what a first drawing needs.
+/// As [`shape_within`], all but the walls whatever there is to it: what a first drawing needs. The shop is not judged: the
+/// page keeps and changes only sound ones, and figures judge it again.
 ///
 /// # Errors
-/// As [`shape`].
+/// [`FiguresError`]: every problem of the design at once, or the first thing that has no geometry.
 pub fn outline_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape, FiguresError> {
-    check(design, shop)?;
+    none(design.problems())?;
     if let Some(problem) = too_big(design) {
         let piece = Piece::resolve_drawn(design)?;
         return Ok(Shape { extent: Extent::TooBig(problem), ..Shape::without_walls(design, shop, Arc::new(piece)) });
@@ -118,6 +120,10 @@ pub fn outline_within(design: &Design, shop: &Shop, units: u64) -> Result<Shape,
 pub(super) fn check(design: &Design, shop: &Shop) -> Result<(), FiguresError> {
     let mut problems = design.problems();
     problems.extend(shop.problems());
+    none(problems)
+}
+
+fn none(problems: Vec<Problem>) -> Result<(), FiguresError> {
     if problems.is_empty() { Ok(()) } else { Err(FiguresError::Problems(problems)) }
 }
 
