@@ -54,7 +54,7 @@ test('designs come back from the second copy when the browser has lost its local
   await page.typeValue('Tilt', '8.5');
   await page.untilSaved('"tilt_deg":8.5');
   // The second copy is written after the first.
-  await page.untilSettled();
+  await until(() => page.tab.evaluate(isInSecondCopy), () => 'the second copy lacks the change');
   // The page would save again as it hides.
   await page.tab.evaluate(() => { Storage.prototype.setItem = () => {}; localStorage.clear(); });
   await page.tab.goto('about:blank');
@@ -63,6 +63,19 @@ test('designs come back from the second copy when the browser has lost its local
   await page.tab.getByText('It is back from the second copy').waitFor();
   assert.equal(await page.entry('Tilt').inputValue(), '8.5');
 });
+
+/** Runs in the page: whether the database has the tilt of the test. */
+async function isInSecondCopy() {
+  const answer = (request) => new Promise((resolve) => { request.onsuccess = () => resolve(request.result); });
+  for (const { name } of await indexedDB.databases()) {
+    const database = await answer(indexedDB.open(name));
+    const stores = [...database.objectStoreNames].map((store) => answer(database.transaction(store).objectStore(store).getAll()));
+    const texts = JSON.stringify(await Promise.all(stores));
+    database.close();
+    if (/tilt_deg\\*":8\.5/.test(texts)) return true;
+  }
+  return false;
+}
 
 async function openPage(device, address) {
   const [context] = device.browser.contexts();
