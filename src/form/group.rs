@@ -58,16 +58,9 @@ pub fn group_of_cut(design: &Design, cut: usize) -> Option<Group> {
 #[must_use]
 pub fn group_of_movable(design: &Design, thing: Movable) -> Option<Group> {
     match thing {
-        Movable::PassNode { cut, .. }
-        | Movable::PassEnd { cut, .. }
-        | Movable::HollowNode { cut, .. }
-        | Movable::BoreFloor { cut }
-        | Movable::BoreSide { cut }
-        | Movable::SawPoint { cut, .. }
-        | Movable::SawBulge { cut }
-        | Movable::EndPlane { cut } => group_of_cut(design, cut),
         Movable::Crossing { .. } | Movable::Tilt { .. } | Movable::Mark { .. } => Some(Group::Handle),
         Movable::Across { .. } => Some(Group::Hollow),
+        _ => group_of_cut(design, thing.cut()?),
     }
 }
 

@@ -92,6 +92,35 @@ pub enum Movable {
     },
 }
 
+impl Movable {
+    /// The cut that it belongs to; `None` for what belongs to an axis.
+    #[must_use]
+    pub const fn cut(self) -> Option<usize> {
+        match self {
+            Self::PassNode { cut, .. }
+            | Self::PassEnd { cut, .. }
+            | Self::HollowNode { cut, .. }
+            | Self::BoreFloor { cut }
+            | Self::BoreSide { cut }
+            | Self::SawPoint { cut, .. }
+            | Self::SawBulge { cut }
+            | Self::EndPlane { cut } => Some(cut),
+            Self::Crossing { .. } | Self::Tilt { .. } | Self::Mark { .. } | Self::Across { .. } => None,
+        }
+    }
+
+    /// The axis that it belongs to; `None` for what belongs to a cut.
+    #[must_use]
+    pub const fn axis(self) -> Option<usize> {
+        match self {
+            Self::Crossing { axis } | Self::Tilt { axis } | Self::Mark { axis, .. } | Self::Across { axis } => {
+                Some(axis)
+            }
+            _ => None,
+        }
+    }
+}
+
 /// Everything in a design that can be moved in the side view, in working order; axes last.
 #[must_use]
 pub fn movables(design: &Design) -> Vec<Movable> {

@@ -105,23 +105,10 @@ fn extent(cut: &Cut, units: Units) -> String {
 /// What of a part is picked on the drawing: a point about its middle.
 #[must_use]
 pub fn first_movable(design: &Design, id: PartId) -> Option<Movable> {
-    let is_of = |thing: &Movable| match (*thing, id) {
-        (
-            Movable::PassNode { cut, .. }
-            | Movable::PassEnd { cut, .. }
-            | Movable::HollowNode { cut, .. }
-            | Movable::BoreFloor { cut }
-            | Movable::BoreSide { cut }
-            | Movable::SawPoint { cut, .. }
-            | Movable::SawBulge { cut }
-            | Movable::EndPlane { cut },
-            PartId::Cut(of),
-        ) => cut == of,
-        (
-            Movable::Crossing { axis } | Movable::Tilt { axis } | Movable::Mark { axis, .. } | Movable::Across { axis },
-            PartId::Axis(of),
-        ) => axis == of,
-        _ => false,
+    let is_of = |thing: &Movable| match id {
+        PartId::Cut(cut) => thing.cut() == Some(cut),
+        PartId::Axis(axis) => thing.axis() == Some(axis),
+        PartId::Off(_) => false,
     };
     let all: Vec<Movable> = movables(design).into_iter().filter(is_of).collect();
     all.get(all.len() / 2).copied()

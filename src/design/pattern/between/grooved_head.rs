@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::bar::{Bar, pass};
-use super::handle::{ENDS, Handle};
+use super::handle::{ENDS, Handle, handle_row};
 use super::sides::{FIRST_DEG, Section};
 use super::spindle::{HANDLE_THICK, MARKS};
 use crate::design::axis_name::AxisName;
@@ -127,29 +127,11 @@ impl Kind for GroovedHead {
         number!(handle_mm, HANDLE, "Length", HANDLE_LENGTH, 60.0 to 300.0).cures(3),
         number!(handle.neck_diameter_mm, HANDLE, "Neck", HANDLE_THICK, 8.0 to 40.0).cures(2),
         number!(handle.diameter_mm, HANDLE, "Thickest", HANDLE_THICK, 10.0 to 50.0).cures(2),
-        number!(handle.marks_mm, HANDLE, "Marks of its sides from the middle", MARKS, 8.0 to 40.0)
-            .note("The farther out, the flatter the sides.")
-            .only_if(|it| it.handle.has_sides())
-            .cures(3),
+        handle_row!(marks),
         number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 150.0).cures(1),
     ];
 
-    const LISTS: &'static [Listed<Self>] = &[
-        Listed {
-            section: HANDLE,
-            label: "Section",
-            names: &Section::NAMES,
-            read: |it| it.handle.section as usize,
-            change: |it, which| it.handle.section = Section::ALL.get(which).copied().unwrap_or(it.handle.section),
-        },
-        Listed {
-            section: HANDLE,
-            label: "It ends in",
-            names: &[ENDS[0].name(), ENDS[1].name(), ENDS[2].name()],
-            read: |it| ENDS.iter().position(|end| *end == it.handle.end).unwrap_or(0),
-            change: |it, which| it.handle.end = ENDS.get(which).copied().unwrap_or(it.handle.end),
-        },
-    ];
+    const LISTS: &'static [Listed<Self>] = &handle_row!(lists);
 
     fn made(&self) -> Made {
         let bar = self.bar();

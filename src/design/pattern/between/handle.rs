@@ -86,3 +86,32 @@ impl Handle {
         (nodes.len() > 1).then(|| pass("end", AxisName::A, nodes, shapes))
     }
 }
+
+/// What the screen shows alike of every piece with such a handle, in its own `impl`: the row of its marks, and its lists.
+macro_rules! handle_row {
+    (marks) => {
+        number!(handle.marks_mm, HANDLE, "Marks of its sides from the middle", MARKS, 8.0 to 40.0)
+            .note("The farther out, the flatter the sides.")
+            .only_if(|it| it.handle.has_sides())
+            .cures(3)
+    };
+    (lists) => {
+        [
+            Listed {
+                section: HANDLE,
+                label: "Section",
+                names: &Section::NAMES,
+                read: |it| it.handle.section as usize,
+                change: |it, which| it.handle.section = Section::ALL.get(which).copied().unwrap_or(it.handle.section),
+            },
+            Listed {
+                section: HANDLE,
+                label: "It ends in",
+                names: &[ENDS[0].name(), ENDS[1].name(), ENDS[2].name()],
+                read: |it| ENDS.iter().position(|end| *end == it.handle.end).unwrap_or(0),
+                change: |it, which| it.handle.end = ENDS.get(which).copied().unwrap_or(it.handle.end),
+            },
+        ]
+    };
+}
+pub(super) use handle_row;
