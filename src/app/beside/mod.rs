@@ -124,12 +124,19 @@ impl Beside {
         self.under_way.update_value(|all| {
             all.insert(number, under_way.clone());
         });
-        if by_page {
-            self.work_on_page(number, under_way.work);
-        } else {
-            self.tell_worker(|| Order::Begin { number, work: Box::new(under_way.work) });
-        }
+        self.hand_out(number, under_way);
         Begun(number)
+    }
+
+    /// Gives a work to whichever is to do it; a worker that is starting is given it when it is ready.
+    fn hand_out(self, number: u32, UnderWay { work, by_page, is_resting, .. }: UnderWay) {
+        if by_page {
+            return self.work_on_page(number, work);
+        }
+        self.tell_worker(|| Order::Begin { number, work: Box::new(work) });
+        if is_resting {
+            self.tell_worker(|| Order::Rest { number, is_resting });
+        }
     }
 
     /// Leaves a work for now, or goes on with it.
@@ -218,11 +225,8 @@ impl Beside {
         }
         // What the page began meanwhile is handed over too: the worker begins it anew.
         self.under_way.update_value(|all| all.values_mut().for_each(|it| it.by_page = false));
-        for (number, UnderWay { work, is_resting, .. }) in self.under_way.with_value(Clone::clone) {
-            self.tell_worker(|| Order::Begin { number, work: Box::new(work) });
-            if is_resting {
-                self.tell_worker(|| Order::Rest { number, is_resting });
-            }
+        for (number, under_way) in self.under_way.with_value(Clone::clone) {
+            self.hand_out(number, under_way);
         }
     }
 
@@ -252,10 +256,11 @@ impl Beside {
     fn leave_to_page(self) {
         self.hand.set_value(Hand::Page);
         self.is_on_page.set(true);
-        let waiting = self.under_way.with_value(|all| all.clone().into_iter().filter(|(_, it)| !it.by_page));
+        let mut waiting = self.under_way.with_value(Clone::clone);
+        waiting.retain(|_, it| !it.by_page);
         self.under_way.update_value(|all| all.values_mut().for_each(|it| it.by_page = true));
-        for (number, UnderWay { work, .. }) in waiting {
-            self.work_on_page(number, work);
+        for (number, under_way) in waiting {
+            self.hand_out(number, UnderWay { by_page: true, ..under_way });
         }
     }
 
