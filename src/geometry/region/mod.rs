@@ -11,6 +11,7 @@ pub mod removed;
 pub mod revolved;
 pub mod sawn;
 pub mod solid;
+mod special_clocks;
 pub mod stock;
 pub mod tapers;
 pub(crate) mod turned;
