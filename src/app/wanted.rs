@@ -14,7 +14,7 @@ use crate::design::pattern::HandleEnd;
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::MM3_PER_ML;
 use crate::figures::wood::wood_names;
-use crate::finding::{Asked, CountedIn, in_place_of};
+use crate::finding::{Asked, CountedIn, KindAsked, in_place_of};
 
 /// How the names of the drafts of this form begin, for a new piece and for the one on the bench.
 const DRAFTS: &str = "shop/wanted/";
@@ -25,6 +25,7 @@ const BITS: [&str; 2] = ["Only bits I own", "Any bit the lathe can drive"];
 /// The lines of the form, as they are typed.
 #[derive(Clone, Copy)]
 struct Lines {
+    kind: RwSignal<String>,
     holds: RwSignal<String>,
     counted_in: RwSignal<String>,
     contents: RwSignal<String>,
@@ -48,6 +49,7 @@ impl Lines {
         let drafts = if of_design { DRAFTS_OF_DESIGN } else { DRAFTS };
         let line = |name: &str, proposed: String| drafted(format!("{drafts}{name}"), proposed);
         Self {
+            kind: line("kind", usual.kind.name().to_owned()),
             holds: line("holds", usual.holds),
             counted_in: line("counted in", usual.counted_in.name().to_owned()),
             contents: line("contents", usual.contents),
@@ -61,8 +63,14 @@ impl Lines {
         }
     }
 
+    /// The kind of piece that is picked.
+    fn kind(self) -> KindAsked {
+        self.kind.with(|kind| KindAsked::named(kind))
+    }
+
     fn asked(self) -> Asked {
         untrack(|| Asked {
+            kind: KindAsked::named(&self.kind.get()),
             holds: self.holds.get(),
             counted_in: CountedIn::named(&self.counted_in.get()),
             contents: self.contents.get(),
@@ -117,6 +125,7 @@ pub fn SayWhatYouWant(
     let start = move |_| reason.set(begin(state, searching, lines.asked()).err());
     let set = |line: RwSignal<String>| Callback::new(move |chosen: String| line.set(chosen));
     let fixed = |names: Vec<&str>| Signal::stored(names.into_iter().map(str::to_owned).collect::<Vec<_>>());
+    let ends = Signal::derive(move || lines.kind().handle_ends().iter().map(|end| end.name().to_owned()).collect());
     let unit = move || state.units().name(crate::design::units::Quantity::Length);
     let in_unit = move |what: &str| format!("{what}, {}", untrack(unit));
     view! {
@@ -125,8 +134,11 @@ pub fn SayWhatYouWant(
             <p>{if of_design {
                 "Skewline looks for a scoop that works from your wood, with your bits, and puts it in place of this one. What is yours follows again; Undo brings it back."
             } else {
-                "A scoop bored from the end. Skewline looks for one that works from your wood, with your bits."
+                "Skewline looks for a piece that works from your wood, with your tools."
             }}</p>
+            {(!of_design).then(|| view! {
+                <Choice label="What it is" names=fixed(KindAsked::ALL.map(KindAsked::name).to_vec()) current=lines.kind.into() chosen=set(lines.kind) />
+            })}
             {text_field("It should hold, level with its handle", lines.holds, "text")}
             <Choice label="Counted in" names=fixed(CountedIn::ALL.map(CountedIn::name).to_vec()) current=lines.counted_in.into() chosen=set(lines.counted_in) />
             <Choice label="Of" names=fixed(Content::all().map(|content| content.name).collect()) current=lines.contents.into() chosen=set(lines.contents) />
@@ -135,8 +147,10 @@ pub fn SayWhatYouWant(
             {text_field(in_unit("Length of your blank, or empty"), lines.length, "text")}
             {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
             {text_field(format!("Length of the handle, {}", untrack(|| state.shop.with(Asked::handle_range))), lines.handle, "text")}
-            <Choice label="It ends in" names=fixed(HandleEnd::NAMES.to_vec()) current=lines.end.into() chosen=set(lines.end) />
-            <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
+            <Choice label="It ends in" names=ends current=lines.end.into() chosen=set(lines.end) />
+            {move || (lines.kind() == KindAsked::BoredEnd).then(|| view! {
+                <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
+            })}
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             {move || came_of(searching, start, changed)}
             {cancel.map(|cancel| {

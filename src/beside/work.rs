@@ -5,7 +5,7 @@ use crate::design::{Design, Shop};
 use crate::figures::slack::SlackSearch;
 use crate::figures::stop_free::{StopFree, StopFreeSearch};
 use crate::figures::{Sliced, Slow, slow_in_slices, sound_piece_in_slices};
-use crate::finding::{Cures, cures, find};
+use crate::finding::{Cures, KindAsked, RoundBowls, Wants, cures, find, find_round_bowls};
 use crate::form::Field;
 
 /// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
@@ -32,18 +32,12 @@ pub async fn do_work(work: Work, tell: impl Fn(Part), breathe: impl AsyncFn() ->
         }
         Work::Find { asked, shop } => match asked.read(&shop) {
             Ok(wants) => {
-                let answer = find(&wants, &shop, async |tried| {
+                let answer = answer(asked.kind, &wants, &shop, async |tried| {
                     tell(Part::Tried(tried));
                     breathe().await
                 });
                 let answer = answer.await;
-                let found = |offer: crate::finding::Offer| Found { words: offer.words, design: offer.design };
-                let part = Part::Answer {
-                    found: answer.found.map(|offer| Box::new(found(offer))),
-                    why_not: answer.why_not,
-                    instead: answer.instead.into_iter().map(found).collect(),
-                };
-                breathe().await.then(|| tell(part)).is_some()
+                breathe().await.then(|| tell(answer)).is_some()
             }
             Err(why_not) => {
                 tell(Part::Answer { found: None, why_not, instead: Vec::new() });
@@ -53,6 +47,30 @@ pub async fn do_work(work: Work, tell: impl Fn(Part), breathe: impl AsyncFn() ->
     };
     if is_whole {
         tell(Part::Done);
+    }
+}
+
+/// The answer to a search for a kind of piece.
+async fn answer(kind: KindAsked, wants: &Wants, shop: &Shop, breathe: impl AsyncFn(usize) -> bool) -> Part {
+    match kind {
+        KindAsked::BoredEnd => {
+            let answer = find(wants, shop, breathe).await;
+            let found = |offer: crate::finding::Offer| Found { words: offer.words, design: offer.design };
+            Part::Answer {
+                found: answer.found.map(|offer| Box::new(found(offer))),
+                why_not: answer.why_not,
+                instead: answer.instead.into_iter().map(found).collect(),
+            }
+        }
+        KindAsked::RoundBowl => {
+            let RoundBowls { found: piece, why_not, instead } = find_round_bowls(wants, shop, breathe).await;
+            let found = |it: crate::finding::RoundBowl| Found { words: it.words, design: it.design };
+            Part::Answer {
+                found: piece.map(|it| Box::new(found(*it))),
+                why_not,
+                instead: instead.into_iter().map(found).collect(),
+            }
+        }
     }
 }
 

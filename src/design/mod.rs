@@ -36,5 +36,7 @@ pub use log::{Making, Measured, MeasuredHold, MeasuredWhat};
 pub use pattern::{Choices, Pattern, PatternPart};
 pub use printers::{Printer, Printers};
 pub use profile::{Curve, Node};
-pub use shop::{Bit, BitKind, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop};
+pub use shop::{
+    Bit, BitKind, CarrierJaws, Centres, Chuck, Lathe, LengthUnit, LimitChoices, Limits, OwnSpecies, Rounding, Shop,
+};
 pub use validation::Problem;

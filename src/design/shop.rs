@@ -17,6 +17,8 @@ pub struct Shop {
     pub lathe: Lathe,
     /// The chuck.
     pub chuck: Chuck,
+    /// The flat jaws to which wood is screwed.
+    pub carrier: CarrierJaws,
     /// Footprints of the centres.
     pub centres: Centres,
     /// Limits and allowances.
@@ -144,6 +146,21 @@ pub struct Chuck {
     pub overhang_times: f64,
 }
 
+/// Flat jaws of the chuck, four of them, that carry wooden jaws on screws.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[serde(default, deny_unknown_fields)]
+pub struct CarrierJaws {
+    /// Diameter of the closed ring, in mm.
+    pub diameter_mm: f64,
+    /// Diameter of the circle on which the screws stand, in mm.
+    pub screw_circle_mm: f64,
+    /// How far their face stands from the end of the spindle, in mm.
+    pub reach_mm: f64,
+    /// What the saw that quarters the wood takes, in mm.
+    pub saw_kerf_mm: f64,
+}
+
 /// Footprints of the centres.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
@@ -234,6 +251,7 @@ impl Default for Shop {
             bits: [12.0, 16.0, 18.0, 20.0, 22.0, 24.0, 26.0, 28.0, 32.0].map(forstner).to_vec(),
             lathe: Lathe::default(),
             chuck: Chuck::default(),
+            carrier: CarrierJaws::default(),
             centres: Centres::default(),
             limits: Limits::default(),
             grits: vec![120, 180, 240, 320],
@@ -278,6 +296,13 @@ impl Default for Chuck {
     /// Common practice, no source: 50 mm jaws.
     fn default() -> Self {
         Self { jaw_from_mm: 38.0, jaw_to_mm: 70.0, jaw_depth_mm: 8.0, length_mm: 60.0, overhang_times: 4.0 }
+    }
+}
+
+impl Default for CarrierJaws {
+    /// Common practice, no source: flat jaws of a small chuck.
+    fn default() -> Self {
+        Self { diameter_mm: 140.0, screw_circle_mm: 100.0, reach_mm: 72.0, saw_kerf_mm: 2.0 }
     }
 }
 

@@ -14,6 +14,7 @@ pub mod end_faces;
 pub mod frame;
 pub mod handles;
 pub mod hold_curve;
+pub mod jaws;
 pub mod line;
 pub mod pen;
 pub mod picture;

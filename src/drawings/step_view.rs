@@ -74,6 +74,8 @@ pub struct StepScene {
     pub before: Vec<Vec<Point>>,
     /// The wood when it is done.
     pub after: Vec<Vec<Point>>,
+    /// The wooden jaws that are made, or hold the work.
+    pub jaws: Vec<Vec<Point>>,
     /// What spins; none for a step at the bench.
     pub spinning: Option<Spinning>,
     /// How lengths are written.
@@ -87,13 +89,25 @@ impl StepScene {
         let rings = |cuts| rings_at_x_0(&solid.state(cuts));
         let after_rings = rings(after);
         let before = if before == after { after_rings.clone() } else { rings(before) };
-        Self { before, after: after_rings, spinning, lengths }
+        Self { before, after: after_rings, jaws: Vec::new(), spinning, lengths }
+    }
+
+    /// The same with the wood of jaws around the work.
+    #[must_use]
+    pub fn in_jaws(self, jaws: Vec<Vec<Point>>) -> Self {
+        Self { jaws, ..self }
+    }
+
+    /// Jaws alone, while they are made.
+    #[must_use]
+    pub fn of_jaws(jaws: Vec<Vec<Point>>, lengths: Units) -> Self {
+        Self { before: Vec::new(), after: Vec::new(), jaws, spinning: None, lengths }
     }
 
     /// Everything that should be seen, in mm.
     #[must_use]
     pub fn bounds(&self) -> Bounds {
-        let wood = self.before.iter().chain(&self.after).flatten().copied();
+        let wood = self.before.iter().chain(&self.after).chain(&self.jaws).flatten().copied();
         let swings: Vec<Point> = self.spinning.iter().flat_map(|it| self.swing_lines(it)).flatten().collect();
         Bounds::around(wood.chain(swings))
     }
@@ -133,6 +147,7 @@ pub fn draw_step<DB: DrawingBackend>(
     on_area(area, viewport.sheet, |pen| {
         pen.cover(theme.paper)?;
         let mut view = View { scene, theme, viewport, places: Places::new(viewport.sheet) };
+        view.jaws(pen)?;
         view.wood(pen)?;
         if let Some(spinning) = &scene.spinning {
             view.air(pen, spinning)?;
@@ -152,6 +167,14 @@ struct View<'a> {
 }
 
 impl View<'_> {
+    /// The wood of the jaws, cut through: hatched the other way from what goes.
+    fn jaws<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
+        let rings: Vec<_> = self.scene.jaws.iter().map(|ring| self.viewport.to_pixels(ring)).collect();
+        let on_sheet: Vec<_> = rings.iter().map(|ring| clip_ring(ring, &pen.frame())).collect();
+        pen.strokes(&hatch(&on_sheet, 9.0, Lean::Left), 0.8, self.theme.pencil, 0.45)?;
+        rings.iter().try_for_each(|ring| pen.outline(ring, 1.4, self.theme.pencil))
+    }
+
     fn wood<DB: DrawingBackend>(&mut self, pen: &mut Pen<'_, DB>) -> Drawn<DB> {
         let rings = |rings: &[Vec<Point>]| rings.iter().map(|ring| self.viewport.to_pixels(ring)).collect::<Vec<_>>();
         let (before, after) = (rings(&self.scene.before), rings(&self.scene.after));

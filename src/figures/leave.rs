@@ -131,7 +131,7 @@ fn calipers(line: &JoinLine, turned: &Revolved, step: f64) -> Vec<Caliper> {
     let ends = line.tapers.iter().map(|p| p.t);
     let apart: Vec<f64> = ends.filter(|end| at.iter().all(|t| (t - end).abs() >= 0.5)).collect();
     at.extend(apart);
-    at.sort_by(f64::total_cmp);
+    at.sort_unstable_by(f64::total_cmp);
     at.dedup_by(|b, a| *b - *a < 0.5);
     at.iter().map(|t| caliper(line, turned, *t)).collect()
 }

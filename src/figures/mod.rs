@@ -13,6 +13,7 @@ pub mod fin;
 pub mod grip;
 pub mod handle;
 pub mod hold;
+pub mod jaws;
 pub mod known;
 pub mod leave;
 pub mod marks;

@@ -10,6 +10,7 @@ use super::end::boring_length_mm;
 use super::grip::grip;
 use super::handle::handle_level;
 use super::hold::{Asked, Hold, Vessel};
+use super::jaws::{JawsFor, jaws, jaws_in_slices};
 use super::known::Known;
 use super::leave::joins;
 use super::marks_apart::marks_apart;
@@ -42,12 +43,13 @@ pub(super) struct Parts {
     rest: OnceLock<Rest>,
     hold: OnceLock<Known<Hold>>,
     turning: OnceLock<Vec<Turning>>,
+    jaws: OnceLock<Vec<JawsFor>>,
     neck: OnceLock<Known<Neck>>,
     strength: OnceLock<Strength>,
 }
 
 /// How many figures are slow.
-const SLOW: u32 = 9;
+const SLOW: u32 = 10;
 
 impl Parts {
     /// Nothing is worked out yet but the geometry, of this design in this shop.
@@ -63,6 +65,7 @@ impl Parts {
             rest: OnceLock::new(),
             hold: OnceLock::new(),
             turning: OnceLock::new(),
+            jaws: OnceLock::new(),
             neck: OnceLock::new(),
             strength: OnceLock::new(),
         }
@@ -95,15 +98,17 @@ impl Parts {
         let turning = turnings_in_slices(design, piece, shop, &density, self.masses(), &shape.borings, pace).await;
         keep(&self.turning, turning);
         part(5);
-        keep(&self.neck, in_use_in_slices(design, shop, piece, self.rest(), pace).await);
+        keep(&self.jaws, jaws_in_slices(design, piece, shop, self.turning(), pace).await);
         part(6);
+        keep(&self.neck, in_use_in_slices(design, shop, piece, self.rest(), pace).await);
+        part(7);
         let (neck, force_n) = (self.neck().clone(), |cut| self.force_n(cut));
         keep(&self.strength, strength_in_slices(design, shop, piece, neck, force_n, pace).await);
-        part(7);
+        part(8);
         let joins = joins(design, piece, shop.length_unit);
         let limits = design.limits.over(&shop.limits);
         let nearest_starts = nearest_starts_in_slices(design, piece, &limits, pace).await;
-        part(8);
+        part(9);
         let clean_ups = clean_ups_in_slices(design, piece, pace).await;
         keep(&self.passes, Passes { joins, nearest_starts, clean_ups });
         self
@@ -119,6 +124,7 @@ impl Parts {
             rest: self.rest.into_inner()?,
             hold: self.hold.into_inner()?,
             turning: self.turning.into_inner()?,
+            jaws: self.jaws.into_inner()?,
             neck: self.neck.into_inner()?,
             strength: self.strength.into_inner()?,
             shape: Some(shape),
@@ -133,6 +139,7 @@ impl Parts {
         keep(&self.rest, slow.rest);
         keep(&self.hold, slow.hold);
         keep(&self.turning, slow.turning);
+        keep(&self.jaws, slow.jaws);
         keep(&self.neck, slow.neck);
         keep(&self.strength, slow.strength);
         self
@@ -166,6 +173,7 @@ impl Parts {
             borings: shape.borings.clone(),
             turning: self.turning().to_vec(),
             ends: end_speeds(design, piece, shop, self.density_kg_m3().value().copied(), self.masses(), self.turning()),
+            jaws: self.jaws().to_vec(),
             blank: self.blank().clone(),
             strength: self.strength().clone(),
             wood,
@@ -191,6 +199,7 @@ impl Parts {
             drop(other);
             self.masses();
             self.turning();
+            self.jaws();
             self.strength();
         });
     }
@@ -258,6 +267,10 @@ impl Parts {
             let (density, borings) = (self.density_kg_m3(), &self.shape().borings);
             turnings(&self.design, &self.piece, &self.shop, &density, self.masses(), borings)
         })
+    }
+
+    fn jaws(&self) -> &[JawsFor] {
+        self.jaws.get_or_init(|| jaws(&self.design, &self.piece, &self.shop, self.turning()))
     }
 
     fn density_kg_m3(&self) -> Known<f64> {

@@ -12,6 +12,7 @@ use super::clean_up::CleanUp;
 use super::fin::Fin;
 use super::grip::Grip;
 use super::hold::Hold;
+use super::jaws::JawsFor;
 use super::known::Known;
 use super::leave::Join;
 use super::marks::AxisMarks;
@@ -63,6 +64,8 @@ pub struct Figures {
     pub turning: Vec<Turning>,
     /// Figure 12 for the facing and parting of ends.
     pub ends: Vec<EndSpeed>,
+    /// The wooden jaws for each hollow across the grain.
+    pub jaws: Vec<JawsFor>,
     /// Figure 14: the blank it needs, volumes and weights.
     pub blank: Blank,
     /// Figure 13: the strength of the neck in use, and of the thinnest wood while turning.

@@ -84,7 +84,7 @@ impl Turned<'_> {
             let clock = direction.dot(axis.right()).atan2(direction.dot(axis.up()));
             clocks.extend([clock.rem_euclid(TAU), (clock + TAU / 2.0).rem_euclid(TAU)]);
         }
-        clocks.sort_by(f64::total_cmp);
+        clocks.sort_unstable_by(f64::total_cmp);
         clocks.dedup_by(|b, a| *b - *a < 1e-6);
         clocks
     }
@@ -98,7 +98,7 @@ impl Turned<'_> {
         let mut all: Vec<f64> = (0..count as usize).map(|i| from + (to - from) * i as f64 / count).collect();
         let corners = self.pass.meridian.points().iter().map(|p| p.t).filter(|t| *t > from && *t < to);
         all.extend(corners);
-        all.sort_by(f64::total_cmp);
+        all.sort_unstable_by(f64::total_cmp);
         all.dedup_by(|b, a| *b - *a < CLOSEST_MM);
         all.push(to);
         all

@@ -7,6 +7,7 @@ use borsh::{BorshDeserialize, BorshSerialize};
 
 use super::clean_up::CleanUp;
 use super::hold::Hold;
+use super::jaws::JawsFor;
 use super::known::Known;
 use super::leave::Join;
 use super::rest::Rest;
@@ -25,6 +26,7 @@ pub struct Slow {
     pub(super) rest: Rest,
     pub(super) hold: Known<Hold>,
     pub(super) turning: Vec<Turning>,
+    pub(super) jaws: Vec<JawsFor>,
     pub(super) neck: Known<Neck>,
     pub(super) strength: Strength,
     /// The whole shape: it does not cross between threads, and is made again from the walls.

@@ -4,12 +4,51 @@ use serde::{Deserialize, Serialize};
 
 use super::wants::{TiltWanted, Wants};
 use crate::design::entry::Units;
-use crate::design::pattern::{BlankOnHand, HandleEnd};
+use crate::design::pattern::{BlankOnHand, HandleEnd, Wanted};
 use crate::design::units::{Quantity, format_number};
 use crate::design::validation::bounds::{BLANK_LENGTH, BLANK_WIDTH, Bound, MM, TILT_DEG};
 use crate::design::{Choices, Design, Shop};
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::{Kitchen, MM3_PER_ML};
+
+/// A kind of piece that can be asked for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum KindAsked {
+    /// A scoop bored from the end.
+    #[default]
+    BoredEnd,
+    /// A scoop with a round bowl, hollowed across the grain.
+    RoundBowl,
+}
+
+impl KindAsked {
+    /// All of them, the usual first.
+    pub const ALL: [Self; 2] = [Self::BoredEnd, Self::RoundBowl];
+
+    /// Its name on screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::BoredEnd => "Scoop bored from the end",
+            Self::RoundBowl => "Round-bowl scoop, hollowed across in wooden jaws",
+        }
+    }
+
+    /// The one of this name; the usual where there is none.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        Self::ALL.into_iter().find(|it| it.name() == name).unwrap_or_default()
+    }
+
+    /// The ends that its handle may have.
+    #[must_use]
+    pub const fn handle_ends(self) -> &'static [HandleEnd] {
+        match self {
+            Self::BoredEnd => &HandleEnd::ALL,
+            Self::RoundBowl => &HandleEnd::UNHOOKED,
+        }
+    }
+}
 
 /// What a measure is counted in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,6 +103,8 @@ impl CountedIn {
 /// The wants as they are typed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Asked {
+    /// What kind of piece.
+    pub kind: KindAsked,
     /// How much it holds.
     pub holds: String,
     /// What that is counted in.
@@ -97,6 +138,7 @@ impl Asked {
     pub fn usual(shop: &Shop) -> Self {
         let (units, wants) = (Units::from(shop), Wants::usual(shop));
         Self {
+            kind: KindAsked::default(),
             holds: "1/8".to_owned(),
             counted_in: CountedIn::Cups,
             contents: wants.contents,
@@ -120,32 +162,32 @@ impl Asked {
     }
 
     /// What a design was wanted for, or where that is not known, what it is: `holds_mm3` is what it holds. `None` for a
-    /// free piece, and for a kind that is not bored from the end.
+    /// free piece, and for a kind that is not looked for.
     #[must_use]
     pub fn of_design(design: &Design, shop: &Shop, holds_mm3: Option<f64>) -> Option<Self> {
-        #[allow(irrefutable_let_patterns, reason = "the page has one kind")]
-        let Choices::BoredEndScoop(scoop) = &design.pattern.as_ref()?.choices else { return None };
+        let chosen = Chosen::of(&design.pattern.as_ref()?.choices)?;
         let units = Units::from(shop);
-        let wanted = scoop.wanted.as_ref();
+        let wanted = chosen.wanted;
         let length = |mm: f64| units.show(mm, Quantity::Length);
         let holds_mm3 = wanted.map(|wanted| wanted.holds_mm3).or(holds_mm3).unwrap_or(Wants::usual(shop).holds_mm3);
         let (holds, counted_in) = counted(holds_mm3, Kitchen::of(shop.length_unit));
         let blank = match wanted {
             Some(wanted) => wanted.blank,
             // A piece that was not looked for has its own blank.
-            None => Some(BlankOnHand { side_mm: scoop.blank_side_mm, length_mm: None }),
+            None => Some(BlankOnHand { side_mm: chosen.blank_side_mm, length_mm: None }),
         };
         let most_tilt = wanted.is_some_and(|wanted| wanted.most_tilt);
         Some(Self {
+            kind: chosen.kind,
             holds,
             counted_in,
             contents: design.contents.clone(),
             species: design.wood.species.clone(),
             side: blank.map(|blank| length(blank.side_mm)).unwrap_or_default(),
             length: blank.and_then(|blank| blank.length_mm).map(length).unwrap_or_default(),
-            tilt: if most_tilt { String::new() } else { units.show_short(scoop.tilt_deg, Quantity::Angle) },
-            handle: length(scoop.handle_mm),
-            handle_end: scoop.handle_end,
+            tilt: if most_tilt { String::new() } else { units.show_short(chosen.tilt_deg, Quantity::Angle) },
+            handle: length(chosen.handle_mm),
+            handle_end: chosen.handle_end,
             own_bits_only: wanted.is_none_or(|wanted| wanted.own_bits_only),
         })
     }
@@ -194,6 +236,42 @@ impl Asked {
         let bound = Bound { from: 1.0 / one, to: MOST_MM3 / one, unit: "" };
         let count = Units::from(shop).read(&self.holds, Quantity::Number, &bound);
         count.map(|count| count * one).map_err(|why| format!("It should hold: {why}"))
+    }
+}
+
+/// What of the choices of a kind can be asked for.
+struct Chosen<'a> {
+    kind: KindAsked,
+    wanted: Option<&'a Wanted>,
+    blank_side_mm: f64,
+    tilt_deg: f64,
+    handle_mm: f64,
+    handle_end: HandleEnd,
+}
+
+impl<'a> Chosen<'a> {
+    fn of(choices: &'a Choices) -> Option<Self> {
+        let wanted = choices.wanted();
+        Some(match choices {
+            Choices::BoredEndScoop(it) => Self {
+                kind: KindAsked::BoredEnd,
+                wanted,
+                blank_side_mm: it.blank_side_mm,
+                tilt_deg: it.tilt_deg,
+                handle_mm: it.handle_mm,
+                handle_end: it.handle_end,
+            },
+            Choices::RoundBowlScoop(it) => Self {
+                kind: KindAsked::RoundBowl,
+                wanted,
+                blank_side_mm: it.blank_side_mm,
+                tilt_deg: it.tilt_deg,
+                handle_mm: it.handle_mm,
+                handle_end: it.handle_end,
+            },
+            #[cfg(not(target_arch = "wasm32"))]
+            Choices::Spreader(_) | Choices::SidedSpindle(_) | Choices::GroovedHead(_) => return None,
+        })
     }
 }
 

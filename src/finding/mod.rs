@@ -13,7 +13,6 @@ mod cures;
 mod instead;
 mod measure;
 mod neck;
-#[cfg(not(target_arch = "wasm32"))]
 mod round_bowl;
 mod search;
 mod settle;
@@ -26,10 +25,9 @@ mod words;
 
 pub use crate::design::pattern::BlankOnHand;
 pub use answer::{Answer, Offer, in_place_of};
-pub use asked::{Asked, CountedIn};
+pub use asked::{Asked, CountedIn, KindAsked};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
-#[cfg(not(target_arch = "wasm32"))]
-pub use round_bowl::{RoundBowl, find_round_bowl};
+pub use round_bowl::{RoundBowl, RoundBowls, find_round_bowl, find_round_bowls};
 pub use search::{MOST_TRIALS, find, find_at_once};
 #[cfg(not(target_arch = "wasm32"))]
 pub use spreader::{FoundSpreader, NoSpreader, SpreaderWants, find_spreader};

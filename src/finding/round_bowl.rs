@@ -1,5 +1,7 @@
 //! A round-bowl scoop from what is wanted: the ball that holds the measure, then the blank and the neck that bear it.
 
+use std::cell::Cell;
+
 use super::measure::{NEAR, holds_mm3, root};
 use super::neck::thickened;
 use super::search::blank_step_mm;
@@ -7,7 +9,9 @@ use super::wants::{TiltWanted, Wants};
 use crate::design::pattern::{HandleEnd, RoundBowlScoop};
 use crate::design::{Design, Shop, Wood};
 use crate::figures::checks::{Check, CheckName, Verdict, Words};
+use crate::figures::jaws::{LEAST_UNDERCUT_MM, PROUD_MM, Recess};
 use crate::figures::{Worked, work_out};
+use crate::geometry::at_once;
 
 /// A round-bowl scoop that works: it holds what is wanted and every check of it is ok.
 #[derive(Clone, Debug)]
@@ -37,35 +41,124 @@ const THICKEST_NECK: f64 = 0.5;
 const MOST_TILT_DEG: f64 = 12.0;
 const TILT_STEP_DEG: f64 = 0.5;
 
-/// Looks for a round-bowl scoop that does all that is wanted; a bit is not asked for.
+/// What came of a search: a round bowl that does all that is wanted, or why there is none and what works instead.
+#[derive(Clone, Debug)]
+pub struct RoundBowls {
+    /// A piece as wanted.
+    pub found: Option<Box<RoundBowl>>,
+    /// What stands in the way, in a sentence; empty where one was found.
+    pub why_not: String,
+    /// The nearest pieces that work, each with one want given up.
+    pub instead: Vec<RoundBowl>,
+}
+
+/// Looks for a round-bowl scoop that does all that is wanted; a bit is not asked for. `breathe` is called as in
+/// [`find`](super::find).
 ///
 /// The measure is met within 0.5 percent, tilt as much as goes to half a degree, the least blank to 1 mm or 1/8 in.
 /// Deterministic, and bounded: at most 12 designs at a tilt are worked out in full.
+pub async fn find_round_bowls(wants: &Wants, shop: &Shop, breathe: impl AsyncFn(usize) -> bool) -> RoundBowls {
+    let search = RoundSearch { shop, breathe, tried: Cell::new(0) };
+    let why_not = match search.solve(wants).await {
+        Ok(found) => return RoundBowls { found: Some(found), why_not: String::new(), instead: Vec::new() },
+        Err(why_not) => why_not,
+    };
+    let mut instead = Vec::new();
+    let freer = [
+        wants.blank.map(|_| Wants { blank: None, ..wants.clone() }),
+        matches!(wants.tilt, TiltWanted::Degrees(_)).then(|| Wants { tilt: TiltWanted::AsMuchAsGoes, ..wants.clone() }),
+    ];
+    for freer in freer.into_iter().flatten() {
+        if let Ok(found) = search.solve(&freer).await {
+            instead.push(*found);
+        }
+    }
+    RoundBowls { found: None, why_not, instead }
+}
+
+/// The piece alone, without a pause.
 ///
 /// # Errors
 ///
 /// Why there is none, in a sentence with the check that stands in the way.
 pub fn find_round_bowl(wants: &Wants, shop: &Shop) -> Result<Box<RoundBowl>, String> {
-    match wants.tilt {
-        TiltWanted::Degrees(tilt_deg) => at_tilt(wants, shop, tilt_deg),
-        TiltWanted::AsMuchAsGoes => {
-            let steps = (MOST_TILT_DEG / TILT_STEP_DEG) as u32;
-            let steeper = (1..=steps).rev().find_map(|step| at_tilt(wants, shop, f64::from(step) * TILT_STEP_DEG).ok());
-            steeper.map_or_else(|| at_tilt(wants, shop, 0.0), Ok)
+    let search = RoundSearch { shop, breathe: async |_| true, tried: Cell::new(0) };
+    at_once(search.solve(wants))
+}
+
+struct RoundSearch<'a, B> {
+    shop: &'a Shop,
+    breathe: B,
+    /// How many designs were worked out in full.
+    tried: Cell<usize>,
+}
+
+impl<B: AsyncFn(usize) -> bool> RoundSearch<'_, B> {
+    async fn solve(&self, wants: &Wants) -> Result<Box<RoundBowl>, String> {
+        if let TiltWanted::Degrees(tilt_deg) = wants.tilt {
+            return self.at_tilt(wants, tilt_deg).await;
         }
+        let steps = (MOST_TILT_DEG / TILT_STEP_DEG) as u32;
+        for step in (1..=steps).rev() {
+            if let Ok(found) = self.at_tilt(wants, f64::from(step) * TILT_STEP_DEG).await {
+                return Ok(found);
+            }
+        }
+        self.at_tilt(wants, 0.0).await
+    }
+
+    async fn at_tilt(&self, wants: &Wants, tilt_deg: f64) -> Result<Box<RoundBowl>, String> {
+        let (shop, words) = (self.shop, Words::of(self.shop));
+        let mut scoop = of_measure(wants, shop, tilt_deg)?;
+        let mut why_not = String::new();
+        for _ in 0..ROUNDS {
+            let design = design(wants, &scoop);
+            if let Some(has_mm) =
+                wants.blank.and_then(|blank| blank.length_mm).filter(|has| design.length_to_cut_mm() > *has)
+            {
+                let needs = words.length(design.length_to_cut_mm());
+                return Err(told(
+                    wants,
+                    words,
+                    &format!("It takes {needs} of blank, and yours is {} long.", words.length(has_mm)),
+                ));
+            }
+            if !(self.breathe)(self.tried.get()).await {
+                return Err(STOPPED.to_owned());
+            }
+            self.tried.set(self.tried.get() + 1);
+            let worked = work_out(&design, shop).map_err(|error| told(wants, words, &error.to_string()))?;
+            let faults: Vec<&Check> = worked.checks.iter().filter(|check| check.verdict != Verdict::Ok).collect();
+            let Some(first) = faults.first() else { return found(wants, words, scoop, design, worked) };
+            why_not = format!("{}: {}", first.name.title(), first.sentence);
+            let before = scoop.clone();
+            for check in faults {
+                if !cure(&mut scoop, check, wants, shop) {
+                    return Err(told(wants, words, &format!("{}: {}", check.name.title(), check.sentence)));
+                }
+            }
+            if scoop == before {
+                break;
+            }
+        }
+        Err(told(wants, words, &why_not))
     }
 }
 
-fn at_tilt(wants: &Wants, shop: &Shop, tilt_deg: f64) -> Result<Box<RoundBowl>, String> {
-    let base = base(wants, shop, tilt_deg);
-    // Without a blank on hand each ball is looked at in one that it fits. The flat at the bowl end is taken off the wall.
+/// What is said of a search that was stopped.
+const STOPPED: &str = "The search was stopped.";
+
+/// The scoop with the ball that holds the measure, in a blank that it fits where none is on hand. The flat at the bowl end
+/// is taken off the wall.
+fn of_measure(wants: &Wants, shop: &Shop, tilt_deg: f64) -> Result<RoundBowlScoop, String> {
+    let (base, words) = (base(wants, shop, tilt_deg), Words::of(shop));
     let of_ball = |ball_diameter_mm: f64| {
         let ball = RoundBowlScoop { ball_diameter_mm, ..base.clone() };
         let blank_side_mm = wants.blank.map_or(ball_diameter_mm + AROUND_BALL_MM, |blank| blank.side_mm);
-        RoundBowlScoop { wall_mm: ball.wall_mm + ball.flat_mm(), blank_side_mm, ..ball }
+        let opening_share = ball.opening_share.max(least_opening(ball_diameter_mm / 2.0));
+        RoundBowlScoop { wall_mm: ball.wall_mm + ball.flat_mm(), blank_side_mm, opening_share, ..ball }
     };
     let holds = |ball_mm: f64| holds_mm3(design(wants, &of_ball(ball_mm)), shop);
-    let words = Words::of(shop);
     let widest_mm = wants.blank.map_or(BALLS_MM.end, |blank| blank.side_mm.min(BALLS_MM.end));
     if widest_mm <= BALLS_MM.start {
         return Err(told(
@@ -88,34 +181,15 @@ fn at_tilt(wants: &Wants, shop: &Shop, tilt_deg: f64) -> Result<Box<RoundBowl>, 
     if wants.blank.is_none() {
         scoop.blank_side_mm = up_to_step(ball_mm + AROUND_BALL_MM, shop);
     }
-    let mut why_not = String::new();
-    for _ in 0..ROUNDS {
-        let design = design(wants, &scoop);
-        if let Some(has_mm) =
-            wants.blank.and_then(|blank| blank.length_mm).filter(|has| design.length_to_cut_mm() > *has)
-        {
-            let needs = words.length(design.length_to_cut_mm());
-            return Err(told(
-                wants,
-                words,
-                &format!("It takes {needs} of blank, and yours is {} long.", words.length(has_mm)),
-            ));
-        }
-        let worked = work_out(&design, shop).map_err(|error| told(wants, words, &error.to_string()))?;
-        let faults: Vec<&Check> = worked.checks.iter().filter(|check| check.verdict != Verdict::Ok).collect();
-        let Some(first) = faults.first() else { return found(wants, words, scoop, design, worked) };
-        why_not = format!("{}: {}", first.name.title(), first.sentence);
-        let before = scoop.clone();
-        for check in faults {
-            if !cure(&mut scoop, check, wants, shop) {
-                return Err(told(wants, words, &format!("{}: {}", check.name.title(), check.sentence)));
-            }
-        }
-        if scoop == before {
-            break;
-        }
-    }
-    Err(told(wants, words, &why_not))
+    Ok(scoop)
+}
+
+/// Undercut of the jaws over what they need, in mm.
+const OVER_UNDERCUT_MM: f64 = 0.05;
+
+/// The least height of the opening, as a share of the ball's radius, at which jaws hold the ball by their lip.
+fn least_opening(radius_mm: f64) -> f64 {
+    (PROUD_MM + Recess::past_girth_for_mm(radius_mm, LEAST_UNDERCUT_MM + OVER_UNDERCUT_MM)) / radius_mm
 }
 
 /// The scoop before it has its ball.

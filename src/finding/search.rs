@@ -229,7 +229,7 @@ impl<B: AsyncFn(usize) -> bool> Search<'_, B> {
             all.extend(EIGHTHS.map(|eighths| f64::from(eighths) * MM_PER_INCH / 8.0));
         }
         all.retain(|diameter| *diameter <= self.shop.lathe.largest_bit_mm);
-        all.sort_by(f64::total_cmp);
+        all.sort_unstable_by(f64::total_cmp);
         all.dedup_by(|b, a| *b - *a < 0.05);
         all
     }

@@ -3,7 +3,7 @@
 use super::row::Row;
 use crate::design::units::Quantity;
 use crate::design::validation::bounds::{
-    BORE_WARNING, Bound, FOOTPRINT, FORCE, LIMIT, MACHINE, OVERHANG, OVERLAP, SPEED, STRENGTH_FACTOR,
+    BORE_WARNING, Bound, FOOTPRINT, FORCE, KERF, LIMIT, MACHINE, OVERHANG, OVERLAP, SPEED, STRENGTH_FACTOR,
 };
 use crate::design::{Problem, Shop};
 
@@ -67,6 +67,11 @@ pub fn shop_sections() -> Vec<ShopSection> {
         },
         ShopSection { title: "Lathe", note: "", fields: lathe() },
         ShopSection { title: "Chuck", note: "", fields: chuck() },
+        ShopSection {
+            title: "Carrier jaws",
+            note: "Four flat jaws, to which wooden jaws are screwed.",
+            fields: carrier(),
+        },
         ShopSection {
             title: "Centres",
             note: "The wood that a centre bears on must reach past its footprint.",
@@ -148,6 +153,15 @@ fn chuck() -> Vec<ShopField> {
     ]
 }
 
+fn carrier() -> Vec<ShopField> {
+    vec![
+        field!(carrier.diameter_mm, "Diameter, closed", MACHINE, 60.0, 300.0, ""),
+        field!(carrier.screw_circle_mm, "Circle of the screws", MACHINE, 40.0, 280.0, "Diameter."),
+        field!(carrier.reach_mm, "Reach", MACHINE, 20.0, 150.0, "From the spindle's end to their face."),
+        field!(carrier.saw_kerf_mm, "Kerf of your saw", KERF, 0.5, 4.0, ""),
+    ]
+}
+
 fn centres() -> Vec<ShopField> {
     vec![
         field!(centres.drive_diameter_mm, "Drive centre", FOOTPRINT, 5.0, 50.0, "Diameter of its footprint."),
@@ -221,7 +235,7 @@ mod tests {
         let shop = Shop::default();
         let document = serde_json::to_value(&shop).unwrap();
         let fields: Vec<ShopField> = shop_fields().collect();
-        assert_eq!(fields.len(), 27);
+        assert_eq!(fields.len(), 31);
         for field in fields {
             let pointer = format!("/{}", field.path.replace('.', "/"));
             assert_eq!(document.pointer(&pointer).and_then(serde_json::Value::as_f64), Some((field.get)(&shop)));

@@ -152,7 +152,7 @@ fn stations(pass: &Pass, axis: &Axis, others: &Others<'_>) -> Vec<f64> {
         all.extend(seen.iter().flat_map(|t| [t - lean, *t, t + lean]));
     }
     all.retain(|t| from + APART <= *t && *t <= to - APART);
-    all.sort_by(f64::total_cmp);
+    all.sort_unstable_by(f64::total_cmp);
     all.dedup_by(|b, a| *b - *a < APART);
     // Both ends always stay: a pass as short as validation lets it be has nothing else.
     all.insert(0, from);

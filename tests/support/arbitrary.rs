@@ -7,8 +7,8 @@ use proptest::sample::select;
 use skewline::design::pattern::{BlankOnHand, BoredEndScoop, HandleEnd, Opening, Outside, Wanted};
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
-    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, Centres, Choices, Chuck, Curve, Cut, Design, Duty,
-    EndPlane, Green, Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured,
+    AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, CarrierJaws, Centres, Choices, Chuck, Curve, Cut, Design,
+    Duty, EndPlane, Green, Hollow, HollowShape, InUse, Lathe, LengthUnit, LimitChoices, Limits, Making, Measured,
     MeasuredHold, MeasuredWhat, Node, OwnSpecies, Pass, PassProfile, Pattern, Plug, PlugTenon, Printer, Printers,
     Rounding, SawCut, SawPath, SawPoint, Shop, Side, Wood,
 };
@@ -95,6 +95,12 @@ pub fn pattern() -> impl Strategy<Value = Pattern> {
     })
 }
 
+fn carrier() -> impl Strategy<Value = CarrierJaws> {
+    (100.0..400.0, 0.2..1.0, 1.0..300.0, 0.1..10.0).prop_map(|(diameter_mm, share, reach_mm, saw_kerf_mm)| {
+        CarrierJaws { diameter_mm, screw_circle_mm: diameter_mm * share, reach_mm, saw_kerf_mm }
+    })
+}
+
 /// An arbitrary shop without problems.
 pub fn shop() -> impl Strategy<Value = Shop> {
     (
@@ -103,31 +109,34 @@ pub fn shop() -> impl Strategy<Value = Shop> {
         vec(bit(), 0..6),
         lathe(),
         (1.0..50.0, 50.0..300.0, 1.0..100.0, 1.0..200.0, 0.5..20.0),
-        (0.0..50.0, 0.0..50.0, 0.0..20.0, 0.0..100.0),
+        ((0.0..50.0, 0.0..50.0, 0.0..20.0, 0.0..100.0), carrier()),
         (limits(), vec(own_species(), 0..3), prop::collection::btree_set(20_u32..5000, 0..6)),
     )
-        .prop_map(|(length_unit, rounding, bits, lathe, chuck, centres, (limits, own_species, grits))| Shop {
-            length_unit,
-            rounding,
-            bits,
-            lathe,
-            chuck: Chuck {
-                jaw_from_mm: chuck.0,
-                jaw_to_mm: chuck.1,
-                jaw_depth_mm: chuck.2,
-                length_mm: chuck.3,
-                overhang_times: chuck.4,
+        .prop_map(
+            |(length_unit, rounding, bits, lathe, chuck, (centres, carrier), (limits, own_species, grits))| Shop {
+                length_unit,
+                rounding,
+                bits,
+                lathe,
+                chuck: Chuck {
+                    jaw_from_mm: chuck.0,
+                    jaw_to_mm: chuck.1,
+                    jaw_depth_mm: chuck.2,
+                    length_mm: chuck.3,
+                    overhang_times: chuck.4,
+                },
+                carrier,
+                centres: Centres {
+                    drive_diameter_mm: centres.0,
+                    live_diameter_mm: centres.1,
+                    margin_mm: centres.2,
+                    overlap_percent: centres.3,
+                },
+                limits,
+                grits: grits.into_iter().collect(),
+                own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
             },
-            centres: Centres {
-                drive_diameter_mm: centres.0,
-                live_diameter_mm: centres.1,
-                margin_mm: centres.2,
-                overlap_percent: centres.3,
-            },
-            limits,
-            grits: grits.into_iter().collect(),
-            own_species: own_species.into_iter().enumerate().map(|(i, wood)| own_name(i, wood)).collect(),
-        })
+        )
 }
 
 /// Arbitrary printers without problems.

@@ -38,6 +38,10 @@ pub enum HandleEnd {
 impl HandleEnd {
     /// All of them, the usual first.
     pub const ALL: [Self; 4] = [Self::Round, Self::Hooked, Self::Knob, Self::Plain];
+    /// Those on the handle's own axis: a hook is turned on axis A, where some handles may not be.
+    pub const UNHOOKED: [Self; 3] = [Self::Round, Self::Knob, Self::Plain];
+    /// Their names on screen, in the order of [`UNHOOKED`](Self::UNHOOKED).
+    pub const UNHOOKED_NAMES: [&str; 3] = [Self::Round.name(), Self::Knob.name(), Self::Plain.name()];
     /// Their names on screen, in the order of [`ALL`](Self::ALL).
     pub const NAMES: [&str; 4] = ["A round end", "A hook to hang it by", "A knob", "Parted off plain"];
 

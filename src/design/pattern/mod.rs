@@ -11,7 +11,6 @@ mod bored_end;
 mod handle_end;
 mod kind;
 mod made;
-#[cfg(not(target_arch = "wasm32"))]
 mod round_bowl;
 mod wanted;
 
@@ -23,7 +22,6 @@ pub use bored_end::{BoredEndScoop, Opening, Outside, USUAL_LIP_SHARE};
 pub use handle_end::HandleEnd;
 pub use kind::{Kind, Look};
 pub use made::{Made, PatternPart, parts_of};
-#[cfg(not(target_arch = "wasm32"))]
 pub use round_bowl::RoundBowlScoop;
 pub use wanted::{BlankOnHand, Wanted};
 
@@ -46,10 +44,7 @@ pub struct Pattern {
 pub enum Choices {
     /// A scoop bored from the end.
     BoredEndScoop(BoredEndScoop),
-    /// A scoop with a round bowl that is hollowed across the grain. Not in the page and its schema yet: its jaws are not
-    /// planned, and the first file has no room for one more kind.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A scoop with a round bowl that is hollowed across the grain.
     RoundBowlScoop(RoundBowlScoop),
     /// A spreader or stirrer. Not in the page and its schema yet: the first file has no room for more kinds.
     #[cfg(not(target_arch = "wasm32"))]
@@ -73,7 +68,6 @@ macro_rules! of_kind {
                 type $K = BoredEndScoop;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::RoundBowlScoop($it) => {
                 type $K = RoundBowlScoop;
                 $answer
@@ -181,7 +175,6 @@ impl Choices {
     pub const fn wanted(&self) -> Option<&Wanted> {
         match self {
             Self::BoredEndScoop(scoop) => scoop.wanted.as_ref(),
-            #[cfg(not(target_arch = "wasm32"))]
             Self::RoundBowlScoop(scoop) => scoop.wanted.as_ref(),
             #[cfg(not(target_arch = "wasm32"))]
             Self::Spreader(_) | Self::SidedSpindle(_) | Self::GroovedHead(_) => None,

@@ -2,9 +2,9 @@
 
 mod demo;
 
-pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, USUAL_LIP_SHARE};
+pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, RoundBowlScoop, USUAL_LIP_SHARE};
 #[cfg(not(target_arch = "wasm32"))]
-pub use super::pattern::{GroovedHead, RoundBowlScoop, SidedSpindle, Spreader};
+pub use super::pattern::{GroovedHead, SidedSpindle, Spreader};
 pub use demo::demo;
 
 use super::cut::{Blank, BlankSection};
@@ -18,7 +18,6 @@ const SPECIES: &str = "Black cherry";
 #[cfg(not(target_arch = "wasm32"))]
 const HARD: &str = "Sugar (hard) maple";
 const CONTENTS: &str = "coffee, ground";
-#[cfg(not(target_arch = "wasm32"))]
 const CONTENTS_OF_ROUND: &str = "sugar, granulated";
 
 impl BoredEndScoop {
@@ -32,7 +31,6 @@ impl BoredEndScoop {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl RoundBowlScoop {
     /// The design of this name, of usual wood and for usual contents; as for a bored-end scoop.
     #[must_use]
@@ -126,11 +124,12 @@ pub fn bored_end_scoop_straight() -> Design {
 pub type Starter = (&'static str, fn(Chuck) -> Design);
 
 /// Every starter.
-pub const STARTERS: [Starter; 4] = [
+pub const STARTERS: [Starter; 5] = [
     ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
     ("Straight-handled scoop", |chuck| {
         BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")
     }),
+    ("Round-bowl scoop", |chuck| RoundBowlScoop { chuck, ..RoundBowlScoop::default() }.design("Round-bowl scoop")),
     ("Free spindle, from the bare blank", |_| free_spindle()),
     ("The example", demo::demo_for),
 ];

@@ -80,6 +80,8 @@ pub const BIT_DIAMETER: Bound = Bound::mm(1.0, 150.0);
 pub const BIT_POINT: Bound = Bound::mm(0.0, 100.0);
 /// A length of the lathe, the chuck, or a bit's reach.
 pub const MACHINE: Bound = Bound::mm(1.0, 5000.0);
+/// What a saw takes.
+pub const KERF: Bound = Bound::mm(0.1, 10.0);
 /// A speed of the lathe.
 pub const SPEED: Bound = Bound { from: 1.0, to: 20_000.0, unit: " rpm" };
 /// The out-of-balance force that is accepted.

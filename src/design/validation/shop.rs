@@ -2,7 +2,7 @@
 
 use super::bounds::{self, Bound, MM};
 use super::report::Report;
-use crate::design::shop::{Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
+use crate::design::shop::{CarrierJaws, Centres, Chuck, Lathe, Limits, OwnSpecies, Shop};
 use crate::design::text::same_name;
 
 /// Judges every setting.
@@ -21,6 +21,7 @@ pub(super) fn all(report: &mut Report, shop: &Shop) {
     }
     lathe(report, &shop.lathe);
     chuck(report, &shop.chuck);
+    carrier(report, &shop.carrier);
     centres(report, &shop.centres);
     limits(report, &shop.limits);
     grits(report, &shop.grits);
@@ -120,6 +121,24 @@ fn chuck(report: &mut Report, chuck: &Chuck) {
     if sound {
         let (small, large) = (chuck.jaw_from_mm, chuck.jaw_to_mm);
         report.in_order("chuck.jaw_from_mm", ("The smallest tenon of the chuck", small), ("the largest", large), MM);
+    }
+}
+
+fn carrier(report: &mut Report, carrier: &CarrierJaws) {
+    let sound = group(
+        report,
+        "carrier",
+        [
+            ("diameter_mm", "The diameter of the carrier jaws", carrier.diameter_mm, bounds::MACHINE),
+            ("screw_circle_mm", "The circle of their screws", carrier.screw_circle_mm, bounds::MACHINE),
+            ("reach_mm", "The reach of the carrier jaws", carrier.reach_mm, bounds::MACHINE),
+            ("saw_kerf_mm", "The kerf of the saw", carrier.saw_kerf_mm, bounds::KERF),
+        ],
+    );
+    if sound {
+        let (circle, over_all) = (carrier.screw_circle_mm, carrier.diameter_mm);
+        let across = ("the diameter of the jaws", over_all);
+        report.in_order("carrier.screw_circle_mm", ("The circle of their screws", circle), across, MM);
     }
 }
 

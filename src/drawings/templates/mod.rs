@@ -7,6 +7,7 @@
 mod ends;
 mod gauge;
 mod ink;
+mod jaws;
 mod page;
 mod paper;
 pub mod sheet;
@@ -24,7 +25,7 @@ use crate::figures::Worked;
 use crate::figures::checks::stops_by_name;
 
 /// Every template of a design that is worked out: both end faces, story sticks, a gauge for each pass and each hollow, a wrap for each
-/// saw line.
+/// saw line, the face and the card of wooden jaws.
 #[must_use]
 pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template> {
     let lengths = Units::from(shop);
@@ -32,6 +33,7 @@ pub fn templates(design: &Design, worked: &Worked, shop: &Shop) -> Vec<Template>
     all.extend(stick::templates(design, worked, lengths));
     all.extend(gauge::templates(design, worked, lengths));
     all.extend(wrap::templates(design, worked));
+    all.extend(jaws::templates(&worked.figures, lengths));
     if let Some(names) = stops_by_name(&worked.checks) {
         for template in &mut all {
             template.note = format!("STOP: {names}. Change the design before you cut.\n{}", template.note);

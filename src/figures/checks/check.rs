@@ -105,6 +105,10 @@ pub enum CheckName {
     OutOfBalance,
     /// There is a safe speed.
     Speed,
+    /// The bowl stays in the wooden jaws while it is hollowed.
+    Jaws,
+    /// What spins in the jaws clears the headstock.
+    Headstock,
 }
 
 impl CheckName {
@@ -143,6 +147,8 @@ impl CheckName {
             Self::Swing => "Swing",
             Self::OutOfBalance => "Out-of-balance force",
             Self::Speed => "Speed",
+            Self::Jaws => "Jaws",
+            Self::Headstock => "Headstock",
         }
     }
 }

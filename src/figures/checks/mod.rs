@@ -5,6 +5,7 @@ mod check;
 mod fields;
 mod holding;
 mod hollow;
+mod jaws;
 mod spinning;
 mod strong;
 mod turning;
@@ -37,6 +38,7 @@ pub fn checks(design: &Design, piece: &Piece, shop: &Shop, figures: &Figures, fi
     all.push(centring::marks(design, &figures.marks_apart, words));
     all.extend(strong::checks(design, &figures.strength, &limits, words));
     all.extend(spinning::checks(design, &figures.turning, shop, words));
+    all.extend(jaws::checks(design, &figures.jaws, words));
     all.push(use_of_it::blank(design, figures, words));
     all.push(use_of_it::moisture(design, figures, limits.out_of_round_mm, words));
     all.extend(use_of_it::not_held(figures));

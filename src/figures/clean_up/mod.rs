@@ -116,7 +116,7 @@ async fn clean_up(looked_at: &Turned<'_>, pass: &Pass, pace: &Pace) -> CleanUp {
     let changes = changes(looked_at).into_iter().chain(widest(turned)).filter(within);
     stations.extend(steps.chain(changes).flat_map(|t| [t - BESIDE, t + BESIDE]));
     stations.retain(within);
-    stations.sort_by(f64::total_cmp);
+    stations.sort_unstable_by(f64::total_cmp);
     let mut lowest = (1.0, turned.meridian.start());
     for t in stations {
         let share = station(looked_at, t, &mut result);
@@ -165,7 +165,7 @@ fn changes(looked_at: &Turned<'_>) -> Vec<f64> {
             }
         }
     }
-    all.sort_by(f64::total_cmp);
+    all.sort_unstable_by(f64::total_cmp);
     all.dedup_by(|b, a| *b - *a < BESIDE);
     all
 }

@@ -3,6 +3,7 @@
 use super::step::Step;
 use crate::design::{AxisName, Design, Shop};
 use crate::figures::checks::Words;
+use crate::figures::jaws::Jaws;
 use crate::figures::report::Figures;
 use crate::figures::support::{self, HeadEnd, Support, Work};
 use crate::piece::Piece;
@@ -45,6 +46,8 @@ pub(super) struct Bench<'a> {
     pub(super) true_the_end: bool,
     /// Nubs that hold waste and piece together.
     pub(super) nubs: Vec<Nub>,
+    /// The wooden jaws that are made.
+    pub(super) jaws_made: Vec<Jaws>,
 }
 
 /// A nub that is turned and not sawn yet.

@@ -108,6 +108,26 @@ impl Bench<'_> {
         self.add(step);
     }
 
+    /// Mark the axis of a bowl that is sawn open: in the middle of its sawn face.
+    pub(super) fn mark_on_rim(&mut self, name: AxisName, rim_mm: f64) {
+        if self.marked.contains(&name) {
+            return;
+        }
+        self.marked.push(name);
+        let what = format!(
+            "The sawn face is a circle where the handle does not meet it. Lay a centre finder against its edge from three sides, \
+             draw a line each time, and punch axis {name} lightly where they cross. Check it with a square and a rule from the \
+             bowl end."
+        );
+        let mut step = Step::new(StepKind::Mark, format!("mark {name}"), format!("Mark axis {name}"), what);
+        step.held = "On the bench.".into();
+        step.tool = "centre finder, square, rule, awl";
+        step.length(self.words, "diameter of the sawn face", rim_mm);
+        step.length(self.words, "from its edge at the bowl end", rim_mm / 2.0);
+        step.until.push("The three lines meet within the width of a pencil line.".into());
+        self.add(step);
+    }
+
     /// Mark an axis that runs across the blank.
     fn mark_across(&mut self, name: AxisName) {
         let Some(axis) = self.piece.axis(name).filter(|axis| axis.is_square()) else { return };

@@ -82,15 +82,15 @@ pub const FINISHING: [&str; 2] = [
 /// Whether a kind of step makes dust.
 #[must_use]
 pub const fn is_dusty(kind: StepKind) -> bool {
-    use StepKind::{Blank, Part, RaiseGrain, Sand, SandTurned, Saw, Scrape};
-    matches!(kind, Blank | Part | RaiseGrain | Sand | SandTurned | Saw | Scrape)
+    use StepKind::{Blank, Jaws, Part, RaiseGrain, Sand, SandTurned, Saw, Scrape};
+    matches!(kind, Blank | Jaws | Part | RaiseGrain | Sand | SandTurned | Saw | Scrape)
 }
 
 impl Bench<'_> {
     /// Adds the cautions that a step is due, what is special to it first.
     pub(super) fn add_cautions(&mut self, step: &mut Step) {
         use StepKind::{
-            Blank, Bore, Buff, DepthLine, Face, Finish, Part, Remount, SandTurned, Saw, SawNub, Scrape, Seal,
+            Blank, Bore, Buff, DepthLine, Face, Finish, Jaws, Part, Remount, SandTurned, Saw, SawNub, Scrape, Seal,
             TakeOutPlug, Turn,
         };
         let kind = step.kind;
@@ -114,6 +114,10 @@ impl Bench<'_> {
             SandTurned => step.caution(REST_AWAY),
             Part => [PARTING, REST_AWAY].iter().for_each(|it| step.caution(it)),
             Blank | Saw => SAWING.iter().for_each(|it| step.caution(it)),
+            Jaws if !spins => {
+                SAWING.iter().for_each(|it| step.caution(it));
+                step.caution(HAND_TOOLS);
+            }
             SawNub => step.caution(PARTING),
             TakeOutPlug => step.caution(HAND_TOOLS),
             Seal => step.caution(SEALING),

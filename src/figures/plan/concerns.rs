@@ -21,6 +21,7 @@ impl StepKind {
             Name::Swing | Name::OutOfBalance | Name::Speed => {
                 &[Kind::Rough, Kind::Tenon, Kind::Bore, Kind::Remount, Kind::Turn]
             }
+            Name::Jaws | Name::Headstock => &[Kind::Jaws, Kind::Bore],
             Name::Lathe => &[Kind::Rough, Kind::Tenon, Kind::Bore],
             Name::Tenon => &[Kind::Rough, Kind::Tenon, Kind::Bore],
             Name::Overhang => &[Kind::Bore],

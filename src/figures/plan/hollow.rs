@@ -56,29 +56,74 @@ impl Bench<'_> {
         self.scrape(place, hollow, &support);
     }
 
-    /// Hollow across the grain, then scrape and sand.
+    /// Hollow across the grain in wooden jaws, then scrape and sand.
     pub(super) fn across(&mut self, place: usize) {
         let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
-        self.mark(hollow.axis);
+        self.make_jaws(place);
+        let sawn = self.steps.iter().any(|step| step.kind == StepKind::Saw);
+        match self.planned_jaws(place).map(|jaws| jaws.rim_mm).filter(|_| sawn) {
+            Some(rim_mm) => self.mark_on_rim(hollow.axis, rim_mm),
+            None => self.mark(hollow.axis),
+        }
         let support = self.support();
         self.mount = Some((support.head, hollow.axis));
-        let what = "Skewline does not plan the jaws yet: make them to fit this bowl, closing over more than half of its \
-                    girth, with a slot in which the handle lies free. Set the bowl in them so that the marks of its axis run \
-                    true. Drill the middle, the point of the bit short of the floor, then hollow from the middle outward.";
+        let jaws = self.planned_jaws(place).cloned();
+        let what = match &jaws {
+            Some(_) => {
+                "Set the bowl in its jaws with the lathe locked: the handle in its slot, the flat at its bowl end over the gap \
+                 opposite, the centre of the live centre in the mark of the axis. Close the jaws firmly, not hard: the wall will \
+                 be thin. True the sawn rim with light cuts from its edge inward. Drill the middle, the point of the bit short \
+                 of the floor. Hollow in rounds that grow outward from there, each cut from its edge down to the middle, where \
+                 the fibres are backed."
+            }
+            None => {
+                "Set the bowl in jaws that you made for it, so that the marks of its axis run true. Drill the middle, the point \
+                 of the bit short of the floor. Hollow in rounds that grow outward from there, each cut from its edge down to the \
+                 middle, where the fibres are backed."
+            }
+        };
         let title = format!("Hollow across on axis {}", hollow.axis);
         let mut step = Step::new(StepKind::Bore, format!("hollow {}", hollow.axis), title, what.into());
+        if let Some(why_not) = self.why_no_jaws(place) {
+            step.until.push(why_not);
+        }
         step.held = "In wooden jaws made for this bowl, its handle in their slot.".into();
         ACROSS.iter().for_each(|it| step.caution(it));
         step.carried = support;
         step.tool = "bowl gouge, scraper";
-        let depth = self.profile(place).last().map_or(0.0, |p| p.0);
-        step.length(self.words, "depth from the mouth", depth);
+        let profile = self.profile(place);
+        for (depth, diameter) in &profile {
+            if *diameter > STRAIGHT {
+                let at = format!("depth {} from the middle", self.words.length(diameter / 2.0));
+                step.length(self.words, at, *depth);
+            }
+        }
+        step.length(self.words, "depth in the middle", profile.last().map_or(0.0, |p| p.0));
         self.speeds_of_cut(&mut step, place, &[Operation::Boring, Operation::Shaping]);
-        step.until.push("The work clears the bed and the rest when turned by hand.".into());
+        step.until
+            .push("The work clears the bed, the rest and the headstock when turned by hand, all the way round.".into());
+        step.until
+            .push("The centre mark runs true, and the rim stands proud of the jaws by the same all round.".into());
+        step.until.extend(self.wall_to_caliper(place));
         self.on_axis(&mut step, hollow.axis);
         self.set_swing(&mut step, place);
+        if let Some(jaws) = &jaws {
+            self.set_in_jaws(&mut step, jaws);
+            step.jaws = Some(place);
+        }
         self.add_done(place, step);
         self.scrape(place, hollow, &support);
+    }
+
+    /// What a caliper must read of the wall while the bowl is still in its jaws.
+    fn wall_to_caliper(&self, place: usize) -> Option<String> {
+        let wall = self.figures.walls.iter().find(|wall| wall.cut == place)?;
+        let least = wall.least.filter(|least| least.wall_mm > 0.0)?;
+        Some(format!(
+            "With the lathe stopped a caliper reads no wall under {}; the planned least is {}.",
+            self.words.length(least.wall_mm),
+            self.words.place(&least.place)
+        ))
     }
 
     fn scrape(&mut self, place: usize, hollow: &Hollow, support: &Support) {
@@ -103,6 +148,7 @@ impl Bench<'_> {
             step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
         }
         if support.head == HeadEnd::Carrier {
+            step.jaws = self.planned_jaws(place).map(|_| place);
             ACROSS.iter().for_each(|it| step.caution(it));
         }
         self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Sanding]);

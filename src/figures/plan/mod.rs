@@ -10,6 +10,7 @@ mod drying;
 mod ending;
 mod held;
 mod hollow;
+mod jaws;
 mod nub;
 mod order;
 mod plug;
@@ -83,6 +84,7 @@ pub fn plan(design: &Design, worked: &Worked, shop: &Shop) -> Result<Plan, PlanE
         disc_made: false,
         true_the_end: false,
         nubs: Vec::new(),
+        jaws_made: Vec::new(),
     };
     bench.cut_blank();
     bench.rough_and_dry();

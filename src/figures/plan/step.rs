@@ -22,6 +22,8 @@ pub enum StepKind {
     MakePlug,
     /// Bore the hollow, or hollow it across the grain.
     Bore,
+    /// Make the wooden jaws.
+    Jaws,
     /// Scrape and sand the hollow.
     Scrape,
     /// Fit the plug.
@@ -152,6 +154,8 @@ pub struct Step {
     pub cautions: Vec<String>,
     /// The cut that this step makes, by its place in the design from 0.
     pub cut: Option<usize>,
+    /// The hollow whose wooden jaws are made in this step, or hold the bowl in it, by its place in the design from 0.
+    pub jaws: Option<usize>,
     /// How many pieces of work of [`Plan::order`](super::Plan::order) are done when it is done.
     pub state: usize,
 }
@@ -176,6 +180,7 @@ impl Step {
             until: Vec::new(),
             cautions: Vec::new(),
             cut: None,
+            jaws: None,
             state: 0,
         }
     }

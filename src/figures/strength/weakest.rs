@@ -42,7 +42,7 @@ pub(super) fn stations(state: &State<'_>, axis: &Axis, from: f64, to: f64) -> Ve
     }
     all.retain(|t| from + APART < *t && *t < to - APART);
     all.extend([from, to]);
-    all.sort_by(f64::total_cmp);
+    all.sort_unstable_by(f64::total_cmp);
     all.dedup_by(|b, a| *b - *a < APART);
     all
 }

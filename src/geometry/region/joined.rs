@@ -23,7 +23,7 @@ pub fn joined(first: &Revolved, second: &Revolved) -> Option<Revolved> {
     }
     let (a, b) = (Width::of(first, 0.0), Width::of(second, shift));
     let mut stations: Vec<f64> = a.stations().chain(b.stations()).collect();
-    stations.sort_by(f64::total_cmp);
+    stations.sort_unstable_by(f64::total_cmp);
     stations.dedup();
     let before_all = a.open.max(b.open);
     let mut points = Vec::with_capacity(2 * stations.len() + 8);

@@ -126,7 +126,7 @@ impl<'a> Around<'a> {
             }
         }
         self.edges(&mut |right, up| clocks.push(right.atan2(up).rem_euclid(TAU)));
-        clocks.sort_by(f64::total_cmp);
+        clocks.sort_unstable_by(f64::total_cmp);
         clocks.dedup_by(|b, a| *b - *a < SAME);
         let mut looks = Vec::with_capacity(2 * clocks.len());
         for (i, clock) in clocks.iter().enumerate() {

@@ -130,7 +130,7 @@ impl Wave {
             if first > 0.0 {
                 let (middle, spread) = (self.sin1.atan2(self.cos1), (-self.mean / first).clamp(-1.0, 1.0).acos());
                 roots.extend([middle - spread, middle + spread].map(|angle| angle.rem_euclid(TAU)));
-                roots.sort_by(f64::total_cmp);
+                roots.sort_unstable_by(f64::total_cmp);
             }
             return roots;
         }

@@ -35,7 +35,7 @@ pub(super) fn taken(sheet: &Sheet<'_>, other: &Revolved, is_first: bool) -> Inte
         let start = axis.point(t0, r0, 0.0);
         let ray = Ray { start, direction: axis.point(t1, r1, 0.0) - start };
         places.extend(other.along(ray).iter().flat_map(|(p, q)| [p, q]).filter(within));
-        places.sort_by(f64::total_cmp);
+        places.sort_unstable_by(f64::total_cmp);
         for stretch in places.windows(2) {
             let (p, q) = (from + (to - from) * stretch[0], from + (to - from) * stretch[1]);
             if q > p && beside(other, is_first, &sheet.see(Spot::new(f64::midpoint(p, q), 0.0))) <= 0.0 {

@@ -91,17 +91,17 @@ impl Breaks {
         let within = |s: &f64| *s > start && *s < end;
         self.hard.retain(within);
         self.hard.extend([start, end]);
-        self.hard.sort_by(f64::total_cmp);
+        self.hard.sort_unstable_by(f64::total_cmp);
         self.hard.dedup_by(|b, a| *b - *a < 1e-6);
         self.soft.retain(within);
-        self.soft.sort_by(f64::total_cmp);
+        self.soft.sort_unstable_by(f64::total_cmp);
         let mut all = self.hard.clone();
         for s in self.soft {
             if all.iter().all(|other| (s - other).abs() > APART) {
                 all.push(s);
             }
         }
-        all.sort_by(f64::total_cmp);
+        all.sort_unstable_by(f64::total_cmp);
         let mut cut = Vec::with_capacity(all.len() * 2);
         for pair in all.windows(2) {
             let parts = ((pair[1] - pair[0]) / LONGEST).ceil().clamp(1.0, 1000.0);

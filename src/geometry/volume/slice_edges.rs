@@ -242,7 +242,7 @@ impl<'a> SliceEdges<'a> {
         }
         heights.retain(|y| y.abs() < half - SAME);
         heights.extend([-half, half]);
-        heights.sort_by(f64::total_cmp);
+        heights.sort_unstable_by(f64::total_cmp);
         heights.dedup_by(|b, a| *b - *a < SAME);
         heights
     }

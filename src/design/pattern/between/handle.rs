@@ -15,8 +15,6 @@ const THICKEST_AT: f64 = 0.6;
 const SLIM: f64 = 0.8;
 /// The most of a handle that its end may take.
 const MOST_END: f64 = 0.25;
-/// The ends that such a handle may have: a hook would be turned over its own end, on the axis that it has already.
-pub(super) const ENDS: [HandleEnd; 3] = [HandleEnd::Round, HandleEnd::Knob, HandleEnd::Plain];
 
 /// The choices of a handle.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -107,9 +105,9 @@ macro_rules! handle_row {
             Listed {
                 section: HANDLE,
                 label: "It ends in",
-                names: &[ENDS[0].name(), ENDS[1].name(), ENDS[2].name()],
-                read: |it| ENDS.iter().position(|end| *end == it.handle.end).unwrap_or(0),
-                change: |it, which| it.handle.end = ENDS.get(which).copied().unwrap_or(it.handle.end),
+                names: &HandleEnd::UNHOOKED_NAMES,
+                read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle.end).unwrap_or(0),
+                change: |it, which| it.handle.end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle.end),
             },
         ]
     };

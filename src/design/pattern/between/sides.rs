@@ -134,7 +134,7 @@ impl Sides {
         let even = (0..=TAPERS).map(|step| from + (to - from) * f64::from(step) / f64::from(TAPERS));
         let bends = outline.iter().map(|point| point.0).filter(|s| (from..to).contains(s));
         let mut all: Vec<f64> = even.chain(bends).collect();
-        all.sort_by(f64::total_cmp);
+        all.sort_unstable_by(f64::total_cmp);
         all.dedup_by(|a, b| (*a - *b).abs() < LEAST_LENGTH_MM);
         all
     }

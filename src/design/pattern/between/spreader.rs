@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::bar::{Bar, pass};
-use super::handle::{ENDS, Handle, handle_row};
+use super::handle::{Handle, handle_row};
 use super::sides::{FIRST_DEG, Section, Sides};
 use super::spindle::{HANDLE_THICK, MARKS};
 use crate::design::axis_name::AxisName;

@@ -12,6 +12,7 @@ use crate::design::shop::Chuck;
 
 /// What the turner chooses; everything else follows.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RoundBowlScoop {
     /// What it was wanted for; absent where that was not said.
@@ -52,7 +53,7 @@ impl Default for RoundBowlScoop {
             ball_diameter_mm: 66.0,
             wall_mm: 5.0,
             floor_mm: 6.0,
-            opening_share: 0.15,
+            opening_share: 0.25,
             tilt_deg: 5.0,
             toward_deg: 0.0,
             neck_diameter_mm: 20.0,

@@ -11,9 +11,6 @@ const BALL: Bound = Bound { from: 20.0, to: 300.0, unit: MM };
 /// A share of the ball's radius, from its centre up.
 const OPENING: Bound = Bound { from: 0.0, to: 0.7, unit: "" };
 
-/// The ends that a handle may have: a hook is turned on axis A, where this handle may not be.
-const ENDS: [HandleEnd; 3] = [HandleEnd::Round, HandleEnd::Knob, HandleEnd::Plain];
-
 impl Kind for RoundBowlScoop {
     const TITLE: &'static str = "Round-bowl scoop";
 
@@ -49,9 +46,9 @@ impl Kind for RoundBowlScoop {
     const LISTS: &'static [Listed<Self>] = &[Listed {
         section: HANDLE,
         label: "It ends in",
-        names: &[ENDS[0].name(), ENDS[1].name(), ENDS[2].name()],
-        read: |it| ENDS.iter().position(|end| *end == it.handle_end).unwrap_or(0),
-        change: |it, which| it.handle_end = ENDS.get(which).copied().unwrap_or(it.handle_end),
+        names: &HandleEnd::UNHOOKED_NAMES,
+        read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle_end).unwrap_or(0),
+        change: |it, which| it.handle_end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle_end),
     }];
 
     fn made(&self) -> Made {
