@@ -14,7 +14,7 @@ use crate::design::pattern::HandleEnd;
 use crate::figures::tables::Content;
 use crate::figures::tables::measures::MM3_PER_ML;
 use crate::figures::wood::wood_names;
-use crate::finding::{Asked, CountedIn, KindAsked, in_place_of};
+use crate::finding::{Asked, CountedIn, KindAsked, SpreaderAsked, in_place_of};
 
 /// How the names of the drafts of this form begin, for a new piece and for the one on the bench.
 const DRAFTS: &str = "shop/wanted/";
@@ -36,6 +36,16 @@ struct Lines {
     handle: RwSignal<String>,
     end: RwSignal<String>,
     bits: RwSignal<String>,
+    spreader: SpreaderLines,
+}
+
+/// Those of a spreader.
+#[derive(Clone, Copy)]
+struct SpreaderLines {
+    length: RwSignal<String>,
+    blade: RwSignal<String>,
+    width: RwSignal<String>,
+    thickness: RwSignal<String>,
 }
 
 impl Lines {
@@ -60,6 +70,12 @@ impl Lines {
             handle: line("handle", usual.handle),
             end: line("end", usual.handle_end.name().to_owned()),
             bits: line("bits", BITS[usize::from(!usual.own_bits_only)].to_owned()),
+            spreader: SpreaderLines {
+                length: line("whole length", usual.spreader.length),
+                blade: line("blade", usual.spreader.blade),
+                width: line("blade width", usual.spreader.width),
+                thickness: line("blade thickness", usual.spreader.thickness),
+            },
         }
     }
 
@@ -81,6 +97,12 @@ impl Lines {
             handle: self.handle.get(),
             handle_end: HandleEnd::named(&self.end.get()),
             own_bits_only: self.bits.get() == BITS[0],
+            spreader: SpreaderAsked {
+                length: self.spreader.length.get(),
+                blade: self.spreader.blade.get(),
+                width: self.spreader.width.get(),
+                thickness: self.spreader.thickness.get(),
+            },
         })
     }
 }
@@ -99,7 +121,7 @@ struct Answer {
 /// Begins a search for what is typed.
 fn begin(state: State, searching: Searching<Answer>, asked: Asked) -> Result<(), String> {
     let shop = state.shop.get_untracked();
-    asked.read(&shop)?;
+    asked.check(&shop)?;
     searching.begin(Work::Find { asked, shop }, |part| match part {
         Part::Answer { found, why_not, instead } => Some(Answer { found: found.map(|found| *found), why_not, instead }),
         _ => None,
@@ -123,9 +145,6 @@ pub fn SayWhatYouWant(
     let searching = Searching::new();
     let reason = RwSignal::new(None::<String>);
     let start = move |_| reason.set(begin(state, searching, lines.asked()).err());
-    let set = |line: RwSignal<String>| Callback::new(move |chosen: String| line.set(chosen));
-    let fixed = |names: Vec<&str>| Signal::stored(names.into_iter().map(str::to_owned).collect::<Vec<_>>());
-    let ends = Signal::derive(move || lines.kind().handle_ends().iter().map(|end| end.name().to_owned()).collect());
     let unit = move || state.units().name(crate::design::units::Quantity::Length);
     let in_unit = move |what: &str| format!("{what}, {}", untrack(unit));
     view! {
@@ -137,19 +156,14 @@ pub fn SayWhatYouWant(
                 "Skewline looks for a piece that works from your wood, with your tools."
             }}</p>
             {(!of_design).then(|| view! {
-                <Choice label="What it is" names=fixed(KindAsked::ALL.map(KindAsked::name).to_vec()) current=lines.kind.into() chosen=set(lines.kind) />
+                <Choice label="What it is" names=fixed(&KindAsked::ALL.map(KindAsked::name)) current=lines.kind.into() chosen=set(lines.kind) />
             })}
-            {text_field("It should hold, level with its handle", lines.holds, "text")}
-            <Choice label="Counted in" names=fixed(CountedIn::ALL.map(CountedIn::name).to_vec()) current=lines.counted_in.into() chosen=set(lines.counted_in) />
-            <Choice label="Of" names=fixed(Content::all().map(|content| content.name).collect()) current=lines.contents.into() chosen=set(lines.contents) />
+            {move || wanted_of_kind(lines, in_unit).into_any()}
             <Choice label="Wood" names=Signal::derive(move || state.shop.with(wood_names)) current=lines.species.into() chosen=set(lines.species) />
             {text_field(in_unit("Side of your blank, or empty for the least that will do"), lines.side, "text")}
             {text_field(in_unit("Length of your blank, or empty"), lines.length, "text")}
-            {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
-            {text_field(format!("Length of the handle, {}", untrack(|| state.shop.with(Asked::handle_range))), lines.handle, "text")}
-            <Choice label="It ends in" names=ends current=lines.end.into() chosen=set(lines.end) />
             {move || (lines.kind() == KindAsked::BoredEnd).then(|| view! {
-                <Choice label="Bored with" names=fixed(BITS.to_vec()) current=lines.bits.into() chosen=set(lines.bits) />
+                <Choice label="Bored with" names=fixed(&BITS) current=lines.bits.into() chosen=set(lines.bits) />
             })}
             <p class="value-reason" role="alert">{move || reason.get()}</p>
             {move || came_of(searching, start, changed)}
@@ -161,6 +175,42 @@ pub fn SayWhatYouWant(
                 view! { <button type="button" class="button quiet" on:click=cancel>"Cancel"</button> }
             })}
         </section>
+    }
+    .into_any()
+}
+
+/// Takes what is picked from a list as its line.
+fn set(line: RwSignal<String>) -> Callback<String> {
+    Callback::new(move |chosen: String| line.set(chosen))
+}
+
+/// The names of a list that does not change.
+fn fixed(names: &[&str]) -> Signal<Vec<String>> {
+    Signal::stored(names.iter().map(|name| (*name).to_owned()).collect())
+}
+
+/// The lines that ask for what a kind of piece is wanted by. `in_unit` puts the unit of lengths after a name.
+fn wanted_of_kind(lines: Lines, in_unit: impl Fn(&str) -> String) -> impl IntoView {
+    if lines.kind() == KindAsked::Spreader {
+        let SpreaderLines { length, blade, width, thickness } = lines.spreader;
+        return view! {
+            {text_field(in_unit("Length of the whole piece"), length, "text")}
+            {text_field(in_unit("Length of the blade"), blade, "text")}
+            {text_field(in_unit("Width of the blade"), width, "text")}
+            {text_field(in_unit("Thickness of the blade in its middle"), thickness, "text")}
+        }
+        .into_any();
+    }
+    let ends: Vec<&str> = lines.kind().handle_ends().iter().map(|end| end.name()).collect();
+    let contents: Vec<&str> = Content::all().map(|content| content.name).collect();
+    let handle = untrack(|| state().shop.with(Asked::handle_range));
+    view! {
+        {text_field("It should hold, level with its handle", lines.holds, "text")}
+        <Choice label="Counted in" names=fixed(&CountedIn::ALL.map(CountedIn::name)) current=lines.counted_in.into() chosen=set(lines.counted_in) />
+        <Choice label="Of" names=fixed(&contents) current=lines.contents.into() chosen=set(lines.contents) />
+        {text_field("Tilt of the handle in degrees, or empty for as much as goes", lines.tilt, "decimal")}
+        {text_field(format!("Length of the handle, {handle}"), lines.handle, "text")}
+        <Choice label="It ends in" names=fixed(&ends) current=lines.end.into() chosen=set(lines.end) />
     }
     .into_any()
 }

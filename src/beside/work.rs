@@ -5,7 +5,7 @@ use crate::design::{Design, Shop};
 use crate::figures::slack::SlackSearch;
 use crate::figures::stop_free::{StopFree, StopFreeSearch};
 use crate::figures::{Sliced, Slow, slow_in_slices, sound_piece_in_slices};
-use crate::finding::{Cures, KindAsked, RoundBowls, Wants, cures, find, find_round_bowls};
+use crate::finding::{Asked, Cures, KindAsked, cures, find, find_round_bowls, find_spreaders};
 use crate::form::Field;
 
 /// A range that takes more work than this, in units, is not looked for to the end: that of a heavy piece for seconds.
@@ -30,48 +30,46 @@ pub async fn do_work(work: Work, tell: impl Fn(Part), breathe: impl AsyncFn() ->
             let found = found.into_iter().map(|cure| Found { words: cure.words, design: cure.design }).collect();
             breathe().await.then(|| tell(Part::Cures { found, why_none })).is_some()
         }
-        Work::Find { asked, shop } => match asked.read(&shop) {
-            Ok(wants) => {
-                let answer = answer(asked.kind, &wants, &shop, async |tried| {
-                    tell(Part::Tried(tried));
-                    breathe().await
-                });
-                let answer = answer.await;
-                breathe().await.then(|| tell(answer)).is_some()
-            }
-            Err(why_not) => {
-                tell(Part::Answer { found: None, why_not, instead: Vec::new() });
-                true
-            }
-        },
+        Work::Find { asked, shop } => {
+            let answer = answer(&asked, &shop, async |tried| {
+                tell(Part::Tried(tried));
+                breathe().await
+            });
+            let answer =
+                answer.await.unwrap_or_else(|why_not| Part::Answer { found: None, why_not, instead: Vec::new() });
+            breathe().await.then(|| tell(answer)).is_some()
+        }
     };
     if is_whole {
         tell(Part::Done);
     }
 }
 
-/// The answer to a search for a kind of piece.
-async fn answer(kind: KindAsked, wants: &Wants, shop: &Shop, breathe: impl AsyncFn(usize) -> bool) -> Part {
-    match kind {
+/// The answer to a search; `Err` says what of it cannot be read.
+async fn answer(asked: &Asked, shop: &Shop, breathe: impl AsyncFn(usize) -> bool) -> Result<Part, String> {
+    Ok(match asked.kind {
         KindAsked::BoredEnd => {
-            let answer = find(wants, shop, breathe).await;
+            let answer = find(&asked.read(shop)?, shop, breathe).await;
             let found = |offer: crate::finding::Offer| Found { words: offer.words, design: offer.design };
-            Part::Answer {
-                found: answer.found.map(|offer| Box::new(found(offer))),
-                why_not: answer.why_not,
-                instead: answer.instead.into_iter().map(found).collect(),
-            }
+            answered(answer.found.map(found), answer.why_not, answer.instead.into_iter().map(found))
         }
         KindAsked::RoundBowl => {
-            let RoundBowls { found: piece, why_not, instead } = find_round_bowls(wants, shop, breathe).await;
+            let answer = find_round_bowls(&asked.read(shop)?, shop, breathe).await;
             let found = |it: crate::finding::RoundBowl| Found { words: it.words, design: it.design };
-            Part::Answer {
-                found: piece.map(|it| Box::new(found(*it))),
-                why_not,
-                instead: instead.into_iter().map(found).collect(),
+            answered(answer.found.map(|it| found(*it)), answer.why_not, answer.instead.into_iter().map(found))
+        }
+        KindAsked::Spreader => {
+            let found = |it: crate::finding::FoundSpreader| Found { words: it.words, design: it.design };
+            match find_spreaders(&asked.read_spreader(shop)?, shop, breathe).await {
+                Ok(it) => answered(Some(found(*it)), String::new(), std::iter::empty()),
+                Err(none) => answered(None, none.sentence, none.instead.into_iter().map(found)),
             }
         }
-    }
+    })
+}
+
+fn answered(found: Option<Found>, why_not: String, instead: impl Iterator<Item = Found>) -> Part {
+    Part::Answer { found: found.map(Box::new), why_not, instead: instead.collect() }
 }
 
 /// Whether it came to its end.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::spreader::SpreaderWants;
 use super::wants::{TiltWanted, Wants};
 use crate::design::entry::Units;
 use crate::design::pattern::{BlankOnHand, HandleEnd, Wanted};
@@ -19,11 +20,13 @@ pub enum KindAsked {
     BoredEnd,
     /// A scoop with a round bowl, hollowed across the grain.
     RoundBowl,
+    /// A spreader or stirrer.
+    Spreader,
 }
 
 impl KindAsked {
     /// All of them, the usual first.
-    pub const ALL: [Self; 2] = [Self::BoredEnd, Self::RoundBowl];
+    pub const ALL: [Self; 3] = [Self::BoredEnd, Self::RoundBowl, Self::Spreader];
 
     /// Its name on screen.
     #[must_use]
@@ -31,6 +34,7 @@ impl KindAsked {
         match self {
             Self::BoredEnd => "Scoop bored from the end",
             Self::RoundBowl => "Round-bowl scoop, hollowed across in wooden jaws",
+            Self::Spreader => "Spreader or stirrer",
         }
     }
 
@@ -45,7 +49,7 @@ impl KindAsked {
     pub const fn handle_ends(self) -> &'static [HandleEnd] {
         match self {
             Self::BoredEnd => &HandleEnd::ALL,
-            Self::RoundBowl => &HandleEnd::UNHOOKED,
+            Self::RoundBowl | Self::Spreader => &HandleEnd::UNHOOKED,
         }
     }
 }
@@ -125,10 +129,43 @@ pub struct Asked {
     pub handle_end: HandleEnd,
     /// Whether only bits that the shop has are bored with.
     pub own_bits_only: bool,
+    /// What a spreader is asked for by.
+    pub spreader: SpreaderAsked,
+}
+
+/// The lines that only a spreader has.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SpreaderAsked {
+    /// The length of the whole piece.
+    pub length: String,
+    /// The length of the blade.
+    pub blade: String,
+    /// Its greatest width.
+    pub width: String,
+    /// Its thickness.
+    pub thickness: String,
+}
+
+impl SpreaderAsked {
+    /// As these wants are typed.
+    fn of(wants: &SpreaderWants, units: Units) -> Self {
+        let length = |mm: f64| units.show(mm, Quantity::Length);
+        Self {
+            length: length(wants.length_mm),
+            blade: length(wants.blade_mm),
+            width: length(wants.width_mm),
+            thickness: length(wants.thickness_mm),
+        }
+    }
 }
 
 /// A handle's length; a share of the longest blank.
 const HANDLE: Bound = Bound { from: 40.0, to: 600.0, unit: MM };
+/// The length of a spreader and of its blade, and the blade's width and thickness.
+const SPREADER: Bound = Bound { from: 80.0, to: 700.0, unit: MM };
+const BLADE: Bound = Bound { from: 20.0, to: 400.0, unit: MM };
+const BLADE_WIDTH: Bound = Bound { from: 4.0, to: 150.0, unit: MM };
+const BLADE_THICKNESS: Bound = Bound { from: 1.0, to: 60.0, unit: MM };
 /// The greatest measure, in mm3: ten litres.
 const MOST_MM3: f64 = 1e7;
 
@@ -149,6 +186,7 @@ impl Asked {
             handle: units.show(wants.handle_mm, Quantity::Length),
             handle_end: wants.handle_end,
             own_bits_only: wants.own_bits_only,
+            spreader: SpreaderAsked::of(&SpreaderWants::usual(), units),
         }
     }
 
@@ -165,8 +203,17 @@ impl Asked {
     /// free piece, and for a kind that is not looked for.
     #[must_use]
     pub fn of_design(design: &Design, shop: &Shop, holds_mm3: Option<f64>) -> Option<Self> {
-        let chosen = Chosen::of(&design.pattern.as_ref()?.choices)?;
-        let units = Units::from(shop);
+        let (choices, units) = (&design.pattern.as_ref()?.choices, Units::from(shop));
+        if let Choices::Spreader(it) = choices {
+            return Some(Self {
+                kind: KindAsked::Spreader,
+                species: design.wood.species.clone(),
+                side: units.show(it.blank_side_mm, Quantity::Length),
+                spreader: SpreaderAsked::of(&SpreaderWants::of(it), units),
+                ..Self::usual(shop)
+            });
+        }
+        let chosen = Chosen::of(choices)?;
         let wanted = chosen.wanted;
         let length = |mm: f64| units.show(mm, Quantity::Length);
         let holds_mm3 = wanted.map(|wanted| wanted.holds_mm3).or(holds_mm3).unwrap_or(Wants::usual(shop).holds_mm3);
@@ -189,7 +236,49 @@ impl Asked {
             handle: length(chosen.handle_mm),
             handle_end: chosen.handle_end,
             own_bits_only: wanted.is_none_or(|wanted| wanted.own_bits_only),
+            ..Self::usual(shop)
         })
+    }
+
+    /// Whether all of it can be read, for its kind.
+    ///
+    /// # Errors
+    ///
+    /// As [`read`](Self::read).
+    pub fn check(&self, shop: &Shop) -> Result<(), String> {
+        match self.kind {
+            KindAsked::BoredEnd | KindAsked::RoundBowl => self.read(shop).map(drop),
+            KindAsked::Spreader => self.read_spreader(shop).map(drop),
+        }
+    }
+
+    /// Reads what was typed for a spreader.
+    ///
+    /// # Errors
+    ///
+    /// As [`read`](Self::read).
+    pub fn read_spreader(&self, shop: &Shop) -> Result<SpreaderWants, String> {
+        let lines = &self.spreader;
+        Ok(SpreaderWants {
+            length_mm: length(shop, "Length of the whole piece", &lines.length, &SPREADER)?,
+            blade_mm: length(shop, "Length of the blade", &lines.blade, &BLADE)?,
+            width_mm: length(shop, "Width of the blade", &lines.width, &BLADE_WIDTH)?,
+            thickness_mm: length(shop, "Thickness of the blade", &lines.thickness, &BLADE_THICKNESS)?,
+            species: self.species.clone(),
+            blank: self.blank(shop)?,
+        })
+    }
+
+    fn blank(&self, shop: &Shop) -> Result<Option<BlankOnHand>, String> {
+        let given = |text: &str| !text.trim().is_empty();
+        let length_mm = given(&self.length).then(|| length(shop, "Length of the blank", &self.length, &BLANK_LENGTH));
+        let length_mm = length_mm.transpose()?;
+        let side_mm =
+            given(&self.side).then(|| length(shop, "Side of the blank", &self.side, &BLANK_WIDTH)).transpose()?;
+        if length_mm.is_some() && side_mm.is_none() {
+            return Err("Side of the blank: give it as well as its length, or leave both empty.".to_owned());
+        }
+        Ok(side_mm.map(|side_mm| BlankOnHand { side_mm, length_mm }))
     }
 
     /// Reads what was typed.
@@ -199,17 +288,8 @@ impl Asked {
     /// A sentence that names the line and says what to type instead.
     pub fn read(&self, shop: &Shop) -> Result<Wants, String> {
         let units = Units::from(shop);
-        let length = |what: &str, text: &str, bound: &Bound| {
-            units.read(text, Quantity::Length, bound).map_err(|why| format!("{what}: {why}"))
-        };
-        let given = |text: &str| !text.trim().is_empty();
-        let length_mm = given(&self.length).then(|| length("Length of the blank", &self.length, &BLANK_LENGTH));
-        let length_mm = length_mm.transpose()?;
-        let blank = given(&self.side).then(|| length("Side of the blank", &self.side, &BLANK_WIDTH)).transpose()?;
-        if length_mm.is_some() && blank.is_none() {
-            return Err("Side of the blank: give it as well as its length, or leave both empty.".to_owned());
-        }
-        let tilt = match given(&self.tilt) {
+        let blank = self.blank(shop)?;
+        let tilt = match !self.tilt.trim().is_empty() {
             true => units.read(&self.tilt, Quantity::Angle, &TILT_DEG).map(TiltWanted::Degrees),
             false => Ok(TiltWanted::AsMuchAsGoes),
         };
@@ -217,9 +297,9 @@ impl Asked {
             holds_mm3: self.holds_mm3(shop)?,
             contents: self.contents.clone(),
             species: self.species.clone(),
-            blank: blank.map(|side_mm| BlankOnHand { side_mm, length_mm }),
+            blank,
             tilt: tilt.map_err(|why| format!("Tilt of the handle: {why}"))?,
-            handle_mm: length("Length of the handle", &self.handle, &HANDLE)?,
+            handle_mm: length(shop, "Length of the handle", &self.handle, &HANDLE)?,
             handle_end: self.handle_end,
             own_bits_only: self.own_bits_only,
         })
@@ -237,6 +317,11 @@ impl Asked {
         let count = Units::from(shop).read(&self.holds, Quantity::Number, &bound);
         count.map(|count| count * one).map_err(|why| format!("It should hold: {why}"))
     }
+}
+
+/// Reads a length of a line, in mm, or says what is wrong with it.
+fn length(shop: &Shop, what: &str, text: &str, bound: &Bound) -> Result<f64, String> {
+    Units::from(shop).read(text, Quantity::Length, bound).map_err(|why| format!("{what}: {why}"))
 }
 
 /// What of the choices of a kind can be asked for.
@@ -269,7 +354,6 @@ impl<'a> Chosen<'a> {
                 handle_mm: it.handle_mm,
                 handle_end: it.handle_end,
             },
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::Spreader(_) | Choices::SidedSpindle(_) | Choices::GroovedHead(_) => return None,
         })
     }

@@ -16,7 +16,6 @@ mod neck;
 mod round_bowl;
 mod search;
 mod settle;
-#[cfg(not(target_arch = "wasm32"))]
 mod spreader;
 mod trying;
 mod value;
@@ -25,10 +24,9 @@ mod words;
 
 pub use crate::design::pattern::BlankOnHand;
 pub use answer::{Answer, Offer, in_place_of};
-pub use asked::{Asked, CountedIn, KindAsked};
+pub use asked::{Asked, CountedIn, KindAsked, SpreaderAsked};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
 pub use round_bowl::{RoundBowl, RoundBowls, find_round_bowl, find_round_bowls};
 pub use search::{MOST_TRIALS, find, find_at_once};
-#[cfg(not(target_arch = "wasm32"))]
-pub use spreader::{FoundSpreader, NoSpreader, SpreaderWants, find_spreader};
+pub use spreader::{FoundSpreader, NoSpreader, SpreaderWants, find_spreader, find_spreaders};
 pub use wants::{TiltWanted, Wants};

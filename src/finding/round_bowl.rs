@@ -146,7 +146,7 @@ impl<B: AsyncFn(usize) -> bool> RoundSearch<'_, B> {
 }
 
 /// What is said of a search that was stopped.
-const STOPPED: &str = "The search was stopped.";
+pub(super) const STOPPED: &str = "The search was stopped.";
 
 /// The scoop with the ball that holds the measure, in a blank that it fits where none is on hand. The flat at the bowl end
 /// is taken off the wall.

@@ -1,11 +1,14 @@
 //! A spreader or stirrer from what is wanted: its blade and its length, then the blank and the handle that bear it.
 
+use std::cell::Cell;
+
 use super::neck::thickened;
-use super::round_bowl::up_to_step;
+use super::round_bowl::{STOPPED, up_to_step};
 use crate::design::pattern::{BlankOnHand, Handle, Spreader};
 use crate::design::{Design, Shop, Wood};
 use crate::figures::checks::{Check, CheckName, Verdict, Words};
 use crate::figures::{Worked, work_out};
+use crate::geometry::at_once;
 
 /// What is wanted of a spreader.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,13 +78,17 @@ impl SpreaderWants {
     /// A sensible beginning: a spreader for soft butter, of the least blank that will do.
     #[must_use]
     pub fn usual() -> Self {
-        let usual = Spreader::default();
+        Self::of(&Spreader::default())
+    }
+
+    /// What these choices would be asked for by, of the usual wood and the least blank that will do.
+    pub(super) fn of(spreader: &Spreader) -> Self {
         Self {
-            blade_mm: usual.blade_mm,
-            width_mm: usual.width_mm,
-            thickness_mm: usual.thickness_mm,
-            length_mm: usual.length_mm(),
-            species: usual.design("").wood.species,
+            blade_mm: spreader.blade_mm,
+            width_mm: spreader.width_mm,
+            thickness_mm: spreader.thickness_mm,
+            length_mm: spreader.length_mm(),
+            species: spreader.design("").wood.species,
             blank: None,
         }
     }
@@ -93,7 +100,8 @@ impl SpreaderWants {
     }
 }
 
-/// Looks for a spreader that is as wanted; where there is none, for the nearest that work.
+/// Looks for a spreader that is as wanted; where there is none, for the nearest that work. `breathe` is called as in
+/// [`find`](super::find).
 ///
 /// The blade and the length are as wanted; the least blank to 1 mm or 1/8 in. The nearest thickness is found to 0.5 mm, width
 /// to 1 mm, lengths to 5 mm, by halving between one that works and the one wanted. Deterministic, and bounded: at most 12
@@ -102,46 +110,102 @@ impl SpreaderWants {
 /// # Errors
 ///
 /// Why there is none, in a sentence with the check that stands in the way, and the nearest that work.
-pub fn find_spreader(wants: &SpreaderWants, shop: &Shop) -> Result<Box<FoundSpreader>, NoSpreader> {
-    settled(wants, shop).map_err(|because| {
-        let words = Words::of(shop);
-        let [length, blade, width, thickness] =
-            [wants.length_mm, wants.blade_mm, wants.width_mm, wants.thickness_mm].map(|mm| words.length(mm));
-        let sentence = format!(
-            "A spreader {length} long with a blade {blade} long, {width} wide and {thickness} thick cannot be had as wanted. \
-             {because}"
-        );
-        NoSpreader { sentence, instead: instead(wants, shop) }
-    })
+pub async fn find_spreaders(
+    wants: &SpreaderWants,
+    shop: &Shop,
+    breathe: impl AsyncFn(usize) -> bool,
+) -> Result<Box<FoundSpreader>, NoSpreader> {
+    let search = SpreaderSearch { shop, breathe, tried: Cell::new(0) };
+    let because = match search.settled(wants).await {
+        Ok(found) => return Ok(found),
+        Err(because) => because,
+    };
+    let words = Words::of(shop);
+    let [length, blade, width, thickness] =
+        [wants.length_mm, wants.blade_mm, wants.width_mm, wants.thickness_mm].map(|mm| words.length(mm));
+    let sentence = format!(
+        "A spreader {length} long with a blade {blade} long, {width} wide and {thickness} thick cannot be had as wanted. \
+         {because}"
+    );
+    Err(NoSpreader { sentence, instead: search.instead(wants).await })
 }
 
-/// The spreader set right until every check is ok, or why that does not go.
-fn settled(wants: &SpreaderWants, shop: &Shop) -> Result<Box<FoundSpreader>, String> {
-    let words = Words::of(shop);
-    possible(wants, words)?;
-    let mut spreader = first(wants, shop);
-    let mut why_not = String::new();
-    for _ in 0..ROUNDS {
-        let design = wants.design(&spreader);
-        if let Some(has) = wants.blank.and_then(|it| it.length_mm).filter(|has| design.length_to_cut_mm() > *has) {
-            let needs = words.length(design.length_to_cut_mm());
-            return Err(format!("It takes {needs} of blank, and yours is {} long.", words.length(has)));
-        }
-        let worked = work_out(&design, shop).map_err(|error| error.to_string())?;
-        let faults: Vec<&Check> = worked.checks.iter().filter(|check| check.verdict != Verdict::Ok).collect();
-        let Some(first) = faults.first() else { return Ok(found(words, spreader, design, worked)) };
-        why_not = format!("{}: {}", first.name.title(), first.sentence);
-        let before = spreader.clone();
-        for check in faults {
-            if !cure(&mut spreader, check, wants, shop) {
-                return Err(format!("{}: {}", check.name.title(), check.sentence));
+/// The same without a pause.
+///
+/// # Errors
+///
+/// As [`find_spreaders`].
+pub fn find_spreader(wants: &SpreaderWants, shop: &Shop) -> Result<Box<FoundSpreader>, NoSpreader> {
+    at_once(find_spreaders(wants, shop, async |_| true))
+}
+
+/// Where a length stands among the wants.
+type Slot = fn(&mut SpreaderWants) -> &mut f64;
+
+struct SpreaderSearch<'a, B> {
+    shop: &'a Shop,
+    breathe: B,
+    /// How many designs were worked out in full.
+    tried: Cell<usize>,
+}
+
+impl<B: AsyncFn(usize) -> bool> SpreaderSearch<'_, B> {
+    /// The spreader set right until every check is ok, or why that does not go.
+    async fn settled(&self, wants: &SpreaderWants) -> Result<Box<FoundSpreader>, String> {
+        let (shop, words) = (self.shop, Words::of(self.shop));
+        possible(wants, words)?;
+        let mut spreader = first(wants, shop);
+        let mut why_not = String::new();
+        for _ in 0..ROUNDS {
+            let design = wants.design(&spreader);
+            if let Some(has) = wants.blank.and_then(|it| it.length_mm).filter(|has| design.length_to_cut_mm() > *has) {
+                let needs = words.length(design.length_to_cut_mm());
+                return Err(format!("It takes {needs} of blank, and yours is {} long.", words.length(has)));
+            }
+            if !(self.breathe)(self.tried.get()).await {
+                return Err(STOPPED.to_owned());
+            }
+            self.tried.set(self.tried.get() + 1);
+            let worked = work_out(&design, shop).map_err(|error| error.to_string())?;
+            let faults: Vec<&Check> = worked.checks.iter().filter(|check| check.verdict != Verdict::Ok).collect();
+            let Some(first) = faults.first() else { return Ok(found(words, spreader, design, worked)) };
+            why_not = format!("{}: {}", first.name.title(), first.sentence);
+            let before = spreader.clone();
+            for check in faults {
+                if !cure(&mut spreader, check, wants, shop) {
+                    return Err(format!("{}: {}", check.name.title(), check.sentence));
+                }
+            }
+            if spreader == before {
+                break;
             }
         }
-        if spreader == before {
-            break;
-        }
+        Err(why_not)
     }
-    Err(why_not)
+
+    /// The nearest that work, each with one want given up as little as goes.
+    async fn instead(&self, wants: &SpreaderWants) -> Vec<FoundSpreader> {
+        let mut offers = Vec::new();
+        if wants.blank.is_some() {
+            offers.extend(self.settled(&SpreaderWants { blank: None, ..wants.clone() }).await.ok());
+        }
+        let narrowest = (wants.thickness_mm / THICKEST).max(NARROWEST_MM);
+        let ways: [(f64, f64, f64, Slot); 4] = [
+            (wants.thickness_mm, THICKEST * wants.width_mm, THICKNESS_STEP_MM, |it| &mut it.thickness_mm),
+            (wants.width_mm, narrowest, WIDTH_STEP_MM, |it| &mut it.width_mm),
+            (wants.length_mm, wants.blade_mm + SHORTEST_HANDLE_MM, LENGTH_STEP_MM, |it| &mut it.length_mm),
+            (wants.blade_mm, SHORTEST_BLADE_MM, LENGTH_STEP_MM, |it| &mut it.blade_mm),
+        ];
+        for (wanted, farthest, step, slot) in ways {
+            let at = async |mm: f64| {
+                let mut other = wants.clone();
+                *slot(&mut other) = mm;
+                self.settled(&other).await.ok()
+            };
+            offers.extend(nearest(wanted, farthest, step, at).await);
+        }
+        offers.into_iter().map(|offer| *offer).collect()
+    }
 }
 
 /// What no piece can be.
@@ -228,30 +292,13 @@ fn found(words: Words, spreader: Spreader, mut design: Design, worked: Worked) -
     Box::new(FoundSpreader { words: said, spreader, design, worked })
 }
 
-/// The nearest that work, each with one want given up as little as goes.
-fn instead(wants: &SpreaderWants, shop: &Shop) -> Vec<FoundSpreader> {
-    let at = |wants: SpreaderWants| settled(&wants, shop).ok();
-    let thicker = |mm: f64| at(SpreaderWants { thickness_mm: mm, ..wants.clone() });
-    let narrower = |mm: f64| at(SpreaderWants { width_mm: mm, ..wants.clone() });
-    let shorter = |mm: f64| at(SpreaderWants { length_mm: mm, ..wants.clone() });
-    let short_blade = |mm: f64| at(SpreaderWants { blade_mm: mm, ..wants.clone() });
-    let offers = [
-        wants.blank.and_then(|_| at(SpreaderWants { blank: None, ..wants.clone() })),
-        nearest(wants.thickness_mm, THICKEST * wants.width_mm, THICKNESS_STEP_MM, thicker),
-        nearest(wants.width_mm, (wants.thickness_mm / THICKEST).max(NARROWEST_MM), WIDTH_STEP_MM, narrower),
-        nearest(wants.length_mm, wants.blade_mm + SHORTEST_HANDLE_MM, LENGTH_STEP_MM, shorter),
-        nearest(wants.blade_mm, SHORTEST_BLADE_MM, LENGTH_STEP_MM, short_blade),
-    ];
-    offers.into_iter().flatten().map(|offer| *offer).collect()
-}
-
 /// The value nearest to the one wanted, on the way to the farthest that is offered, at which there is a piece: by doubling
 /// the distance until there is one, and then by halving between whole steps.
-fn nearest(
+async fn nearest(
     wanted: f64,
     farthest: f64,
     step: f64,
-    at: impl Fn(f64) -> Option<Box<FoundSpreader>>,
+    at: impl AsyncFn(f64) -> Option<Box<FoundSpreader>>,
 ) -> Option<Box<FoundSpreader>> {
     let toward = step.copysign(farthest - wanted);
     let value = |steps: i32| ((wanted + f64::from(steps) * toward) / step).round() * step;
@@ -261,14 +308,14 @@ fn nearest(
         if works <= fails {
             return None;
         }
-        if let Some(found) = at(value(works)) {
+        if let Some(found) = at(value(works)).await {
             break found;
         }
         (fails, works) = (works, (2 * works).min(most));
     };
     while works - fails > 1 {
         let middle = i32::midpoint(fails, works);
-        match at(value(middle)) {
+        match at(value(middle)).await {
             Some(found) => (works, best) = (middle, found),
             None => fails = middle,
         }

@@ -63,7 +63,7 @@ pub fn Slider(
                 aria-describedby=describe
                 style=("--stop-free-from", move || percent(part().0))
                 style=("--stop-free-past", move || percent(1.0 - part().1))
-                on:input=move |event| it.on_input(&event)
+                on:input=move |_| it.on_input()
                 on:change=move |_| end.run(())
             />
         </span>
@@ -106,11 +106,10 @@ impl Sliding {
         self.offer.run(snapped(wanted, self.step.get_untracked()).clamp(bound.from, bound.to))
     }
 
-    fn on_input(self, event: &ev::Event) {
-        let Ok(wanted) = event_target_value(event).parse::<f64>() else { return };
-        if !self.slide_to(wanted)
-            && let Some(slider) = self.slider.get_untracked()
-        {
+    fn on_input(self) {
+        let Some(slider) = self.slider.get_untracked() else { return };
+        let wanted = slider.value_as_number();
+        if wanted.is_finite() && !self.slide_to(wanted) {
             slider.set_value(&self.value.get_untracked().to_string());
         }
     }

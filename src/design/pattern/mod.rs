@@ -5,7 +5,6 @@
 //! [`following`](crate::design::following) to say.
 
 mod arcs;
-#[cfg(not(target_arch = "wasm32"))]
 mod between;
 mod bored_end;
 mod handle_end;
@@ -16,7 +15,6 @@ mod wanted;
 
 use serde::{Deserialize, Serialize};
 
-#[cfg(not(target_arch = "wasm32"))]
 pub use between::{GroovedHead, Handle, Section, SidedSpindle, Spreader};
 pub use bored_end::{BoredEndScoop, Opening, Outside, USUAL_LIP_SHARE};
 pub use handle_end::HandleEnd;
@@ -46,17 +44,11 @@ pub enum Choices {
     BoredEndScoop(BoredEndScoop),
     /// A scoop with a round bowl that is hollowed across the grain.
     RoundBowlScoop(RoundBowlScoop),
-    /// A spreader or stirrer. Not in the page and its schema yet: the first file has no room for more kinds.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A spreader or stirrer.
     Spreader(Spreader),
-    /// A spindle with sides. Not in the page and its schema yet.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A spindle with sides.
     SidedSpindle(SidedSpindle),
-    /// A head with grooves on a handle. Not in the page and its schema yet.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A head with grooves on a handle.
     GroovedHead(GroovedHead),
 }
 
@@ -72,17 +64,14 @@ macro_rules! of_kind {
                 type $K = RoundBowlScoop;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::Spreader($it) => {
                 type $K = Spreader;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::SidedSpindle($it) => {
                 type $K = SidedSpindle;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::GroovedHead($it) => {
                 type $K = GroovedHead;
                 $answer
@@ -176,7 +165,6 @@ impl Choices {
         match self {
             Self::BoredEndScoop(scoop) => scoop.wanted.as_ref(),
             Self::RoundBowlScoop(scoop) => scoop.wanted.as_ref(),
-            #[cfg(not(target_arch = "wasm32"))]
             Self::Spreader(_) | Self::SidedSpindle(_) | Self::GroovedHead(_) => None,
         }
     }

@@ -2,9 +2,9 @@
 
 mod demo;
 
-pub use super::pattern::{BoredEndScoop, HandleEnd, Opening, Outside, RoundBowlScoop, USUAL_LIP_SHARE};
-#[cfg(not(target_arch = "wasm32"))]
-pub use super::pattern::{GroovedHead, SidedSpindle, Spreader};
+pub use super::pattern::{
+    BoredEndScoop, GroovedHead, HandleEnd, Opening, Outside, RoundBowlScoop, SidedSpindle, Spreader, USUAL_LIP_SHARE,
+};
 pub use demo::demo;
 
 use super::cut::{Blank, BlankSection};
@@ -15,7 +15,6 @@ use super::shop::{Chuck, LimitChoices};
 /// What a starter is made of, and what for.
 const SPECIES: &str = "Black cherry";
 /// What pieces are made of that grow thin between centres: it bears more.
-#[cfg(not(target_arch = "wasm32"))]
 const HARD: &str = "Sugar (hard) maple";
 const CONTENTS: &str = "coffee, ground";
 const CONTENTS_OF_ROUND: &str = "sugar, granulated";
@@ -39,7 +38,6 @@ impl RoundBowlScoop {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl Spreader {
     /// The design of this name, of a hard wood; as for a bored-end scoop.
     #[must_use]
@@ -48,7 +46,6 @@ impl Spreader {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl SidedSpindle {
     /// The design of this name, of a hard wood; as for a bored-end scoop.
     #[must_use]
@@ -57,7 +54,6 @@ impl SidedSpindle {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl GroovedHead {
     /// The design of this name, of a hard wood; as for a bored-end scoop.
     #[must_use]
@@ -66,7 +62,6 @@ impl GroovedHead {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 fn of_hard_wood(name: &str, choices: Choices) -> Design {
     let design = of_pattern(name, CONTENTS, choices);
     Design { wood: Wood { species: HARD.to_owned(), ..design.wood }, ..design }
@@ -124,12 +119,15 @@ pub fn bored_end_scoop_straight() -> Design {
 pub type Starter = (&'static str, fn(Chuck) -> Design);
 
 /// Every starter.
-pub const STARTERS: [Starter; 5] = [
+pub const STARTERS: [Starter; 8] = [
     ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
     ("Straight-handled scoop", |chuck| {
         BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")
     }),
     ("Round-bowl scoop", |chuck| RoundBowlScoop { chuck, ..RoundBowlScoop::default() }.design("Round-bowl scoop")),
+    ("Spreader", |_| Spreader::default().design("Spreader")),
+    ("Three-sided spindle", |_| SidedSpindle::default().design("Three-sided spindle")),
+    ("Grooved head", |_| GroovedHead::default().design("Grooved head")),
     ("Free spindle, from the bare blank", |_| free_spindle()),
     ("The example", demo::demo_for),
 ];

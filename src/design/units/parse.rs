@@ -237,7 +237,48 @@ fn unsigned(size: &str, typed: &str, quantity: Quantity) -> Result<f64, UnitErro
             false => UnitError::NotANumber { text: text(), quantity },
         });
     }
-    size.parse().map_err(|_| UnitError::NotANumber { text: text(), quantity })
+    decimal(size).ok_or_else(|| UnitError::NotANumber { text: text(), quantity })
+}
+
+/// Powers of ten that a number has exactly.
+const EXACT_POWERS: i32 = 22;
+/// More digits than this do not fit the whole number that they are gathered in.
+const MOST_DIGITS: u32 = 19;
+
+/// The number that digits with one point or none stand for; `None` for anything else.
+///
+/// As [`f64::from_str`](std::str::FromStr), rightly rounded, for up to 15 digits that count; with more, within 1e-15 of it.
+/// That routine brings a table of 10 kB of powers with it, which no compression makes smaller and a phone would have to fetch.
+fn decimal(text: &str) -> Option<f64> {
+    let (mut gathered, mut digits, mut power) = (0_u64, 0_u32, 0_i32);
+    let (mut seen, mut past_point) = (false, false);
+    for byte in text.bytes() {
+        let digit = match byte {
+            b'0'..=b'9' => u64::from(byte - b'0'),
+            b'.' if !past_point => {
+                past_point = true;
+                continue;
+            }
+            _ => return None,
+        };
+        seen = true;
+        if digits < MOST_DIGITS {
+            gathered = gathered * 10 + digit;
+            digits += u32::from(gathered > 0);
+            power -= i32::from(past_point);
+        } else {
+            power += i32::from(!past_point);
+        }
+    }
+    let whole = gathered as f64;
+    let scaled = if power >= 0 {
+        whole * 10_f64.powi(power)
+    } else {
+        // One rounding where one power does.
+        let exact = (-power).min(EXACT_POWERS);
+        whole / 10_f64.powi(exact) / 10_f64.powi(-power - exact)
+    };
+    seen.then_some(scaled)
 }
 
 /// `upper` is `3` or `1 3` or `1-3`; `lower` is `8`.
@@ -251,7 +292,7 @@ fn fraction(upper: &str, lower: &str, typed: &str, quantity: Quantity) -> Result
         None => ("0", upper),
     };
     let part = |part: &str| match is_whole(part) {
-        true => part.parse::<f64>().map_err(|_| UnitError::BadFraction { text: text() }),
+        true => decimal(part).ok_or_else(|| UnitError::BadFraction { text: text() }),
         false => Err(UnitError::BadFraction { text: text() }),
     };
     let (whole, upper, lower) = (part(whole)?, part(upper)?, part(lower)?);
@@ -263,4 +304,40 @@ fn fraction(upper: &str, lower: &str, typed: &str, quantity: Quantity) -> Result
 
 fn is_whole(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    proptest! {
+        /// The standard library's reader is the reference.
+        #[test]
+        fn decimals_are_those_of_the_standard_library(text in "[0-9]{0,20}[.]?[0-9]{0,20}") {
+            match text.parse::<f64>() {
+                Ok(expected) => {
+                    let found = decimal(&text).unwrap();
+                    prop_assert!((found - expected).abs() <= 1e-15 * expected, "{found} of {expected}");
+                }
+                Err(_) => prop_assert_eq!(decimal(&text), None),
+            }
+        }
+
+        #[test]
+        fn what_a_person_types_is_rightly_rounded(whole in 0_u64..1_000_000, places in 0_usize..10, part in 0_u64..1_000_000_000) {
+            let part = format!("{part:09}");
+            let text = format!("{whole}.{}", &part[..places.min(9)]);
+            prop_assert_eq!(decimal(&text), text.parse::<f64>().ok());
+        }
+    }
+
+    #[test]
+    fn what_is_no_decimal_is_none() {
+        for text in ["", ".", "1.2.3", "1e5", "-1", "inf", "nan", "1 2", "\u{663}"] {
+            assert_eq!(decimal(text), None, "{text}");
+        }
+        assert_eq!([".5", "5.", "0", "00.10"].map(decimal), [Some(0.5), Some(5.0), Some(0.0), Some(0.1)]);
+    }
 }

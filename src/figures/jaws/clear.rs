@@ -40,8 +40,8 @@ pub(super) fn clear(bowl: &Bowl<'_>, toward: Vector, swing_mm: f64, spindle: f64
     let before = (0..STATIONS).map(|i| bowl.open - RIM_MM - step * i as f64);
     let in_front: Vec<(f64, f64)> = before.filter_map(|t| Some((t, wood(t)?))).collect();
     let nearest = in_front.iter().map(|(_, radius)| *radius).reduce(f64::min);
-    let behind = (0..STATIONS).map(|i| bowl.bottom + HAIR_MM + step * i as f64);
-    let back = behind.filter(|t| wood(*t).is_some()).next_back().map_or(bowl.bottom, |t| end(t, 1.0));
+    let mut behind = (0..STATIONS).map(|i| bowl.bottom + HAIR_MM + step * i as f64);
+    let back = behind.rfind(|t| wood(*t).is_some()).map_or(bowl.bottom, |t| end(t, 1.0));
     Clear {
         sweep_mm: 2.0 * swing_mm,
         in_front_mm: in_front.last().map_or(0.0, |(t, _)| bowl.open - end(*t, -1.0)),

@@ -18,6 +18,7 @@ const MOST_END: f64 = 0.25;
 
 /// The choices of a handle.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Handle {
     /// Diameter of the neck, in mm.

@@ -17,6 +17,7 @@ use crate::design::validation::bounds::LEAST_LENGTH_MM;
 
 /// The section of a handle or a spindle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Section {
     /// Turned round, on axis A.

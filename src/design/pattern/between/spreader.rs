@@ -19,6 +19,7 @@ use crate::design::validation::bounds::{self, Bound, MM};
 
 /// What the turner chooses; everything else follows.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Spreader {
     /// Length of the blade, in mm.
