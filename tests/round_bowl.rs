@@ -13,7 +13,7 @@ use skewline::figures::support::HeadEnd;
 use skewline::figures::{Worked, work_out};
 use skewline::finding::{BlankOnHand, TiltWanted, Wants, find_round_bowl};
 use skewline::form::{Group, sections};
-use skewline::geometry::{Vector, mass};
+use skewline::geometry::{Plane, SECTION_TOLERANCE, Vector, mass, section};
 use skewline::piece::Piece;
 use skewline::shelf::{Imported, read, write_design};
 
@@ -238,6 +238,22 @@ fn no_caliper_row_beside_a_hollow_across_is_wider_than_the_blank() {
         let worked = worked(&saved.design);
         for row in worked.figures.joins.iter().flat_map(|join| &join.caliper) {
             assert!(row.least_diameter_mm < 140.0, "{name}: {row:?}");
+        }
+    }
+}
+/// A pass that ends on the plane where the piece is parted leaves no sliver of wood beside the handle: the outline stays
+/// within the handle there.
+#[test]
+fn no_sliver_stays_where_the_handle_is_parted() {
+    let scoop = RoundBowlScoop::default();
+    let piece = piece(&scoop.design("round"));
+    let plane = Plane { origin: Vector::ZERO, right: Vector::new(0.0, 0.0, 1.0), up: Vector::new(0.0, 1.0, 0.0) };
+    let face = section(&piece.solid.finished(), &plane, SECTION_TOLERANCE);
+    let handle = piece.axis(AxisName::C).unwrap();
+    for [s, y] in face.outlines.iter().flat_map(|outline| &outline.points) {
+        let seen = handle.see(Vector::new(0.0, *y, *s));
+        if *s > 110.0 {
+            assert!(seen.radius() <= scoop.handle_diameter_mm / 2.0 + 0.01, "{s}, {y}");
         }
     }
 }

@@ -33,7 +33,7 @@ impl KindAsked {
     pub const fn name(self) -> &'static str {
         match self {
             Self::BoredEnd => "Scoop bored from the end",
-            Self::RoundBowl => "Round-bowl scoop, hollowed across in wooden jaws",
+            Self::RoundBowl => "Round-bowl scoop, in wooden jaws",
             Self::Spreader => "Spreader or stirrer",
         }
     }
@@ -42,6 +42,17 @@ impl KindAsked {
     #[must_use]
     pub fn named(name: &str) -> Self {
         Self::ALL.into_iter().find(|it| it.name() == name).unwrap_or_default()
+    }
+
+    /// The kind of these choices; `None` where that kind is not looked for.
+    #[must_use]
+    pub const fn of(choices: &Choices) -> Option<Self> {
+        match choices {
+            Choices::BoredEndScoop(_) => Some(Self::BoredEnd),
+            Choices::RoundBowlScoop(_) => Some(Self::RoundBowl),
+            Choices::Spreader(_) => Some(Self::Spreader),
+            Choices::SidedSpindle(_) | Choices::GroovedHead(_) => None,
+        }
     }
 
     /// The ends that its handle may have.

@@ -9,6 +9,7 @@ use crate::app::wanted::SayWhatYouWant;
 use crate::design::PatternPart;
 use crate::design::following::{choose, follow_again};
 use crate::design::units::Quantity;
+use crate::finding::KindAsked;
 use crate::form::own::{follow_all_again, own_names, own_part_of};
 use crate::form::{Field, SectionKey};
 
@@ -38,6 +39,9 @@ pub fn WholePiece() -> impl IntoView {
     let state = state();
     let title = move || state.design.with(|design| design.pattern.as_ref().map(|pattern| pattern.choices.title()));
     let own = Memo::new(move |_| state.design.with(own_names));
+    let can_ask = Memo::new(move |_| {
+        state.design.with(|design| design.pattern.as_ref().is_some_and(|it| KindAsked::of(&it.choices).is_some()))
+    });
     let asking = RwSignal::new(false);
     let own_list = move |names: String| {
         view! {
@@ -55,10 +59,12 @@ pub fn WholePiece() -> impl IntoView {
         <section class="card">
             <div class="whole-head">
                 <h2>{title}</h2>
-                <button type="button" class="button" aria-expanded=move || asking.get().to_string()
-                    on:click=move |_| asking.update(|asking| *asking = !*asking)>
-                    "Change what it is for"
-                </button>
+                <Show when=move || can_ask.get()>
+                    <button type="button" class="button" aria-expanded=move || asking.get().to_string()
+                        on:click=move |_| asking.update(|asking| *asking = !*asking)>
+                        "Change what it is for"
+                    </button>
+                </Show>
             </div>
             {move || own.get().map(own_list)}
         </section>

@@ -99,7 +99,8 @@ impl Bench<'_> {
             }
         }
         step.length(self.words, "depth in the middle", profile.last().map_or(0.0, |p| p.0));
-        self.speeds_of_cut(&mut step, place, &[Operation::Boring, Operation::Shaping]);
+        self.drill_the_middle(&mut step, place);
+        self.speeds_of_cut(&mut step, place, &[Operation::Shaping]);
         step.until
             .push("The work clears the bed, the rest and the headstock when turned by hand, all the way round.".into());
         step.until
@@ -113,6 +114,17 @@ impl Bench<'_> {
         }
         self.add_done(place, step);
         self.scrape(place, hollow, &support);
+    }
+
+    /// The one bit that opens the middle: the narrowest, with the speed for it alone.
+    fn drill_the_middle(&self, step: &mut Step, place: usize) {
+        let boring = self.figures.borings.iter().find(|boring| boring.cut == place);
+        let Some(bit) = boring.and_then(|boring| boring.steps.last()) else { return };
+        step.length(self.words, format!("middle, bit of {}, depth", self.words.length(bit.diameter_mm)), bit.depth_mm);
+        self.speeds_of_cut(step, place, &[Operation::Boring]);
+        let narrowest = step.speeds.pop();
+        step.speeds.clear();
+        step.speeds.extend(narrowest);
     }
 
     /// What a caliper must read of the wall while the bowl is still in its jaws.

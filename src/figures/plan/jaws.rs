@@ -149,9 +149,9 @@ impl Bench<'_> {
 fn told(jaws: &Jaws) -> impl Iterator<Item = RecessAt> {
     let girth = RecessAt { depth_mm: jaws.past_girth_mm.max(0.0), diameter_mm: jaws.girth_mm };
     let first = RecessAt { depth_mm: 0.0, diameter_mm: jaws.mouth_mm };
-    let below = jaws.recess.iter().filter(move |at| at.depth_mm > girth.depth_mm).copied();
     let deepest = jaws.recess.last().map_or(0.0, |at| at.depth_mm);
-    // The last are so close together that one stands for them.
-    let apart = below.step_by(3).filter(move |at| at.depth_mm < deepest - girth.diameter_mm / 40.0);
+    // Those near the girth are as wide as it, and those near the bottom so close together that one stands for them.
+    let (from, to) = (girth.depth_mm + girth.diameter_mm / 12.0, deepest - girth.diameter_mm / 40.0);
+    let apart = jaws.recess.iter().filter(move |at| (from..to).contains(&at.depth_mm)).copied().step_by(2);
     [first, girth].into_iter().chain(apart)
 }

@@ -161,12 +161,13 @@ fn chains(region: &Region, plane: &Plane, window: Window) -> Chains {
         Region::Sawn(sawn) => sawn_chains(sawn, plane, window),
         Region::HalfSpace(half_space) => {
             let depth = height_of(plane, |p| p.dot(half_space.into));
-            convex(window, &[[depth[0] - half_space.offset, depth[1], depth[2]]])
+            convex(window, &[[depth[0] - half_space.offset + OVERLAP, depth[1], depth[2]]])
         }
     }
 }
 
-/// Neighbouring pieces of a saw line overlap by this much, so that no sliver stays between them, in mm.
+/// Neighbouring pieces of a saw line, and a parting plane and the pass that ends on it, overlap by this much, so that no
+/// sliver stays between them, in mm.
 const OVERLAP: f64 = 1e-5;
 
 fn sawn_chains(sawn: &Sawn, plane: &Plane, window: Window) -> Chains {
