@@ -277,7 +277,7 @@ fn a_thrust_beside_sides_is_counted_in_their_strength() {
     let check = |design: &Design| worked(design).checks.iter().find(|it| it.name == CheckName::Plug).unwrap().verdict;
     assert_eq!((check(&with), check(&without)), (Verdict::Ok, Verdict::Tight));
     let stressed = worked(&with);
-    let strength = &stressed.figures.strength.wastes;
+    let strength = &stressed.figures.strength.while_turning;
     let face = strength.iter().find(|waste| waste.axis == AxisName::C).unwrap();
     assert!(face.stresses.unwrap().thrust_mpa > 1.0);
 }

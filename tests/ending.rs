@@ -92,10 +92,10 @@ fn the_last_pass_leaves_what_the_strength_asks_for() {
     for design in [round_on_b(), bored_end_scoop_straight()] {
         let (worked, plan) = made(&design);
         let plan = plan.unwrap();
-        for waste in &worked.figures.strength.wastes {
-            let Some(last) = waste.turned_last else { continue };
+        for weakest in &worked.figures.strength.while_turning {
+            let Some(last) = weakest.turned_last else { continue };
             seen += 1;
-            let turned = plan.steps.iter().find(|step| step.cut == Some(waste.cut)).unwrap();
+            let turned = plan.steps.iter().find(|step| step.cut == Some(weakest.cut)).unwrap();
             assert_eq!(number_mm(turned, "leave this much until last"), last.leave_mm);
             assert_eq!(worked.figures.strength.nubs[0].diameter_mm, last.leave_mm);
             let diameters = turned.numbers.iter().filter(|number| number.what.starts_with("diameter"));

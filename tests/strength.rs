@@ -9,7 +9,8 @@ use std::f64::consts::PI;
 use skewline::design::{AxisChoice, AxisName, Design, Node, PassProfile, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
 use skewline::figures::strength::{
-    CATCH_N, Governs, Grain, HALVED, Loads, Neck, Strength, TAIL_THRUST_N, Waste, hankinson, table_share, waste,
+    CATCH_N, Governs, Grain, HALVED, Loads, Neck, Strength, TAIL_THRUST_N, WhileTurning, hankinson, table_share,
+    while_turning,
 };
 use skewline::figures::wood::Timber;
 use skewline::figures::wood::moisture::wet_share;
@@ -225,10 +226,10 @@ fn a_leaning_bar_is_weaker_by_its_grain() {
     assert_eq!([tilt_deg, 11.0, 12.0, 35.0].map(verdict), [Verdict::Ok, Verdict::Ok, Verdict::Tight, Verdict::Stop]);
 }
 
-fn spun(design: &Design, loads: &Loads) -> Waste {
+fn spun(design: &Design, loads: &Loads) -> WhileTurning {
     let shop = Shop::default();
     let solid = Piece::resolve(design, &shop.limits).unwrap();
-    waste(design, &solid, 0, loads, Timber::of(design, &shop).as_ref()).unwrap()
+    while_turning(design, &solid, 0, loads, Timber::of(design, &shop).as_ref()).unwrap()
 }
 
 /// Between two centres 240 mm apart (standard beam tables; from memory): a pull in the middle bends by F L / 4, one of F
@@ -248,7 +249,7 @@ fn a_bar_between_centres_bears_what_a_beam_bears() {
     design.cuts.push(pass("round", AxisName::A, 0.0, 240.0, PassProfile::Drawn { nodes }));
     let shop = Shop::default();
     let solid = Piece::resolve(&design, &shop.limits).unwrap();
-    let pressed = waste(&design, &solid, 1, &Loads { thrust_n: 200.0, ..none }, None).unwrap();
+    let pressed = while_turning(&design, &solid, 1, &Loads { thrust_n: 200.0, ..none }, None).unwrap();
     let expected = 200.0 / (PI * 49.0) + 200.0 * 5.0 / 269.3915700;
     assert_within(pressed.stresses.unwrap().thrust_mpa, expected, 1e-3);
     assert_eq!(pressed.factor, None);

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use skewline::design::starters::BoredEndScoop;
 use skewline::design::{AxisChoice, AxisName, Cut, Design, Hollow, HollowShape, Node, Pass, PassProfile, Shop};
 use skewline::figures::handle::handle_axis;
-use skewline::figures::strength::{CATCH_N, Loads, TAIL_THRUST_N, waste, waste_at};
+use skewline::figures::strength::{CATCH_N, Loads, TAIL_THRUST_N, while_turning, while_turning_at};
 use skewline::figures::wood::Timber;
 use skewline::figures::work_out;
 use skewline::geometry::{Station, Vector, square_section};
@@ -72,7 +72,7 @@ fn factors(design: &Design) -> Vec<Option<f64>> {
     let shop = Shop::default();
     let solid = Piece::resolve(design, &shop.limits).unwrap();
     let timber = Timber::of(design, &shop);
-    (0..design.cuts.len()).map(|cut| waste(design, &solid, cut, &LOADS, timber.as_ref())?.factor).collect()
+    (0..design.cuts.len()).map(|cut| while_turning(design, &solid, cut, &LOADS, timber.as_ref())?.factor).collect()
 }
 
 /// The design with every join drawn as it was proposed, so that it stays as it is while other things change.
@@ -108,12 +108,12 @@ fn assert_least(design: &Design, count: u32) -> Result<(), TestCaseError> {
     let solid = Piece::resolve(design, &shop.limits).unwrap();
     let timber = Timber::of(design, &shop);
     for cut in 0..design.cuts.len() {
-        let Some(found) = waste(design, &solid, cut, &LOADS, timber.as_ref()) else { continue };
+        let Some(found) = while_turning(design, &solid, cut, &LOADS, timber.as_ref()) else { continue };
         let least = found.factor.unwrap();
         for i in 0..count {
             // Off the even stations of the search.
             let t = -20.0 + 300.0 * (f64::from(i) + 0.37) / f64::from(count);
-            let here = waste_at(design, &solid, cut, &LOADS, timber.as_ref(), t);
+            let here = while_turning_at(design, &solid, cut, &LOADS, timber.as_ref(), t);
             if let Some(here) = here.and_then(|it| it.factor) {
                 prop_assert!(here >= 0.99 * least, "{here} at {t}, found {least} at {:?}", found.place);
             }

@@ -15,13 +15,18 @@ pub fn TurningFigures(cut: usize) -> impl IntoView {
     let state = state();
     let figures = move || {
         state
-            .figure(|worked| worked.figures.turning.iter().find(|step| step.cut == cut).map(|it| all(state, it)))
+            .figure(|worked| {
+                let jaws = worked.figures.jaws.iter().find(|it| it.cut == cut).and_then(|it| it.jaws.value());
+                let of_jaws = jaws.map(|jaws| jaws.grip.why()).unwrap_or_default();
+                worked.figures.turning.iter().find(|step| step.cut == cut).map(|it| all(state, it, of_jaws))
+            })
             .flatten()
     };
     figures.into_any()
 }
 
-fn all(state: State, turning: &Turning) -> AnyView {
+/// `of_jaws` is what the grip of wooden jaws rests on, where they hold the work.
+fn all(state: State, turning: &Turning, of_jaws: Vec<String>) -> AnyView {
     let cures = turning.speed.cures.iter().map(|cure| view! { <li>{cure.clone()}</li> });
     let why_no_speed = match &turning.speed.range {
         Known::Value(_) => None,
@@ -36,7 +41,7 @@ fn all(state: State, turning: &Turning) -> AnyView {
         })}
         <details>
             <summary>"Why these numbers"</summary>
-            <ul class="bullets">{why(state, turning).into_iter().map(|it| view! { <li>{it}</li> }).collect_view()}</ul>
+            <ul class="bullets">{why(state, turning).into_iter().chain(of_jaws).map(|it| view! { <li>{it}</li> }).collect_view()}</ul>
         </details>
     }
     .into_any()

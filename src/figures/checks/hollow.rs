@@ -178,6 +178,10 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
         |cut: usize| all().filter(move |o| o.cut == cut).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm)).copied();
     let check = |reach: crate::figures::wall::OpeningReach| {
         let name = design.cut_name(reach.cut);
+        if reach.depth_mm > 0.0 && reach.depth_mm < AT_MOUTH_MM {
+            let sentence = format!("{} opens the hollow at its own mouth.", capital(&name));
+            return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);
+        }
         if reach.depth_mm > 0.0 {
             let sentence = format!("{} opens {} of the hollow.", capital(&name), words.length(reach.depth_mm));
             return Check::ok(CheckName::Opening, sentence).measured(reach.depth_mm, 0.0);
@@ -195,6 +199,9 @@ fn openings(design: &Design, figures: &Figures, words: Words) -> Vec<Check> {
     };
     cuts.into_iter().filter_map(deepest).map(check).collect()
 }
+
+/// A hollow that is opened by less than this begins where it is opened, in mm.
+const AT_MOUTH_MM: f64 = 0.1;
 
 fn check_boring(design: &Design, boring: &Boring, words: Words) -> Check {
     // Once its middle is drilled.

@@ -3,7 +3,7 @@
 use super::check::{Check, CheckName, CheckUnit, Verdict, Words};
 use super::fields;
 use crate::design::{AxisName, Cut, Design, Limits};
-use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, STEEPEST_OF_TABLE, Strength, Waste};
+use crate::figures::strength::{CATCH_N, Governs, HALVED, Neck, STEEPEST_OF_TABLE, Strength, WhileTurning};
 use crate::form::Field;
 
 pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, words: Words) -> Vec<Check> {
@@ -22,7 +22,7 @@ pub(super) fn checks(design: &Design, strength: &Strength, limits: &Limits, word
         })),
     }
     all.extend(match check_waste(design, strength, words) {
-        None if !strength.wastes.is_empty() => Some(unknown(design, CheckName::WasteStrength, "its turning")),
+        None if !strength.while_turning.is_empty() => Some(unknown(design, CheckName::WasteStrength, "its turning")),
         check => check,
     });
     all
@@ -110,11 +110,11 @@ fn check_neck(design: &Design, neck: &Neck, wanted: f64, words: Words) -> Option
 }
 
 fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Check> {
-    let judged = strength.wastes.iter().filter_map(|waste| Some((waste, waste.factor?)));
-    let (waste, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
-    let place = words.station(&waste.place);
-    let name = design.cut_name(waste.cut);
-    let found = match waste.stresses {
+    let judged = strength.while_turning.iter().filter_map(|weakest| Some((weakest, weakest.factor?)));
+    let (weakest, factor) = judged.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let place = words.station(&weakest.place);
+    let name = design.cut_name(weakest.cut);
+    let found = match weakest.stresses {
         Some(_) => format!(
             "In {name} the weakest place, {place}, bears {} times the tail centre, the shake and a catch of {CATCH_N:.0} N \
              together; a knot can halve that.{}",
@@ -125,20 +125,20 @@ fn check_waste(design: &Design, strength: &Strength, words: Words) -> Option<Che
     };
     let cure = format!(
         "Leave it {} there until last, move the marks less, or turn {name} before that place is thin.",
-        thicker(waste.modulus_mm3, factor, HALVED, words)
+        thicker(weakest.modulus_mm3, factor, HALVED, words)
     );
-    let check = judge(CheckName::WasteStrength, factor, HALVED, found, cure).at(waste.place);
-    Some(cured_where(design, check, waste.limited_by_cut))
+    let check = judge(CheckName::WasteStrength, factor, HALVED, found, cure).at(weakest.place);
+    Some(cured_where(design, check, weakest.limited_by_cut))
 }
 
 /// What to leave until last, where a pass narrows to the end of the piece.
 fn turned_last(design: &Design, strength: &Strength, words: Words) -> String {
-    let sentence = |waste: &Waste| {
-        let last = waste.turned_last?;
-        let name = design.cut_name(waste.cut);
+    let sentence = |weakest: &WhileTurning| {
+        let last = weakest.turned_last?;
+        let name = design.cut_name(weakest.cut);
         Some(format!(" Leave {} at the end of {name} until last.", words.length(last.leave_mm)))
     };
-    strength.wastes.iter().filter_map(sentence).collect()
+    strength.while_turning.iter().filter_map(sentence).collect()
 }
 
 /// How thick a section must be, as the diameter of a round that bears as much: its modulus is pi d^3 / 32.

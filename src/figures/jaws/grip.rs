@@ -39,6 +39,17 @@ pub struct JawGrip {
 }
 
 impl JawGrip {
+    /// What holds the bowl, in a sentence, and what that rests on.
+    #[must_use]
+    pub fn why(&self) -> Vec<String> {
+        let found = format!(
+            "Pulled straight out, the bowl would leave its jaws at {:.0} N, {:.1} times the pull of a catch; at the highest speed the \
+             handle pulls sideways with {:.0} N.",
+            self.leaves_at_n, self.factor, self.sideways_n
+        );
+        std::iter::once(found).chain(ASSUMPTIONS.iter().map(|it| (*it).to_owned())).collect()
+    }
+
     /// Of a lip that leans by `lip` radians over the bowl, while the handle pulls sideways with a force in N.
     pub(super) fn new(lip: f64, sideways_n: f64) -> Self {
         let leaves_at_n = leaves_at_n(PRESS_N - sideways_n, lip, FRICTION);

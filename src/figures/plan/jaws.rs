@@ -124,6 +124,8 @@ impl Bench<'_> {
             ));
         }
         step.length(words, "open each jaw for the bowl to go in, at least", jaws.open_by_mm);
+        let (from, to) = (words.length(jaws.takes_from_mm), words.length(jaws.girth_mm));
+        step.text("the same jaws hold bowls of", format!("{from} to {to} at the girth"));
         step.until.push("The bowl goes in with the jaws open, and does not rock when they are closed on it.".into());
         self.add(step);
     }

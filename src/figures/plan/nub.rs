@@ -20,7 +20,11 @@ impl Bench<'_> {
                 Some(nub.map_or(USUAL_NUB_MM, |nub| nub.diameter_mm))
             }
             Work::Pass { to_nothing, .. } => {
-                let last = strength.wastes.iter().find(|waste| waste.cut == place).and_then(|waste| waste.turned_last);
+                let last = strength
+                    .while_turning
+                    .iter()
+                    .find(|weakest| weakest.cut == place)
+                    .and_then(|weakest| weakest.turned_last);
                 last.map(|last| last.leave_mm).or(to_nothing.then_some(USUAL_NUB_MM))
             }
             _ => None,

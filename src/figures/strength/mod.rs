@@ -5,8 +5,8 @@ mod grain;
 mod neck;
 mod nub;
 mod spinning;
-mod waste;
 mod weakest;
+mod while_turning;
 
 use borsh::{BorshDeserialize, BorshSerialize};
 use serde::Serialize;
@@ -15,7 +15,9 @@ pub use grain::{Governs, Grain, STEEPEST_OF_TABLE, hankinson, table_share};
 pub use neck::{Neck, lip_load_n, neck, neck_in_slices};
 pub use nub::TurnedLast;
 pub use spinning::{ASSUMPTIONS, CATCH_N, HALVED, Loads, Stresses, TAIL_THRUST_N};
-pub use waste::{PartingNub, Waste, parting_nub, waste, waste_at, waste_in_slices};
+pub use while_turning::{
+    PartingNub, WhileTurning, parting_nub, while_turning, while_turning_at, while_turning_in_slices,
+};
 
 use super::handle::handle_axis;
 use super::known::Known;
@@ -40,7 +42,8 @@ pub struct Strength {
     /// The weakest section in use.
     pub neck: Known<Neck>,
     /// The weakest section while turning, after the last pass on each axis along the blank.
-    pub wastes: Vec<Waste>,
+    #[serde(rename = "wastes")]
+    pub while_turning: Vec<WhileTurning>,
     /// The nub that each parting leaves until the lathe stands still.
     pub nubs: Vec<PartingNub>,
     /// What the figures of the turning rest on, in sentences.
@@ -119,10 +122,10 @@ pub async fn strength_in_slices(
     let Bearing { grain, rupture_mpa, wet_share } = Bearing::of(design, handle_axis(design, piece), timber.as_ref());
     let loads = |cut: usize| Loads { balance_n: force_n(cut), ..Loads::default() };
     let passes = last_passes(design);
-    let mut wastes = Vec::with_capacity(passes.len());
+    let mut while_turning = Vec::with_capacity(passes.len());
     for (done, cut) in passes.iter().enumerate() {
         pace.tell(done, passes.len());
-        wastes.extend(waste_in_slices(design, piece, *cut, &loads(*cut), timber.as_ref(), pace).await);
+        while_turning.extend(while_turning_in_slices(design, piece, *cut, &loads(*cut), timber.as_ref(), pace).await);
     }
     let nubs = design.cuts.iter().enumerate().filter_map(|(cut, choice)| {
         let (Cut::Part(plane) | Cut::Face(plane)) = choice else { return None };
@@ -131,7 +134,7 @@ pub async fn strength_in_slices(
         parting_nub(design, piece, cut, &loads(*pass), timber.as_ref())
     });
     let nubs = nubs.collect();
-    Strength { grain, rupture_mpa, wet_share, neck: in_use, wastes, nubs, assumptions: ASSUMPTIONS }
+    Strength { grain, rupture_mpa, wet_share, neck: in_use, while_turning, nubs, assumptions: ASSUMPTIONS }
 }
 
 /// The last pass on each axis, in working order: what it spins is the least wood that spins on that axis.

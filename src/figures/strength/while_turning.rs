@@ -18,7 +18,7 @@ use crate::piece::Piece;
 
 /// The weakest section after one pass, on its axis between the centres.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, BorshSerialize, BorshDeserialize)]
-pub struct Waste {
+pub struct WhileTurning {
     /// The pass, by its place in working order from 0.
     pub cut: usize,
     /// The axis it spins on.
@@ -49,19 +49,25 @@ pub struct Waste {
 /// `weakest::least`). It leaps only where the piece does, and a join does: the fewest tapers are a number, so what is
 /// proposed leaps by up to the spare that tapers may leave, and by more where nothing asks for wood.
 #[must_use]
-pub fn waste(design: &Design, piece: &Piece, cut: usize, loads: &Loads, timber: Option<&Timber<'_>>) -> Option<Waste> {
-    at_once(waste_in_slices(design, piece, cut, loads, timber, &Pace::unbroken()))
+pub fn while_turning(
+    design: &Design,
+    piece: &Piece,
+    cut: usize,
+    loads: &Loads,
+    timber: Option<&Timber<'_>>,
+) -> Option<WhileTurning> {
+    at_once(while_turning_in_slices(design, piece, cut, loads, timber, &Pace::unbroken()))
 }
 
-/// As [`waste`], in slices.
-pub async fn waste_in_slices(
+/// As [`while_turning`], in slices.
+pub async fn while_turning_in_slices(
     design: &Design,
     piece: &Piece,
     cut: usize,
     loads: &Loads,
     timber: Option<&Timber<'_>>,
     pace: &Pace,
-) -> Option<Waste> {
+) -> Option<WhileTurning> {
     let work = Work::new(design, piece, cut, loads, timber)?;
     let axis = work.spinning.axis;
     let (from, to) = work.judged();
@@ -71,17 +77,17 @@ pub async fn waste_in_slices(
     Some(work.at(t))
 }
 
-/// As [`waste`], at one station along the pass's axis, in mm, instead of at the weakest; `None` where no section is
+/// As [`while_turning`], at one station along the pass's axis, in mm, instead of at the weakest; `None` where no section is
 /// judged.
 #[must_use]
-pub fn waste_at(
+pub fn while_turning_at(
     design: &Design,
     piece: &Piece,
     cut: usize,
     loads: &Loads,
     timber: Option<&Timber<'_>>,
     station_mm: f64,
-) -> Option<Waste> {
+) -> Option<WhileTurning> {
     let work = Work::new(design, piece, cut, loads, timber)?;
     let (from, to) = work.judged();
     (from..=to).contains(&station_mm).then(|| work.at(station_mm))
@@ -176,13 +182,13 @@ impl<'a> Work<'a> {
         parts.into_iter().next().unwrap_or_default()
     }
 
-    fn at(&self, t: f64) -> Waste {
+    fn at(&self, t: f64) -> WhileTurning {
         let axis = self.spinning.axis;
         let section = self.carrying(t);
         let stresses = Some(self.spinning.stresses(&section, t, self.loads)).filter(Stresses::are_finite);
         let middle = middle(axis, &section, t);
         let end_bears = self.rupture_mpa.map(|mpa| mpa * Grain::at(axis.tilt()).share());
-        Waste {
+        WhileTurning {
             cut: self.cut,
             axis: self.on,
             place: Place::of(middle),
