@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::cures::CureFinder;
-use super::state::{Effort, Panel, Place, state};
+use super::state::{Effort, Panel, Room, state};
 use super::working::not_worked_out;
 use crate::figures::checks::{Check, Verdict};
 
@@ -62,7 +62,7 @@ pub fn WorstCheck() -> impl IntoView {
     };
     let class = move || format!("pill {}", words().0.map_or("waiting", |verdict| told(verdict).0));
     let open = move |_| {
-        state.place.set(Place::Design);
+        state.room.set(Room::Design);
         state.panel.set(Panel::Checks);
         super::browser::focus_soon("checks");
     };

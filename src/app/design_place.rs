@@ -8,7 +8,7 @@ use super::figures_line::FiguresLine;
 use super::groups::GroupPanel;
 use super::later::{View, later};
 use super::mounting::{Part, mounting};
-use super::state::{Panel, Place, state};
+use super::state::{Panel, Room, state};
 use super::top_row::TopRow;
 use crate::form::Group;
 
@@ -43,7 +43,7 @@ fn Welcome() -> impl IntoView {
     let start = move |_| {
         leave();
         state.wants_new.set(true);
-        state.place.set(Place::Shelf);
+        state.room.set(Room::Shelf);
     };
     view! {
         <section class="card welcome" aria-label="Welcome">

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::awake::{Awake, keep_awake};
 use super::browser;
-use super::state::{Place, state};
+use super::state::{Room, state};
 use super::steps::{AtTheLathe, BigNumbers, StepPicture, before_going_on, steps};
 use super::stops::{check_list, stop_names, stops_of_step};
 use crate::figures::plan::Step;
@@ -35,7 +35,7 @@ pub fn LathePlace() -> impl IntoView {
         steps.tick(now, true);
         match untrack(is_last) {
             true => {
-                state.place.set(Place::Steps);
+                state.room.set(Room::Steps);
                 browser::focus_soon("log");
             }
             false => steps.look_at(now + 1),
@@ -83,7 +83,7 @@ pub fn LathePlace() -> impl IntoView {
                         {move || if steps.is_done(number.get()) { ", done" } else { "" }}
                     </strong>
                 </p>
-                <button type="button" class="button quiet" on:click=move |_| state.place.set(Place::Steps)>"All steps"</button>
+                <button type="button" class="button quiet" on:click=move |_| state.room.set(Room::Steps)>"All steps"</button>
             </header>
             <div class="lathe-body" tabindex="0" role="region" aria-label="The step">
                 {stops}

@@ -54,7 +54,7 @@ use later::{Arrival, FetchAgain, FetchToOpen, Later, LaterPart, View, later, qui
 use mounting::{Mounting, take_frame_away};
 use notice::{BACK_FROM_SECOND_COPY, Notice};
 use remembered::Choices;
-use state::{Place, State};
+use state::{Room, State};
 
 /// How wide a screen has to be for three columns.
 const WIDE: &str = "(min-width: 900px)";
@@ -171,9 +171,9 @@ fn app(later: Option<Later>) -> AnyView {
     follow_theme(state);
     top_row::listen_for_keys();
 
-    let shown = Memo::new(move |_| state.place.get());
+    let shown = Memo::new(move |_| state.room.get());
     let place = move || match shown.get() {
-        Place::Design => view! { <design_place::DesignPlace /> }.into_any(),
+        Room::Design => view! { <design_place::DesignPlace /> }.into_any(),
         other => other_place(part, other),
     };
     let missing = move || matches!(part.arrival(), Arrival::Missing).then(|| view! { <FetchAgain /> });
@@ -185,7 +185,7 @@ fn app(later: Option<Later>) -> AnyView {
             {quietly_later(View::PrintPages)}
             <notice::NoticeList notices=state.notices />
             {mounting.when(mounting::Part::Places, move || {
-                view! { <Show when=move || shown.get() != Place::Lathe><places::Places /></Show> }.into_any()
+                view! { <Show when=move || shown.get() != Room::Lathe><places::Places /></Show> }.into_any()
             })}
         </div>
     }
@@ -193,11 +193,11 @@ fn app(later: Option<Later>) -> AnyView {
 }
 
 /// A place other than the design.
-fn other_place(part: LaterPart, place: Place) -> AnyView {
+fn other_place(part: LaterPart, place: Room) -> AnyView {
     let here = Memo::new(move |_| matches!(part.arrival(), Arrival::Here(_)));
     (move || match here.get() {
-        true => later(View::Place(place)),
-        false => view! { <main class="page" id="main">{later(View::Place(place))}</main> }.into_any(),
+        true => later(View::Room(place)),
+        false => view! { <main class="page" id="main">{later(View::Room(place))}</main> }.into_any(),
     })
     .into_any()
 }

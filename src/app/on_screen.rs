@@ -3,9 +3,9 @@
 use crate::design::Design;
 use crate::form::Group;
 
-/// The places of the page.
+/// The rooms of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
+pub enum Room {
     /// The design on the bench.
     Design,
     /// The work step by step.

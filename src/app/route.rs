@@ -5,18 +5,18 @@ use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 
 use super::browser;
-use super::state::{Panel, Place, State, Tab};
+use super::state::{Panel, Room, State, Tab};
 use super::steps::{Steps, steps};
 use crate::form::Group;
 
 /// Places by their names in the address.
-const PLACES: [(Place, &str); 6] = [
-    (Place::Design, "design"),
-    (Place::Steps, "steps"),
-    (Place::Lathe, "lathe"),
-    (Place::Shelf, "shelf"),
-    (Place::Shop, "shop"),
-    (Place::Help, "help"),
+const PLACES: [(Room, &str); 6] = [
+    (Room::Design, "design"),
+    (Room::Steps, "steps"),
+    (Room::Lathe, "lathe"),
+    (Room::Shelf, "shelf"),
+    (Room::Shop, "shop"),
+    (Room::Help, "help"),
 ];
 /// Panels by their names in the address.
 const PANELS: [(Panel, &str); 10] = [
@@ -38,7 +38,7 @@ const TABS: [(Tab, &str); 4] =
 /// Where the page is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Route {
-    place: Place,
+    place: Room,
     panel: Panel,
     tab: Tab,
     /// The step that was opened by hand, from 0.
@@ -48,7 +48,7 @@ struct Route {
 impl Default for Route {
     /// Where the page opens.
     fn default() -> Self {
-        Self { place: Place::Design, panel: Panel::Values(Group::Handle), tab: Tab::Side, step: None }
+        Self { place: Room::Design, panel: Panel::Values(Group::Handle), tab: Tab::Side, step: None }
     }
 }
 
@@ -64,18 +64,18 @@ fn name_of<T: Copy + PartialEq>(all: &[(T, &'static str)], it: T) -> &'static st
 
 impl Route {
     fn of(state: State, steps: Steps) -> Self {
-        let place = state.place.get();
-        let step = matches!(place, Place::Steps | Place::Lathe).then(|| steps.opened().get()).flatten();
+        let place = state.room.get();
+        let step = matches!(place, Room::Steps | Room::Lathe).then(|| steps.opened().get()).flatten();
         Self { place, panel: state.panel.get(), tab: state.tab.get(), step }
     }
 
     /// From the part of an address after `#`.
     fn read(hash: &str) -> Self {
         let mut parts = hash.strip_prefix("#/").unwrap_or_default().split('/');
-        let place = named(&PLACES, parts.next()).unwrap_or(Place::Design);
+        let place = named(&PLACES, parts.next()).unwrap_or(Room::Design);
         let plain = Self { place, ..Self::default() };
         match place {
-            Place::Design => Self {
+            Room::Design => Self {
                 panel: named(&PANELS, parts.next()).unwrap_or(plain.panel),
                 tab: named(&TABS, parts.next()).unwrap_or(plain.tab),
                 ..plain
@@ -87,7 +87,7 @@ impl Route {
     fn text(&self) -> String {
         let place = name_of(&PLACES, self.place);
         match (self.place, self.step) {
-            (Place::Design, _) => format!("#/{place}/{}/{}", name_of(&PANELS, self.panel), name_of(&TABS, self.tab)),
+            (Room::Design, _) => format!("#/{place}/{}/{}", name_of(&PANELS, self.panel), name_of(&TABS, self.tab)),
             (_, Some(step)) => format!("#/{place}/{}", step + 1),
             (_, None) => format!("#/{place}"),
         }
@@ -100,17 +100,17 @@ impl Route {
             (Panel::Values(_), Panel::Values(_)) => true,
             (a, b) => a == b,
         };
-        self.place != before.place || (self.place == Place::Design && !same_kind)
+        self.place != before.place || (self.place == Room::Design && !same_kind)
     }
 
     fn go(&self, state: State, steps: Steps) {
-        state.place.set(self.place);
+        state.room.set(self.place);
         match self.place {
-            Place::Design => {
+            Room::Design => {
                 state.panel.set(self.panel);
                 state.tab.set(self.tab);
             }
-            Place::Steps | Place::Lathe => steps.opened().set(self.step),
+            Room::Steps | Room::Lathe => steps.opened().set(self.step),
             _ => {}
         }
     }

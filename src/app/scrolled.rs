@@ -6,16 +6,16 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use super::browser;
-use super::state::{Panel, Place, State};
+use super::state::{Panel, Room, State};
 
 /// What scrolls by itself: a place, and within the design a panel.
-type View = (Place, Option<Panel>);
+type View = (Room, Option<Panel>);
 
 /// Remembers how far each view was scrolled while the page is open, and scrolls it there when it is shown again.
 pub fn follow(state: State) {
     let view = Memo::new(move |_| {
-        let place = state.place.get();
-        (place, (place == Place::Design).then(|| state.panel.get()))
+        let place = state.room.get();
+        (place, (place == Room::Design).then(|| state.panel.get()))
     });
     // It may have been scrolled before anyone listens.
     let so_far = main().map(|main| (view.get_untracked(), main.scroll_top()));

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::browser;
 use super::notice::{Notice, Notices};
-pub use super::on_screen::{Panel, Place, Tab};
+pub use super::on_screen::{Panel, Room, Tab};
 use super::remembered::{Choices, ThemeChoice};
 
 use crate::design::entry::Units;
@@ -87,7 +87,7 @@ pub struct State {
     /// Whether the shelf opens with the form for a new design.
     pub wants_new: RwSignal<bool>,
     /// Where the page is.
-    pub place: RwSignal<Place>,
+    pub room: RwSignal<Room>,
     /// What the panel shows.
     pub panel: RwSignal<Panel>,
     /// The drawing shown on a narrow screen.
@@ -144,7 +144,7 @@ impl State {
             whole: RwSignal::new(None),
             first_visit: RwSignal::new(false),
             wants_new: RwSignal::new(false),
-            place: RwSignal::new(Place::Design),
+            room: RwSignal::new(Room::Design),
             panel: RwSignal::new(Panel::Values(Group::Handle)),
             tab: RwSignal::new(Tab::Side),
             picked: RwSignal::new(None),
@@ -377,7 +377,7 @@ impl State {
         self.forget_drafts(VALUE_DRAFTS);
         self.section_mm.update(|station_mm| *station_mm = on_blank(&design, *station_mm));
         self.design.set(design);
-        self.place.set(Place::Design);
+        self.room.set(Room::Design);
     }
 
     /// Opens the values that the rest of the design hangs on.
@@ -408,9 +408,9 @@ impl State {
     pub fn show_field(self, path: &str, near_mm: Option<f64>) {
         let Some(row) = self.design.with_untracked(|design| shown(design, path, near_mm)) else { return };
         match row.group {
-            None => self.place.set(Place::Shop),
+            None => self.room.set(Room::Shop),
             Some(group) => {
-                self.place.set(Place::Design);
+                self.room.set(Room::Design);
                 self.panel.set(Panel::Values(group));
             }
         }

@@ -6,7 +6,7 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 
 use super::beside::{Begun, Beside, beside};
-use super::state::{Effort, Panel, Place, State};
+use super::state::{Effort, Panel, Room, State};
 use crate::beside::{Part, Work};
 use crate::design::Design;
 use crate::drawings::HandleId;
@@ -28,7 +28,7 @@ enum Prospect {
 }
 
 fn prospect(state: State) -> Prospect {
-    let is_open = state.place.get() == Place::Design && matches!(state.panel.get(), Panel::Values(_));
+    let is_open = state.room.get() == Room::Design && matches!(state.panel.get(), Panel::Values(_));
     match state.effort.get() {
         Effort::Brief if is_open && !state.coming.get() => Prospect::Now,
         Effort::Brief | Effort::Long(_) if is_open => Prospect::AfterFigures,

@@ -101,7 +101,7 @@ for (const [kind, size] of KINDS.flatMap((kind) => SIZES.map((size) => [kind, si
 /** Says what is wanted, and opens what is found. */
 async function ask(page, [kind, lines]) {
   await page.button('New').click();
-  const line = (label) => page.tab.getByLabel(label, { exact: false }).first();
+  const line = (label) => page.tab.getByLabel(new RegExp(`^${label}`)).first();
   await line('What it is').selectOption(kind);
   for (const [label, text] of lines) {
     const it = line(label);

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use super::notice::Notice;
 use super::opening;
-use super::state::{Effort, Place, State, state};
+use super::state::{Effort, Room, State, state};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop};
 use crate::shelf::browser::events::{on_change_elsewhere, on_page_hide};
@@ -136,7 +136,7 @@ pub fn TroubleBanner() -> impl IntoView {
     let save = move |_| save_design_file(state, &state.design.get_untracked());
     let make_room = move |_| {
         keeping.held_back.set(None);
-        state.place.set(Place::Shelf);
+        state.room.set(Room::Shelf);
     };
     let ways_on = move || {
         keeping.held_back.with(Option::is_some).then(|| {

@@ -6,7 +6,7 @@ use super::{Keeping, Kept};
 use crate::app::notice::{BACK_FROM_SECOND_COPY, Notice};
 use crate::app::opening;
 use crate::app::remembered::{self, Choices};
-use crate::app::state::{Place, State};
+use crate::app::state::{Room, State};
 use crate::design::entry::Units;
 use crate::design::{Design, Shop, starters};
 use crate::shelf::browser::BrowserStore;
@@ -110,7 +110,7 @@ impl Keeping {
 
     /// The design that was open last did not come up: the shelf does, and says so.
     pub fn offer_unfinished(self, state: State, entry: &Entry) {
-        state.place.set(Place::Shelf);
+        state.room.set(Room::Shelf);
         let (id, name) = (entry.id.clone(), &entry.design.name);
         let words = format!(
             "\u{201c}{name}\u{201d} is not opened by itself, because the page did not get through opening it last time. You can \

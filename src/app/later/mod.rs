@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::keeping::Start;
-use super::state::{Panel, Place, State, Tab, state};
+use super::state::{Panel, Room, State, Tab, state};
 use crate::form::SectionKey;
 use crate::shelf::DesignId;
 
@@ -35,7 +35,7 @@ pub enum View {
     /// What was not kept, and why.
     Trouble,
     /// A place other than the design.
-    Place(Place),
+    Room(Room),
     /// A panel of the design other than its values.
     Panel(Panel),
     /// Checks and marks beside the design, on a wide screen.

@@ -13,7 +13,7 @@ use crate::app::marks::MarksPanel;
 use crate::app::offline::Offline;
 use crate::app::parts::PartsPanel;
 use crate::app::remembered::{self, Choices};
-use crate::app::state::{AT_ONCE, Panel, Place, Tab, state};
+use crate::app::state::{AT_ONCE, Panel, Room, Tab, state};
 use crate::app::{help, keeping, lathe, paper, route, scrolled, shelf_place, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
 
@@ -55,7 +55,7 @@ fn begin(start: Option<Start>, recovered: &[String]) {
 fn show(view: View) -> AnyView {
     match view {
         View::Trouble => view! { <TroubleBanner /><working::EffortBar /> }.into_any(),
-        View::Place(place) => show_place(place),
+        View::Room(place) => show_place(place),
         View::Panel(panel) => show_panel(panel),
         View::Side => view! { <ChecksPanel /><MarksPanel /> }.into_any(),
         View::Drawing(tab) => show_drawing(tab),
@@ -74,14 +74,14 @@ fn show(view: View) -> AnyView {
     }
 }
 
-fn show_place(place: Place) -> AnyView {
+fn show_place(place: Room) -> AnyView {
     match place {
-        Place::Design => ().into_any(),
-        Place::Steps => view! { <steps::StepsPlace /> }.into_any(),
-        Place::Lathe => view! { <lathe::LathePlace /> }.into_any(),
-        Place::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
-        Place::Shop => view! { <shop::ShopPlace /> }.into_any(),
-        Place::Help => view! { <help::HelpPlace /> }.into_any(),
+        Room::Design => ().into_any(),
+        Room::Steps => view! { <steps::StepsPlace /> }.into_any(),
+        Room::Lathe => view! { <lathe::LathePlace /> }.into_any(),
+        Room::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
+        Room::Shop => view! { <shop::ShopPlace /> }.into_any(),
+        Room::Help => view! { <help::HelpPlace /> }.into_any(),
     }
 }
 

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use crate::app::keeping::{keeping, save_design_file};
 use crate::app::notice::Notice;
 use crate::app::picture::picture_address;
-use crate::app::state::{Place, state};
+use crate::app::state::{Room, state};
 use crate::design::validation::bounds::NAME_LETTERS;
 use crate::drawings::Theme;
 use crate::shelf::Entry;
@@ -36,7 +36,7 @@ pub fn ShelfRow(
     let saved = entry.with_value(|entry| crate::app::browser::day(entry.saved_at_ms));
 
     let open = move |_| match untrack(|| keeping.open_id() == Some(id())) {
-        true => state.place.set(Place::Design),
+        true => state.room.set(Room::Design),
         false => keeping.open(state, &id()),
     };
     let rename = move |event: ev::Event| {

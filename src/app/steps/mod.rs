@@ -16,7 +16,7 @@ pub use state::{Steps, steps};
 
 use super::paper::PaperCard;
 use super::record::LogCard;
-use super::state::{Place, state};
+use super::state::{Room, state};
 use super::stops::Stops;
 use card::StepCard;
 
@@ -35,7 +35,7 @@ pub fn StepsPlace() -> impl IntoView {
             <Stops />
             {move || why_not().map(|why| view! { <p class="caution" role="alert">{why}</p> })}
             <div class="buttons">
-                <button type="button" class="button" on:click=move |_| state.place.set(Place::Lathe)>
+                <button type="button" class="button" on:click=move |_| state.room.set(Room::Lathe)>
                     "At the lathe: one step at a time"
                 </button>
                 <button type="button" class="button quiet" on:click=move |_| steps.start_again()>"Start again"</button>
