@@ -3,6 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
+import { readPdf } from './pdf.mjs';
 import { openSite, PHONE, SIZES, until, visit } from './page.mjs';
 
 /** How long a search may take on a slow machine, in milliseconds. */
@@ -138,6 +139,7 @@ async function printed(page, templates) {
   await page.tab.evaluate(() => { window.prints = 0; window.print = () => { window.prints += 1; }; });
   await page.button('Print every template').click();
   await until(async () => (await page.tab.evaluate(() => window.prints)) > 0, async () => 'nothing is printed');
-  const pages = (await page.tab.locator('.print-page').allTextContents()).join(' ');
-  for (const template of templates) assert.ok(pages.includes(template), `${template} is printed`);
+  const pages = await readPdf(await page.tab.pdf({ preferCSSPageSize: true }));
+  const words = pages.flatMap((it) => it.words.map(({ text }) => text)).join(' ');
+  for (const template of templates) assert.ok(words.includes(template), `${template} is printed`);
 }
