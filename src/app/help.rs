@@ -13,9 +13,9 @@ fn install_is_offered() -> bool {
     offer.is_some_and(|offer| offer.is_object())
 }
 
-/// The place of help.
+/// The room of help.
 #[component]
-pub fn HelpPlace() -> impl IntoView {
+pub fn HelpRoom() -> impl IntoView {
     expect_context::<Offline>().check_copy();
     view! {
         <main class="page" id="main" tabindex="0">

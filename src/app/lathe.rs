@@ -11,9 +11,9 @@ use super::steps::{AtTheLathe, BigNumbers, StepPicture, before_going_on, steps};
 use super::stops::{check_list, stop_names, stops_of_step};
 use crate::figures::plan::Step;
 
-/// The place at the lathe.
+/// The room at the lathe.
 #[component]
-pub fn LathePlace() -> impl IntoView {
+pub fn LatheRoom() -> impl IntoView {
     let (state, steps) = (state(), steps());
     let number = Signal::derive(move || steps.open());
     let count = move || steps.count();

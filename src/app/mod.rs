@@ -5,7 +5,7 @@ mod beside;
 pub mod browser;
 mod checks;
 mod cures;
-mod design_place;
+mod design_room;
 mod drawing;
 mod fact;
 mod figures_line;
@@ -24,13 +24,13 @@ mod opening;
 mod paper;
 mod parts;
 mod picture;
-mod places;
 mod record;
 pub mod remembered;
+mod rooms;
 mod route;
 mod scrolled;
 mod searching;
-mod shelf_place;
+mod shelf_room;
 mod shop;
 mod slack;
 pub mod state;
@@ -172,32 +172,32 @@ fn app(later: Option<Later>) -> AnyView {
     top_row::listen_for_keys();
 
     let shown = Memo::new(move |_| state.room.get());
-    let place = move || match shown.get() {
-        Room::Design => view! { <design_place::DesignPlace /> }.into_any(),
-        other => other_place(part, other),
+    let room = move || match shown.get() {
+        Room::Design => view! { <design_room::DesignRoom /> }.into_any(),
+        other => other_room(part, other),
     };
     let missing = move || matches!(part.arrival(), Arrival::Missing).then(|| view! { <FetchAgain /> });
     view! {
         <div class="app" class:building=move || !mounting.is_whole() data-figures=move || if state.coming.get() { "coming" } else { "here" }>
             {missing}
             {quietly_later(View::Trouble)}
-            {place}
+            {room}
             {quietly_later(View::PrintPages)}
             <notice::NoticeList notices=state.notices />
-            {mounting.when(mounting::Part::Places, move || {
-                view! { <Show when=move || shown.get() != Room::Lathe><places::Places /></Show> }.into_any()
+            {mounting.when(mounting::Part::Rooms, move || {
+                view! { <Show when=move || shown.get() != Room::Lathe><rooms::Rooms /></Show> }.into_any()
             })}
         </div>
     }
     .into_any()
 }
 
-/// A place other than the design.
-fn other_place(part: LaterPart, place: Room) -> AnyView {
+/// A room other than the design.
+fn other_room(part: LaterPart, room: Room) -> AnyView {
     let here = Memo::new(move |_| matches!(part.arrival(), Arrival::Here(_)));
     (move || match here.get() {
-        true => later(View::Room(place)),
-        false => view! { <main class="page" id="main">{later(View::Room(place))}</main> }.into_any(),
+        true => later(View::Room(room)),
+        false => view! { <main class="page" id="main">{later(View::Room(room))}</main> }.into_any(),
     })
     .into_any()
 }

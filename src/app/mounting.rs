@@ -22,8 +22,8 @@ pub enum Part {
     Groups,
     /// The panel, without its values.
     Panel,
-    /// The row of places.
-    Places,
+    /// The row of rooms.
+    Rooms,
 }
 
 /// How much of the first screen is built.
@@ -61,7 +61,7 @@ impl Mounting {
     pub fn rows(self) -> usize {
         match self.parts.get() {
             PARTS.. => usize::MAX,
-            parts => parts.saturating_sub(Part::Places as usize),
+            parts => parts.saturating_sub(Part::Rooms as usize),
         }
     }
 

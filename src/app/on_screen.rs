@@ -1,4 +1,4 @@
-//! Where the page is: its places, what the design's panel shows, and which drawing.
+//! Where the page is: its rooms, what the design's panel shows, and which drawing.
 
 use crate::design::Design;
 use crate::form::Group;

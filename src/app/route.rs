@@ -1,4 +1,4 @@
-//! The page's address: the place, and what is open there. The back gesture goes to the place before, and a reload
+//! The page's address: the room, and what is open there. The back gesture goes to the room before, and a reload
 //! stays where one was.
 
 use leptos::prelude::*;
@@ -9,8 +9,8 @@ use super::state::{Panel, Room, State, Tab};
 use super::steps::{Steps, steps};
 use crate::form::Group;
 
-/// Places by their names in the address.
-const PLACES: [(Room, &str); 6] = [
+/// Rooms by their names in the address.
+const ROOMS: [(Room, &str); 6] = [
     (Room::Design, "design"),
     (Room::Steps, "steps"),
     (Room::Lathe, "lathe"),
@@ -38,7 +38,7 @@ const TABS: [(Tab, &str); 4] =
 /// Where the page is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Route {
-    place: Room,
+    room: Room,
     panel: Panel,
     tab: Tab,
     /// The step that was opened by hand, from 0.
@@ -48,7 +48,7 @@ struct Route {
 impl Default for Route {
     /// Where the page opens.
     fn default() -> Self {
-        Self { place: Room::Design, panel: Panel::Values(Group::Handle), tab: Tab::Side, step: None }
+        Self { room: Room::Design, panel: Panel::Values(Group::Handle), tab: Tab::Side, step: None }
     }
 }
 
@@ -64,17 +64,17 @@ fn name_of<T: Copy + PartialEq>(all: &[(T, &'static str)], it: T) -> &'static st
 
 impl Route {
     fn of(state: State, steps: Steps) -> Self {
-        let place = state.room.get();
-        let step = matches!(place, Room::Steps | Room::Lathe).then(|| steps.opened().get()).flatten();
-        Self { place, panel: state.panel.get(), tab: state.tab.get(), step }
+        let room = state.room.get();
+        let step = matches!(room, Room::Steps | Room::Lathe).then(|| steps.opened().get()).flatten();
+        Self { room, panel: state.panel.get(), tab: state.tab.get(), step }
     }
 
     /// From the part of an address after `#`.
     fn read(hash: &str) -> Self {
         let mut parts = hash.strip_prefix("#/").unwrap_or_default().split('/');
-        let place = named(&PLACES, parts.next()).unwrap_or(Room::Design);
-        let plain = Self { place, ..Self::default() };
-        match place {
+        let room = named(&ROOMS, parts.next()).unwrap_or(Room::Design);
+        let plain = Self { room, ..Self::default() };
+        match room {
             Room::Design => Self {
                 panel: named(&PANELS, parts.next()).unwrap_or(plain.panel),
                 tab: named(&TABS, parts.next()).unwrap_or(plain.tab),
@@ -85,11 +85,11 @@ impl Route {
     }
 
     fn text(&self) -> String {
-        let place = name_of(&PLACES, self.place);
-        match (self.place, self.step) {
-            (Room::Design, _) => format!("#/{place}/{}/{}", name_of(&PANELS, self.panel), name_of(&TABS, self.tab)),
-            (_, Some(step)) => format!("#/{place}/{}", step + 1),
-            (_, None) => format!("#/{place}"),
+        let room = name_of(&ROOMS, self.room);
+        match (self.room, self.step) {
+            (Room::Design, _) => format!("#/{room}/{}/{}", name_of(&PANELS, self.panel), name_of(&TABS, self.tab)),
+            (_, Some(step)) => format!("#/{room}/{}", step + 1),
+            (_, None) => format!("#/{room}"),
         }
     }
 
@@ -100,12 +100,12 @@ impl Route {
             (Panel::Values(_), Panel::Values(_)) => true,
             (a, b) => a == b,
         };
-        self.place != before.place || (self.place == Room::Design && !same_kind)
+        self.room != before.room || (self.room == Room::Design && !same_kind)
     }
 
     fn go(&self, state: State, steps: Steps) {
-        state.room.set(self.place);
-        match self.place {
+        state.room.set(self.room);
+        match self.room {
             Room::Design => {
                 state.panel.set(self.panel);
                 state.tab.set(self.tab);

@@ -1,4 +1,4 @@
-//! Each place, and each panel of the design, is found again where it was scrolled to.
+//! Each room, and each panel of the design, is found again where it was scrolled to.
 
 use std::collections::HashMap;
 
@@ -8,14 +8,14 @@ use wasm_bindgen::JsCast;
 use super::browser;
 use super::state::{Panel, Room, State};
 
-/// What scrolls by itself: a place, and within the design a panel.
+/// What scrolls by itself: a room, and within the design a panel.
 type View = (Room, Option<Panel>);
 
 /// Remembers how far each view was scrolled while the page is open, and scrolls it there when it is shown again.
 pub fn follow(state: State) {
     let view = Memo::new(move |_| {
-        let place = state.room.get();
-        (place, (place == Room::Design).then(|| state.panel.get()))
+        let room = state.room.get();
+        (room, (room == Room::Design).then(|| state.panel.get()))
     });
     // It may have been scrolled before anyone listens.
     let so_far = main().map(|main| (view.get_untracked(), main.scroll_top()));

@@ -23,7 +23,7 @@ enum Prospect {
     Now,
     /// Once the figures are there.
     AfterFigures,
-    /// No: another place is open, or the figures are left out.
+    /// No: another room is open, or the figures are left out.
     None,
 }
 
@@ -88,7 +88,7 @@ impl StopFreeRanges {
         });
         Effect::new(move |_| {
             let prospect = prospect.get();
-            // What was begun goes on while another place is open.
+            // What was begun goes on while another room is open.
             if self.begun.get_value().is_none() {
                 self.expect(state, beside, prospect);
             }

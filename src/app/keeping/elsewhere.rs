@@ -35,10 +35,10 @@ impl Keeping {
             && entry.design != design
             && !self.is_unsaved(&design)
         {
-            let (place, picked) = (state.room.get_untracked(), state.picked.get_untracked());
+            let (room, picked) = (state.room.get_untracked(), state.picked.get_untracked());
             state.hear_of_elsewhere();
             self.put_on_bench(state, entry);
-            state.room.set(place);
+            state.room.set(room);
             state.picked.set(picked);
             state.notices.say(Notice::plain("Another tab changed this design: it is shown as it is now."));
         }

@@ -1,4 +1,4 @@
-//! What the first screen can do without: keeping, the other places, and every view behind a tap. It is a file of its
+//! What the first screen can do without: keeping, the other rooms, and every view behind a tap. It is a file of its
 //! own beside the program, fetched as soon as the first screen stands.
 //!
 //! This module is all that the first screen knows of it. [`views`] is the way in on the other side: whatever is reached
@@ -34,7 +34,7 @@ const PATIENCE_MS: u32 = 12_000;
 pub enum View {
     /// What was not kept, and why.
     Trouble,
-    /// A place other than the design.
+    /// A room other than the design.
     Room(Room),
     /// A panel of the design other than its values.
     Panel(Panel),

@@ -14,7 +14,7 @@ use crate::app::offline::Offline;
 use crate::app::parts::PartsPanel;
 use crate::app::remembered::{self, Choices};
 use crate::app::state::{AT_ONCE, Panel, Room, Tab, state};
-use crate::app::{help, keeping, lathe, paper, route, scrolled, shelf_place, shop, steps, stop_free, working};
+use crate::app::{help, keeping, lathe, paper, route, scrolled, shelf_room, shop, steps, stop_free, working};
 use crate::shelf::browser::BrowserStore;
 
 /// The later part.
@@ -55,7 +55,7 @@ fn begin(start: Option<Start>, recovered: &[String]) {
 fn show(view: View) -> AnyView {
     match view {
         View::Trouble => view! { <TroubleBanner /><working::EffortBar /> }.into_any(),
-        View::Room(place) => show_place(place),
+        View::Room(room) => show_room(room),
         View::Panel(panel) => show_panel(panel),
         View::Side => view! { <ChecksPanel /><MarksPanel /> }.into_any(),
         View::Drawing(tab) => show_drawing(tab),
@@ -74,14 +74,14 @@ fn show(view: View) -> AnyView {
     }
 }
 
-fn show_place(place: Room) -> AnyView {
-    match place {
+fn show_room(room: Room) -> AnyView {
+    match room {
         Room::Design => ().into_any(),
-        Room::Steps => view! { <steps::StepsPlace /> }.into_any(),
-        Room::Lathe => view! { <lathe::LathePlace /> }.into_any(),
-        Room::Shelf => view! { <shelf_place::ShelfPlace /> }.into_any(),
-        Room::Shop => view! { <shop::ShopPlace /> }.into_any(),
-        Room::Help => view! { <help::HelpPlace /> }.into_any(),
+        Room::Steps => view! { <steps::StepsRoom /> }.into_any(),
+        Room::Lathe => view! { <lathe::LatheRoom /> }.into_any(),
+        Room::Shelf => view! { <shelf_room::ShelfRoom /> }.into_any(),
+        Room::Shop => view! { <shop::ShopRoom /> }.into_any(),
+        Room::Help => view! { <help::HelpRoom /> }.into_any(),
     }
 }
 

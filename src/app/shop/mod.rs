@@ -11,9 +11,9 @@ use super::remembered::ThemeChoice;
 use super::state::state;
 use crate::design::{LengthUnit, Rounding};
 
-/// The place of the shop's settings.
+/// The room of the shop's settings.
 #[component]
-pub fn ShopPlace() -> impl IntoView {
+pub fn ShopRoom() -> impl IntoView {
     view! {
         <main class="page" id="main">
             <h1>"Shop"</h1>

@@ -20,9 +20,9 @@ use super::state::{Room, state};
 use super::stops::Stops;
 use card::StepCard;
 
-/// The place of the steps.
+/// The room of the steps.
 #[component]
-pub fn StepsPlace() -> impl IntoView {
+pub fn StepsRoom() -> impl IntoView {
     let (state, steps) = (state(), steps());
     let first_of_all = move || steps.with_plan(|plan| plan.first_of_all);
     let why_not = move || steps.why_not();

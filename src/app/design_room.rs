@@ -12,9 +12,9 @@ use super::state::{Panel, Room, state};
 use super::top_row::TopRow;
 use crate::form::Group;
 
-/// The place of the design.
+/// The room of the design.
 #[component]
-pub fn DesignPlace() -> impl IntoView {
+pub fn DesignRoom() -> impl IntoView {
     let state = state();
     let (wide, mounting) = (move || state.wide.get(), mounting());
     view! {

@@ -15,9 +15,9 @@ use crate::design::starters::{STARTERS, Starter};
 use crate::shelf::browser::random;
 use crate::shelf::{Listing, StoreError};
 
-/// The place of the shelf.
+/// The room of the shelf.
 #[component]
-pub fn ShelfPlace() -> impl IntoView {
+pub fn ShelfRoom() -> impl IntoView {
     let keeping = keeping();
     keeping.flush(state());
     let listing: Memo<Result<Listing, StoreError>> = Memo::new(move |_| {
