@@ -4,7 +4,10 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
-use skewline::design::pattern::{BlankOnHand, BoredEndScoop, HandleEnd, Opening, Outside, Wanted};
+use skewline::design::pattern::{
+    BlankOnHand, BoredEndScoop, GroovedHead, HandleEnd, Opening, Outside, RoundBowlScoop, SidedSpindle, Spreader,
+    Wanted,
+};
 use skewline::design::validation::{bounds, largest_bulge_mm};
 use skewline::design::{
     AxisChoice, AxisName, Bit, BitKind, Blank, BlankSection, CarrierJaws, Centres, Choices, Chuck, Curve, Cut, Design,
@@ -85,10 +88,44 @@ fn wanted() -> impl Strategy<Value = Wanted> {
     })
 }
 
+/// Choices of any kind, inside their bounds.
+pub fn choices() -> impl Strategy<Value = Choices> {
+    let others = select(vec![
+        Choices::RoundBowlScoop(RoundBowlScoop::default()),
+        Choices::RoundBowlScoop(RoundBowlScoop::straight()),
+        Choices::Spreader(Spreader::default()),
+        Choices::SidedSpindle(SidedSpindle::default()),
+        Choices::GroovedHead(GroovedHead::default()),
+    ]);
+    let varied = (others, vec(0.85..1.2_f64, 24), vec(0_usize..8, 4)).prop_map(|(mut choices, shares, picks)| {
+        for (place, share) in shares.into_iter().enumerate() {
+            let bound = choices.look(place).map(|look| look.bound);
+            if let Some((number, bound)) = choices.number_mut(place).zip(bound) {
+                *number = (*number * share).clamp(bound.from, bound.to);
+            }
+        }
+        for (list, which) in picks.into_iter().enumerate() {
+            choices.pick(list, which);
+        }
+        choices
+    });
+    prop_oneof![1 => bored_end_scoop().prop_map(Choices::BoredEndScoop), 1 => varied]
+}
+
+/// The design of choices, of usual wood.
+pub fn design_of(choices: Choices) -> Design {
+    match choices {
+        Choices::BoredEndScoop(it) => it.design("any"),
+        Choices::RoundBowlScoop(it) => it.design("any"),
+        Choices::Spreader(it) => it.design("any"),
+        Choices::SidedSpindle(it) => it.design("any"),
+        Choices::GroovedHead(it) => it.design("any"),
+    }
+}
+
 /// A pattern with some of its parts made the turner's own.
 pub fn pattern() -> impl Strategy<Value = Pattern> {
-    (bored_end_scoop(), any::<u16>()).prop_map(|(scoop, own)| {
-        let choices = Choices::BoredEndScoop(scoop);
+    (choices(), any::<u64>()).prop_map(|(choices, own)| {
         let parts = choices.made().parts().into_iter().enumerate().filter(|(place, _)| own >> place & 1 == 1);
         let own = parts.map(|(_, part)| part).collect();
         Pattern { choices, own }
