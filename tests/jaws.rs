@@ -5,10 +5,11 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use proptest::prelude::*;
 use skewline::design::pattern::RoundBowlScoop;
-use skewline::design::{AxisName, Design, Shop};
-use skewline::drawings::Point;
-use skewline::drawings::jaws::rings;
+use skewline::design::{AxisName, Design, Shop, Units};
+use skewline::drawings::jaws::{rings, rings_of};
+use skewline::drawings::step_view::{self, spinning};
 use skewline::drawings::templates::{Item, templates};
+use skewline::drawings::{Point, Sheet, StepScene, Theme, draw_step, svg, text};
 use skewline::figures::checks::{Check, CheckName, Verdict};
 use skewline::figures::jaws::{Jaws, PROUD_MM, RELIEF_MM, Recess, SEGMENTS, SLOT_ROOM_MM, closes_by_mm, leaves_at_n};
 use skewline::figures::plan::{Step, StepKind, plan};
@@ -375,4 +376,33 @@ fn the_drawn_jaws_stand_around_the_bowl() {
         false => (&rings[1], &rings[0]),
     };
     near(highest(tail) - highest(head), jaws.slot.unwrap().depth_mm, 1e-6);
+}
+
+/// The words of the swing stay on the sheet, though its edge is that of the sheet.
+#[test]
+fn the_swing_across_is_written_on_the_sheet() {
+    let design = RoundBowlScoop::default().design("round");
+    let worked = worked(&design);
+    let cut = design.cuts.len() - 1;
+    let scene = StepScene::new(
+        &worked.piece.solid,
+        cut,
+        cut + 1,
+        spinning(&design, &worked, cut),
+        Units::from(&Shop::default()),
+    )
+    .in_jaws(rings_of(&worked, cut).unwrap());
+    for width in [200.0, 340.0, 460.0] {
+        let picture = svg::to_svg(width, 0.7 * width, |area, sheet: Sheet| {
+            draw_step(area, &scene, &Theme::LIGHT, &step_view::fit(&scene, sheet))
+        })
+        .unwrap();
+        let texts: Vec<&str> = picture.split("<text ").filter(|text| text.contains("swing")).collect();
+        let [swing] = texts.as_slice() else { panic!("{texts:?}") };
+        // Ten units to a pixel, as the view box says; the words are centred.
+        let middle: f64 = swing.split('"').nth(1).unwrap().parse::<f64>().unwrap() / 10.0;
+        let words = swing.split(['>', '<']).nth(1).unwrap().trim();
+        let half = text::width(words, text::SMALL) / 2.0;
+        assert!(middle - half >= 0.0 && middle + half <= width, "{middle} and {half} of {width}: {words}");
+    }
 }

@@ -218,11 +218,14 @@ impl View<'_> {
         };
         let words = format!("swing \u{2300} {}", self.scene.lengths.bare(2.0 * swing_mm));
         let half = text::width(&words, SMALL) / 2.0;
+        // Work that spins across the blank has its edge at the edge of the sheet.
+        let width = self.viewport.sheet.width_px;
+        let on_sheet = |p: Point| Point::new(p.x.min(width - half - 3.0).max(half + 3.0), p.y);
         let middles = [0.5, 0.3, 0.7, 0.15].map(|share| {
             let middle = toward(from, to, share * (to.x - from.x).hypot(to.y - from.y));
-            Point::new(middle.x, middle.y - 11.0)
+            on_sheet(Point::new(middle.x, middle.y - 11.0))
         });
-        let at = Point::new(from.x + half, from.y - 11.0);
+        let at = on_sheet(Point::new(from.x + half, from.y - 11.0));
         self.places.write(Text::new(words, at, SMALL, self.theme.stop), &middles, true);
         Ok(())
     }

@@ -71,7 +71,7 @@ impl Bench<'_> {
         let what = match &jaws {
             Some(_) => {
                 "Set the bowl in its jaws with the lathe locked: the handle in its slot, the flat at its bowl end over the gap \
-                 opposite, the centre of the live centre in the mark of the axis. Close the jaws firmly, not hard: the wall will \
+                 opposite, the point of the live centre in the mark of the axis. Close the jaws firmly, not hard: the wall will \
                  be thin. True the sawn rim with light cuts from its edge inward. Drill the middle, the point of the bit short \
                  of the floor. Hollow in rounds that grow outward from there, each cut from its edge down to the middle, where \
                  the fibres are backed."
