@@ -44,22 +44,27 @@ fn figures_in_slices_are_those_worked_out_at_once() {
     assert_eq!((&shape.walls, &shape.marks), (&whole.figures.walls, &whole.figures.marks));
 }
 
-/// mark(face) = (face station - crossing station) tan(tilt), in the direction of tilt; the tail face is seen mirrored.
 /// Why there are no figures stands in the unit of the shop, as everything else on the screen.
 #[test]
 fn a_profile_that_falls_short_is_told_in_the_shops_unit() {
     let source = MeridianError::NotCovered { from: 12.7, to: 254.0 };
-    let error = FiguresError::from(PieceError::Profile { cut: 2, source });
+    let design = scoop();
+    let cut = design.cuts.iter().position(|cut| matches!(cut, Cut::Pass(_))).unwrap();
+    let name = design.cut_name(cut);
+    let error = FiguresError::from(PieceError::Profile { cut, source });
     let inches = Units { length: LengthUnit::Inches, rounding: Rounding::Decimal };
     assert_eq!(
-        error.told(inches),
-        "the profile of cut 3 cannot be turned: it does not cover the range from 0.5 to 10 in"
+        error.told(&design, inches),
+        format!("the profile of {name} cannot be turned: it does not cover the range from 0.5 to 10 in")
     );
-    assert!(error.told(Units::default()).ends_with("from 12.7 to 254 mm"));
+    assert!(error.told(&design, Units::default()).ends_with("from 12.7 to 254 mm"));
     let other = FiguresError::from(PieceError::Blank);
-    assert_eq!(other.told(inches), other.to_string());
+    assert_eq!(other.told(&design, inches), other.to_string());
+    let saw = FiguresError::from(PieceError::SawLine { cut });
+    assert!(saw.told(&design, inches).starts_with(&format!("the line of {name} needs")));
 }
 
+/// mark(face) = (face station - crossing station) tan(tilt), in the direction of tilt; the tail face is seen mirrored.
 #[test]
 fn marks_follow_from_tilt_and_crossing() {
     let worked = worked(&scoop());

@@ -193,7 +193,8 @@ impl State {
 
     /// Why the design has no figures; `None` when it has, or will have them in a moment.
     pub fn why_no_figures(self) -> Option<String> {
-        self.shaped.with(|shaped| shaped.as_ref().err().map(|error| error.told(self.units())))
+        let told = |error: &FiguresError| self.design.with(|design| error.told(design, self.units()));
+        self.shaped.with(|shaped| shaped.as_ref().err().map(|error| told(error)))
     }
 
     /// Whether the screen is dark: by choice, or because the device is.

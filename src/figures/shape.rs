@@ -65,12 +65,12 @@ pub enum FiguresError {
 }
 
 impl FiguresError {
-    /// Why, with lengths in these units.
+    /// Why `design` has none, with lengths in these units.
     #[must_use]
-    pub fn told(&self, units: Units) -> String {
+    pub fn told(&self, design: &Design, units: Units) -> String {
         match self {
             Self::Problems(problems) => told(problems, units),
-            Self::Piece(error) => error.told(units),
+            Self::Piece(error) => error.told(design, units),
         }
     }
 }

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use crate::design::axes::MisplacedAxis;
 use crate::design::validation::words::{span, words};
-use crate::design::{AxisName, Units};
+use crate::design::{AxisName, Design, Units};
 use crate::geometry::MeridianError;
 
 /// Why a document has no geometry. Validation finds the same and more, with a cure for each.
@@ -41,16 +41,25 @@ pub enum PieceError {
 }
 
 impl PieceError {
-    /// Why, with lengths in these units.
+    /// Why, with the cuts by their names and lengths in these units.
     #[must_use]
-    pub fn told(&self, units: Units) -> String {
-        match *self {
+    pub fn told(&self, design: &Design, units: Units) -> String {
+        let name = |cut: usize| design.cut_name(cut);
+        match self {
             Self::Profile { cut, source: MeridianError::NotCovered { from, to } } => {
-                let cut = cut + 1;
-                let start = format!("the profile of cut {cut} cannot be turned: it does not cover the range from ");
-                words!(start, span(from, to)).told(units)
+                let start =
+                    format!("the profile of {} cannot be turned: it does not cover the range from ", name(*cut));
+                words!(start, span(*from, *to)).told(units)
             }
-            _ => self.to_string(),
+            Self::Profile { cut, source } => format!("the profile of {} cannot be turned: {source}", name(*cut)),
+            Self::NoSuchAxis { cut, axis } => {
+                format!("{} uses axis {axis}, which the design does not have", name(*cut))
+            }
+            Self::SawLine { cut } => format!(
+                "the line of {} needs at least two points, each farther from the bowl end than the one before",
+                name(*cut)
+            ),
+            Self::Blank | Self::Axis(_) => self.to_string(),
         }
     }
 }
