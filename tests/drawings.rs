@@ -7,7 +7,7 @@ mod scoops;
 
 use skewline::design::{AxisName, Cut, Design, Shop, Units};
 use skewline::drawings::hold_curve::{HoldCurve, HoldMark};
-use skewline::drawings::scene::JoinShape;
+use skewline::drawings::scene::{JoinShape, part_lines};
 use skewline::drawings::step_view::{AirAt, Spinning};
 use skewline::drawings::{
     EndScene, HoldScene, SectionScene, Sheet, SideScene, StepScene, Theme, WallMapScene, draw_end_faces,
@@ -16,7 +16,7 @@ use skewline::drawings::{
 };
 use skewline::figures::marks::marks;
 use skewline::figures::{shape, work_out};
-use skewline::geometry::Point;
+use skewline::geometry::{Point, Vector};
 use skewline::piece::Piece;
 
 /// A phone's share of the screen for drawings, and a wide screen's.
@@ -157,5 +157,36 @@ fn a_step_on_a_moved_axis() {
             draw_step(area, &scene, &Theme::LIGHT, &step_view::fit(&scene, sheet))
         });
         insta::assert_binary_snapshot!(&format!("step_{width}.svg"), picture.unwrap().into_bytes());
+    }
+}
+
+/// What is picked is shown whole: every point of a pass's lines lies on its profile, and a parting's on its plane.
+#[test]
+fn a_picked_cut_is_shown_whole() {
+    let design = scoops::angled_scoop();
+    let piece = resolve(&design);
+    for (cut, choice) in design.cuts.iter().enumerate() {
+        let lines = part_lines(&piece, cut);
+        match choice {
+            Cut::Pass(_) | Cut::Hollow(_) => {
+                let turned = piece.revolved(cut).unwrap();
+                assert_eq!(lines.len(), 2);
+                for point in lines.iter().flatten() {
+                    let seen = turned.axis.see(Vector::new(0.0, point.y, point.x));
+                    let (low, high) = (turned.meridian.radius_after(seen.t), turned.meridian.radius_before(seen.t));
+                    let off = (seen.radius() - low).abs().min((seen.radius() - high).abs());
+                    assert!(off < 0.01 || seen.radius() > 30.0, "{point:?} is {off} off");
+                }
+            }
+            Cut::Part(plane) | Cut::Face(plane) => {
+                let axis = piece.axis(plane.axis).unwrap();
+                assert_eq!(lines.len(), 1);
+                for point in &lines[0] {
+                    assert!((axis.see(Vector::new(0.0, point.y, point.x)).t - plane.at_mm).abs() < 1e-6, "{point:?}");
+                }
+            }
+            Cut::Saw(_) => assert!(lines[0].len() >= 2),
+            Cut::FitPlug(_) | Cut::TakeOutPlug => assert!(lines.is_empty()),
+        }
     }
 }

@@ -94,6 +94,8 @@ pub struct SideScene {
     pub handles: Vec<Handle>,
     /// The handle that is held or has the focus.
     pub chosen: Option<HandleId>,
+    /// All of the cut that the chosen handle belongs to.
+    pub chosen_part: Vec<Vec<Point>>,
     /// The station of the section that is looked at, in mm.
     pub station_mm: Option<f64>,
     /// How lengths are written.
@@ -128,6 +130,7 @@ impl SideScene {
             thin_wall: None,
             handles: handles(design, piece),
             chosen: None,
+            chosen_part: Vec::new(),
             station_mm: None,
             lengths,
             wood,
@@ -237,6 +240,26 @@ fn saws(piece: &Piece) -> Vec<Vec<Point>> {
     });
     // The first point lies far off; the drawn line begins with the second.
     sawn.map(|sawn| sawn.points().iter().skip(1).copied().collect()).collect()
+}
+
+/// All that is seen of the surface that a cut makes: a profile on both sides of its axis, a saw line, an end plane.
+#[must_use]
+pub fn part_lines(piece: &Piece, cut: usize) -> Vec<Vec<Point>> {
+    let widest = piece.solid.stock.largest_radius();
+    let of_region = |region: &Region| match region {
+        Region::Revolved(turned) => Vec::from([1.0, -1.0].map(|side| {
+            let points = turned.meridian.points().iter();
+            points.map(|at| moves::shown(&turned.axis, at.t, side * at.r.min(widest))).collect()
+        })),
+        Region::Sawn(sawn) => vec![sawn.points().iter().skip(1).copied().collect()],
+        Region::HalfSpace(half) => {
+            // The plane crosses the middle of the blank where its distance is met, and runs square to its direction.
+            let (s, y) = (half.into.s, half.into.y);
+            let middle = if s.abs() > 1e-6 { half.offset / s } else { 0.0 };
+            vec![[widest, -widest].map(|along| Point::new(middle - along * y, along * s)).to_vec()]
+        }
+    };
+    piece.solid.removals.iter().filter(|removal| removal.cut == cut).flat_map(|it| of_region(&it.region)).collect()
 }
 
 fn joins(design: &Design, piece: &Piece) -> Vec<JoinShape> {

@@ -65,6 +65,9 @@ impl View<'_> {
             self.places.take(Block::around(self.viewport.to_pixel(handle.at_mm), 10.0, 10.0));
         }
         self.wood(pen)?;
+        for line in &self.scene.chosen_part {
+            pen.line(&self.viewport.to_pixels(line), 4.0, self.theme.focus)?;
+        }
         self.turned_shapes(pen)?;
         self.axes(pen)?;
         self.saws(pen)?;

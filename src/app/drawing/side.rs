@@ -12,6 +12,7 @@ use crate::app::state::{Panel, State, state};
 use crate::design::Design;
 use crate::design::units::Quantity;
 use crate::drawings::handles::HandleShape;
+use crate::drawings::scene::part_lines;
 use crate::drawings::side_view::fit;
 use crate::drawings::{Handle, HandleId, Point, SideScene, Viewport, draw_side_view, nearest};
 use crate::form::{group_of_movable, moves};
@@ -97,7 +98,10 @@ fn with_picked(state: State, piece: &SideScene) -> SideScene {
         keep_points_of_group(state, &mut scene.handles);
     }
     scene.handles.push(station_handle(station_mm, half_width));
-    SideScene { chosen: state.picked.get(), station_mm: Some(station_mm), ..scene }
+    let chosen = state.picked.get();
+    let cut = chosen.and_then(|id| if let HandleId::Part(thing) = id { thing.cut() } else { None });
+    let chosen_part = cut.and_then(|cut| state.shape(|shape| part_lines(&shape.piece, cut))).unwrap_or_default();
+    SideScene { chosen, chosen_part, station_mm: Some(station_mm), ..scene }
 }
 
 /// On a small drawing only the points of the open group, and the picked one, may be taken hold of.
