@@ -1,0 +1,98 @@
+//! Imported hardwoods, and hardwoods that the Wood Handbook's tables of strength leave out.
+
+use super::row::{DATABASE, IMPORTED, Species};
+use crate::figures::tables::Basis;
+
+#[rustfmt::skip]
+pub(super) const OTHERS: &[Species] = &[
+    Species {
+        name: "Mahogany (bigleaf, true)", latin: "Swietenia macrophylla", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.53), gravity_green: Some(0.45), density_12_kg_m3: Some(593.0), density_source: "lb/ft3 figure (37 lb/ft3) from a secondary species list",
+        rupture_mpa: Some(79.3), elasticity_gpa: Some(10.34), compression_mpa: Some(46.7), shear_mpa: Some(8.5), tension_across_mpa: None, hardness_n: Some(3560.0),
+        shrink_radial_percent: Some(3.0), shrink_tangential_percent: Some(4.1), shrink_volume_percent: Some(7.8),
+        source: IMPORTED,
+        basis: Basis::Found, from_memory: "",
+        notes: "The Handbook prints only the green-volume specific gravity for imported woods. specific_gravity_12pct = density/1120. ACGIH lists mahogany dust as A2; CITES controlled; open pores.",
+    },
+    Species {
+        name: "African mahogany", latin: "Khaya spp.", softwood: false, porosity: "diffuse",
+        gravity_12: None, gravity_green: Some(0.42), density_12_kg_m3: None, density_source: "not found",
+        rupture_mpa: Some(73.8), elasticity_gpa: Some(9.65), compression_mpa: Some(44.5), shear_mpa: Some(10.3), tension_across_mpa: None, hardness_n: Some(3690.0),
+        shrink_radial_percent: Some(2.5), shrink_tangential_percent: Some(4.5), shrink_volume_percent: Some(8.8),
+        source: IMPORTED,
+        basis: Basis::Found, from_memory: "",
+        notes: "The Handbook prints only the green-volume specific gravity for imported woods. Open pores; interlocked grain.",
+    },
+    Species {
+        name: "Teak", latin: "Tectona grandis", softwood: false, porosity: "ring",
+        gravity_12: Some(0.58), gravity_green: Some(0.55), density_12_kg_m3: Some(655.0), density_source: "The Wood Database (E. Meier) species page, read in a secondary copy",
+        rupture_mpa: Some(100.7), elasticity_gpa: Some(10.69), compression_mpa: Some(58.0), shear_mpa: Some(13.0), tension_across_mpa: None, hardness_n: Some(4450.0),
+        shrink_radial_percent: Some(2.6), shrink_tangential_percent: Some(5.3), shrink_volume_percent: Some(7.2),
+        source: "Wood Handbook FPL-GTR-282 (2021) Table 5-5b; shrinkage and density: The Wood Database (E. Meier) species page, read in a secondary copy",
+        basis: Basis::Found, from_memory: "",
+        notes: "The Handbook prints only the green-volume specific gravity for imported woods. specific_gravity_12pct = density/1120. Oily; up to about 1.4 percent silica blunts tools; dust is a sensitiser; ACGIH lists teak dust as A2. Often called semi-ring-porous. Handbook Table 4-4 shrinkage is 2.5 / 5.8 / 7.0 from memory.",
+    },
+    Species {
+        name: "Sapele", latin: "Entandrophragma cylindricum", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.6), gravity_green: Some(0.55), density_12_kg_m3: Some(673.0), density_source: "lb/ft3 figure (42 lb/ft3) from a secondary species list",
+        rupture_mpa: Some(105.5), elasticity_gpa: Some(12.55), compression_mpa: Some(56.3), shear_mpa: Some(15.6), tension_across_mpa: None, hardness_n: Some(6720.0),
+        shrink_radial_percent: Some(4.8), shrink_tangential_percent: Some(7.2), shrink_volume_percent: Some(12.8),
+        source: "Wood Handbook FPL-GTR-282 (2021) Table 5-5b; shrinkage and density: secondary species list",
+        basis: Basis::Found, from_memory: "",
+        notes: "The Handbook prints only the green-volume specific gravity for imported woods. specific_gravity_12pct = density/1120. Interlocked grain; sensitiser for some people.",
+    },
+    Species {
+        name: "Common persimmon", latin: "Diospyros virginiana", softwood: false, porosity: "semi-ring",
+        gravity_12: Some(0.72), gravity_green: Some(0.64), density_12_kg_m3: Some(801.0), density_source: "about 50 lb/ft3 when dry, secondary source",
+        rupture_mpa: Some(122.1), elasticity_gpa: Some(13.86), compression_mpa: Some(63.2), shear_mpa: None, tension_across_mpa: None, hardness_n: Some(10230.0),
+        shrink_radial_percent: Some(7.9), shrink_tangential_percent: Some(11.2), shrink_volume_percent: Some(19.1),
+        source: "Shrinkage: Wood Handbook FPL-GTR-190 (2010) Table 4-3; hardness 2300 lbf: secondary pages; strength figures from memory of The Wood Database",
+        basis: Basis::Memory, from_memory: "mor_12pct_mpa;moe_12pct_gpa;compression_parallel_mpa;specific_gravity_green",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). No characteristic odour or taste; very high shrinkage; keeps a smooth surface in wear.",
+    },
+    Species {
+        name: "Apple", latin: "Malus spp.", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.74), gravity_green: Some(0.61), density_12_kg_m3: Some(830.0), density_source: "The Wood Database (E. Meier) species page, read in a secondary copy",
+        rupture_mpa: Some(88.3), elasticity_gpa: Some(8.76), compression_mpa: Some(41.6), shear_mpa: None, tension_across_mpa: None, hardness_n: Some(7700.0),
+        shrink_radial_percent: Some(5.6), shrink_tangential_percent: Some(10.1), shrink_volume_percent: Some(17.6),
+        source: DATABASE,
+        basis: Basis::Found, from_memory: "",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). Faint sweet scent when worked; very fine texture; high movement.",
+    },
+    Species {
+        name: "Pear", latin: "Pyrus communis", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.62), gravity_green: Some(0.52), density_12_kg_m3: Some(690.0), density_source: "The Wood Database (E. Meier) species page, read in a secondary copy",
+        rupture_mpa: Some(83.3), elasticity_gpa: Some(7.8), compression_mpa: Some(44.1), shear_mpa: None, tension_across_mpa: None, hardness_n: Some(7380.0),
+        shrink_radial_percent: Some(3.9), shrink_tangential_percent: Some(11.3), shrink_volume_percent: Some(13.8),
+        source: DATABASE,
+        basis: Basis::Found, from_memory: "",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). No characteristic odour; very fine even texture.",
+    },
+    Species {
+        name: "Olive", latin: "Olea europaea", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.88), gravity_green: Some(0.72), density_12_kg_m3: Some(990.0), density_source: "The Wood Database (E. Meier) species page, read in a secondary copy",
+        rupture_mpa: Some(155.4), elasticity_gpa: Some(17.77), compression_mpa: Some(77.1), shear_mpa: None, tension_across_mpa: None, hardness_n: Some(12010.0),
+        shrink_radial_percent: Some(5.4), shrink_tangential_percent: Some(8.8), shrink_volume_percent: Some(14.4),
+        source: "The Wood Database (E. Meier) species page, read in a secondary copy (figures pooled for Olea europaea and Olea capensis)",
+        basis: Basis::Found, from_memory: "",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). Distinct fruity scent; reported as a sensitiser. Another source gives density 850 (800-1000) kg/m3 at 12 percent for Olea europaea, and a published study gives total tangential shrinkage 5.6 percent, so treat these pooled figures as an upper estimate.",
+    },
+    Species {
+        name: "European beech", latin: "Fagus sylvatica", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.62), gravity_green: None, density_12_kg_m3: Some(690.0), density_source: "Gottwald (1970) and Wagenfuehr (1996) as quoted by a secondary page; another page gives 730",
+        rupture_mpa: Some(118.0), elasticity_gpa: Some(14.7), compression_mpa: Some(61.0), shear_mpa: None, tension_across_mpa: None, hardness_n: None,
+        shrink_radial_percent: Some(5.8), shrink_tangential_percent: Some(11.8), shrink_volume_percent: None,
+        source: "Mean strength values from a secondary data sheet (MOR 118 MPa, MOE 14.7 GPa, compression 61 MPa, density 730 kg/m3); shrinkage from Gottwald/Wagenfuehr via secondary page",
+        basis: Basis::Found, from_memory: "",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). ACGIH lists beech dust as A1. High movement; common European utensil wood.",
+    },
+    Species {
+        name: "Sycamore maple", latin: "Acer pseudoplatanus", softwood: false, porosity: "diffuse",
+        gravity_12: Some(0.57), gravity_green: None, density_12_kg_m3: Some(640.0), density_source: "secondary data sheet",
+        rupture_mpa: Some(112.0), elasticity_gpa: Some(10.0), compression_mpa: Some(59.0), shear_mpa: None, tension_across_mpa: None, hardness_n: None,
+        shrink_radial_percent: Some(3.9), shrink_tangential_percent: Some(8.2), shrink_volume_percent: None,
+        source: "Secondary data sheet at 12 percent moisture: radial 3.3-4.5, tangential 8.0-8.5 (mid-points entered), MOR 112 MPa, MOE 10 GPa, compression 59 MPa",
+        basis: Basis::Found, from_memory: "",
+        notes: "specific_gravity_12pct = density/1120 (the source counts the water in its own 12 percent figure). Pale, fine, no marked taste; traditional European spoon and bowl wood.",
+    },
+];
