@@ -1,19 +1,20 @@
 //! The numbers of a design, each by name: one table says where each stands in the document and how it looks on screen.
 
+mod found;
+
 use serde::{Deserialize, Serialize};
 
-use super::moves::Movable;
 use super::place::{self, read};
 use super::row::Row;
 use crate::design::validation::{bounds, largest_bulge_mm};
 use crate::design::{
     AxisChoice, Blank, BlankSection, Curve, Cut, Design, EndPlane, Hollow, HollowShape, InUse, LimitChoices, Node,
-    Pass, Plug, PlugTenon, SawCut, SawPath, SawPoint, Side, Wood,
+    Pass, Plug, PlugTenon, SawCut, SawPath, SawPoint, Wood,
 };
 
 /// The parts of a design that hold numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Part {
+pub(in crate::form) enum Part {
     Whole,
     Width,
     Axis,
@@ -163,7 +164,7 @@ macro_rules! fields {
             }
 
             /// The fields that a part has in this design, in the order of the table.
-            pub(super) fn of_part(design: &Design, part: Part, index: [usize; 2]) -> Vec<Self> {
+            pub(in crate::form) fn of_part(design: &Design, part: Part, index: [usize; 2]) -> Vec<Self> {
                 let [_first, _second] = index;
                 let all = [$((Part::$part, fields!(@make $name _first _second $($i $(, $n)?)?)),)*];
                 let here = all.into_iter().filter(|it| it.0 == part).map(|it| it.1);
@@ -327,85 +328,5 @@ fn width_name(design: &Design) -> &'static str {
     match design.blank.section {
         BlankSection::Square { .. } => "Side",
         BlankSection::Round { .. } => "Diameter",
-    }
-}
-
-impl Field {
-    /// The number that a thing of the side view stands for first of all.
-    #[must_use]
-    pub const fn moved_by(thing: Movable) -> Self {
-        match thing {
-            Movable::PassNode { cut, node } | Movable::HollowNode { cut, node } => Self::NodeAt(cut, node),
-            Movable::PassEnd { cut, end: Side::Tail } => Self::PassFrom(cut),
-            Movable::PassEnd { cut, end: Side::Head } => Self::PassTo(cut),
-            Movable::BoreFloor { cut } => Self::BoreDepth(cut),
-            Movable::BoreSide { cut } => Self::BoreDiameter(cut),
-            Movable::SawPoint { cut, point } => Self::SawAt(cut, point),
-            Movable::SawBulge { cut } => Self::SawBulge(cut),
-            Movable::EndPlane { cut } => Self::PlaneAt(cut),
-            Movable::Crossing { axis } => Self::AxisCrossing(axis),
-            Movable::Tilt { axis } => Self::AxisTilt(axis),
-            Movable::Mark { axis, face: Side::Tail } => Self::TailY(axis),
-            Movable::Mark { axis, face: Side::Head } => Self::HeadY(axis),
-            Movable::Across { axis } => Self::AcrossStation(axis),
-        }
-    }
-
-    /// The place of a limit among a design's choices, which may leave it to the shop; `None` for any other field.
-    pub(super) const fn limit(self) -> Option<fn(&mut LimitChoices) -> &mut Option<f64>> {
-        match self {
-            Self::WallLimit => Some(|limits| &mut limits.wall_mm),
-            Self::FloorLimit => Some(|limits| &mut limits.floor_mm),
-            Self::FinishingAllowance => Some(|limits| &mut limits.finishing_allowance_mm),
-            Self::JoinSpare => Some(|limits| &mut limits.join_spare_mm),
-            _ => None,
-        }
-    }
-
-    /// Whether a number that is absent from the design stands in the shop's settings.
-    #[must_use]
-    pub const fn may_be_left_to_the_shop(self) -> bool {
-        self.limit().is_some()
-    }
-
-    /// The fields of a node of a profile. The last node has no arc of its own, whatever the document says.
-    #[must_use]
-    pub fn of_node(design: &Design, cut: usize, node: usize) -> Vec<Self> {
-        let mut fields = Self::of_part(design, Part::Node, [cut, node]);
-        if read::node(design, [cut, node.saturating_add(1)]).is_none() {
-            fields.retain(|field| !matches!(field, Self::NodeBulge(..)));
-        }
-        fields
-    }
-
-    /// Every number of blank, axes and cuts.
-    pub(super) fn of_shape(design: &Design) -> Vec<Self> {
-        let axes = (0..design.axes.len()).flat_map(|axis| Self::of_part(design, Part::Axis, [axis, 0]));
-        let in_cut = |cut: usize| {
-            let nodes = design.cuts.get(cut).and_then(read::nodes_of).map_or(0, Vec::len);
-            let nodes = (0..nodes).flat_map(move |node| Self::of_part(design, Part::Node, [cut, node]));
-            let points = (0..).map_while(move |point| {
-                let fields = Self::of_point(design, cut, point);
-                (!fields.is_empty()).then_some(fields)
-            });
-            Self::of_part(design, Part::Cut, [cut, 0]).into_iter().chain(nodes).chain(points.flatten())
-        };
-        let cuts = (0..design.cuts.len()).flat_map(in_cut);
-        [Self::BlankWidth, Self::BlankLength].into_iter().chain(axes).chain(cuts).collect()
-    }
-
-    /// The choices of the pattern that are numbers and change something, each with its place in the kind's table.
-    pub(super) fn of_choices(design: &Design) -> impl Iterator<Item = (Self, usize)> {
-        let places = design
-            .pattern
-            .iter()
-            .flat_map(|pattern| (0..pattern.choices.count()).filter(|place| pattern.choices.matters(*place)));
-        places.map(|place| (Self::Choice(place), place))
-    }
-
-    /// The fields of a point of a saw line.
-    #[must_use]
-    pub fn of_point(design: &Design, cut: usize, point: usize) -> Vec<Self> {
-        Self::of_part(design, Part::Point, [cut, point])
     }
 }
