@@ -5,6 +5,7 @@ use std::f64::consts::TAU;
 use smallvec::SmallVec;
 
 use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::tolerance::{FLAT, ROUNDING_MM};
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::line::order::sort_by_number_falling;
@@ -52,7 +53,7 @@ fn takes(region: &Revolved, point: Vector) -> bool {
 fn may_touch(about: &Axis, t: f64, region: &Revolved, radius: f64) -> bool {
     let station = region.axis.see(about.point(t, 0.0, 0.0)).t;
     let lean = radius * region.axis.along().cross(about.along()).length();
-    station + lean >= region.meridian.start() - 1e-9 && station - lean <= region.meridian.end() + 1e-9
+    station + lean >= region.meridian.start() - ROUNDING_MM && station - lean <= region.meridian.end() + ROUNDING_MM
 }
 
 /// The farthest kept point along one direction, in mm; `None` when nothing is kept there, or nothing past `floor`.
@@ -193,13 +194,15 @@ impl<'a> Outward<'a> {
             return Some(f64::INFINITY);
         }
         let (from, to) = self.solid.span();
-        let about = self.line.within_radius(self.solid.meridian.largest_radius() + self.gap + ROUNDING);
-        about.intersection(&self.line.between(from - self.gap - ROUNDING, to + self.gap + ROUNDING)).last_end()
+        let about = self.line.within_radius(self.solid.meridian.largest_radius() + self.gap + ROUNDING_MM);
+        about.intersection(&self.line.between(from - self.gap - ROUNDING_MM, to + self.gap + ROUNDING_MM)).last_end()
     }
 }
 
-/// What rounding may move a point of a line by, in mm.
-const ROUNDING: f64 = 1e-9;
+/// A walk has arrived where the free distance is less than this, in mm.
+const ARRIVED_MM: f64 = 1e-4;
+/// How closely a boundary is halved to, in mm.
+const BOUNDARY_MM: f64 = 1e-5;
 
 /// Walks in from `far`, or from where the solid may begin, by the free distance each time, so that it cannot step over the
 /// solid by more than [`SHORTEST_STEP`]. `None` once it is at `floor` or farther in, and still free.
@@ -215,7 +218,7 @@ fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64
     let (mut radius, mut before) = (from, from);
     for _ in 0..MOST_STEPS {
         let free = free_at(radius);
-        if free < 1e-4 {
+        if free < ARRIVED_MM {
             return if free < 0.0 { boundary((radius, before), floor, &free_at) } else { Some(radius) };
         }
         if radius <= floor {
@@ -233,7 +236,7 @@ fn reach_clear_of(outward: &Outward<'_>, (floor, far): (f64, f64)) -> Option<f64
 /// Where the free distance comes to nothing between a radius without room and one with; `None` where that is no farther
 /// out than `floor`.
 fn boundary((mut p, mut q): (f64, f64), floor: f64, free_at: &impl Fn(f64) -> f64) -> Option<f64> {
-    while q - p > 1e-5 && q > floor {
+    while q - p > BOUNDARY_MM && q > floor {
         let middle = (p + q) / 2.0;
         if free_at(middle) < 0.0 { p = middle } else { q = middle }
     }
@@ -242,7 +245,7 @@ fn boundary((mut p, mut q): (f64, f64), floor: f64, free_at: &impl Fn(f64) -> f6
 
 /// Whether two axes are one line.
 pub(super) fn same_line(a: &Axis, b: &Axis) -> bool {
-    a.along().cross(b.along()).length() < 1e-12 && a.see(b.origin()).radius() < 1e-9
+    a.along().cross(b.along()).length() < FLAT && a.see(b.origin()).radius() < ROUNDING_MM
 }
 
 /// The largest value over the clock, none of which is over `most`: coarse steps and special directions first, then closer

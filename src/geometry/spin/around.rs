@@ -6,6 +6,7 @@ use std::f64::consts::{PI, TAU};
 use smallvec::SmallVec;
 
 use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::tolerance::PARALLEL;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::line::search::golden_maximum_within;
@@ -28,6 +29,8 @@ const WHOLLY: f64 = 0.005;
 const GAP: f64 = 6e-6;
 /// Directions closer than this count as one, in radians.
 const SAME: f64 = 1e-5;
+/// What of a direction of length 1 is less than this across the axis points nowhere around it.
+const AIMLESS: f64 = 1e-6;
 /// How closely the direction of a farthest or nearest point is looked for, in radians.
 const CLOSELY: f64 = 4e-4;
 /// A parabola that foretells a value within this is good enough, in mm.
@@ -110,7 +113,7 @@ impl<'a> Around<'a> {
         let mut clocks: SmallVec<[f64; 64]> = even.collect();
         let mut toward = |direction: Vector| {
             let (right, up) = (direction.dot(self.axis.right()), direction.dot(self.axis.up()));
-            if right.hypot(up) > 1e-6 {
+            if right.hypot(up) > AIMLESS {
                 let clock = right.atan2(up);
                 clocks.extend([clock.rem_euclid(TAU), (clock + PI).rem_euclid(TAU)]);
             }
@@ -147,7 +150,7 @@ impl<'a> Around<'a> {
         for run in 0..3 {
             let (first, second) = ((run + 1) % 3, (run + 2) % 3);
             let (half, slope) = halves[run];
-            if slope.abs() < 1e-9 {
+            if slope.abs() < PARALLEL {
                 continue;
             }
             for (p, q) in [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)] {

@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use crate::geometry::frame::tolerance::{FLAT, ROUNDING_MM};
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::spin::around::Around;
@@ -27,7 +28,7 @@ impl Around<'_> {
             let (right, up) = (out.dot(self.axis.right()), out.dot(self.axis.up()));
             let lean = right.hypot(up);
             // How far the side is along the turn's own plane; a side square to the axis takes all or nothing.
-            let over = (at - out.dot(self.centre)) / (radius * lean.max(1e-12));
+            let over = (at - out.dot(self.centre)) / (radius * lean.max(FLAT));
             if over <= -1.0 {
                 return TAU;
             }
@@ -44,7 +45,7 @@ impl Around<'_> {
     /// The mean share of a turn that is air over radii from `low` to `high`, 0 to 1: that met at constant infeed.
     #[must_use]
     pub fn mean_air_share(&self, low: f64, high: f64) -> f64 {
-        if high - low < 1e-9 {
+        if high - low < ROUNDING_MM {
             return self.air_share(high);
         }
         let air = |look: usize| {

@@ -4,6 +4,7 @@ use kurbo::Vec2;
 
 use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::station::Station;
+use crate::geometry::frame::tolerance::{FLAT, ROUNDING_MM, SAME_MM};
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::region::keep::{Face, Keep};
 use crate::geometry::region::near_half::ArcBound;
@@ -44,7 +45,7 @@ impl Bounds {
         let n = face.normal;
         let middle = n.s * f64::midpoint(self.from, self.to);
         let reach = self.half * (n.x.abs() + n.y.abs()) + n.s.abs() * (self.to - self.from) / 2.0;
-        (face.offset - middle).abs() <= reach + 1e-6
+        (face.offset - middle).abs() <= reach + SAME_MM
     }
 
     /// The part of a line in the box and a hair around it, from place 0 to 1.
@@ -54,8 +55,8 @@ impl Bounds {
         for (value, slope, low, high) in
             [(p.x, d.x, -self.half, self.half), (p.y, d.y, -self.half, self.half), (p.s, d.s, self.from, self.to)]
         {
-            let (low, high) = (low - 1e-6, high + 1e-6);
-            if slope.abs() < 1e-12 {
+            let (low, high) = (low - SAME_MM, high + SAME_MM);
+            if slope.abs() < FLAT {
                 if value < low || value > high {
                     return None;
                 }
@@ -118,7 +119,7 @@ impl<'a> Cone<'a> {
         let end = if ends[1].most_sq > ends[0].most_sq { ends[1] } else { ends[0] };
         let toward = |d: Vec2| end.centre.x * d.x + end.centre.y * d.y;
         let away = (toward(right), toward(up));
-        let first_clock = if away.0.hypot(away.1) > 1e-9 { away.0.atan2(away.1) } else { 0.0 };
+        let first_clock = if away.0.hypot(away.1) > ROUNDING_MM { away.0.atan2(away.1) } else { 0.0 };
         Some(Self { axis, side: slab.side, ends, right, up, first_clock, second })
     }
 

@@ -3,6 +3,7 @@
 use crate::geometry::frame::axis::Axis;
 use crate::geometry::frame::plane::Plane;
 use crate::geometry::frame::station::Station;
+use crate::geometry::frame::tolerance::PARALLEL;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::pace::spend;
 use crate::geometry::line::search::bisect;
@@ -18,8 +19,6 @@ pub(crate) struct Farthest {
     pub inside: Vector,
 }
 
-/// Axes that lean against each other by less than this (a sine) are parallel.
-const PARALLEL: f64 = 1e-9;
 /// How far the point is moved from the end of a stretch, in mm.
 const HAIR: f64 = 1e-5;
 /// Halvings in searches along the plane: the last is shorter than 1e-6 mm.

@@ -12,6 +12,12 @@ use crate::geometry::spin::turning::{Farthest, Spin};
 
 /// Across that stretch the farthest wood changes by less than this, but for steps, in mm.
 const IN_PLANE_MM: f64 = 1e-3;
+/// Directions looked along beside one that was found, in radians: the point may lie just past what ends the wood there.
+const BESIDE: [f64; 9] = [0.0, 1e-9, -1e-9, 1e-8, -1e-8, 1e-7, -1e-7, 1e-6, -1e-6];
+/// A point is looked at this share of its distance from the axis, so that it is not on the surface itself.
+const WITHIN: f64 = 1.0 - 1e-9;
+/// A point of a cut's surface is moved toward that cut's axis by this share of its distance from it, into the wood.
+const INWARD: f64 = 1e-7;
 
 impl Spin<'_> {
     /// The farthest wood at station `t`, as [`Around::farthest`] has it.
@@ -30,8 +36,7 @@ impl Spin<'_> {
 impl Around<'_> {
     /// The end of the wood in this very plane at the farthest of those right beside it; `None` where it leaps at a step.
     fn in_plane(&self, found: Farthest) -> Option<Farthest> {
-        let beside = [0.0, 1e-9, -1e-9, 1e-8, -1e-8, 1e-7, -1e-7, 1e-6, -1e-6];
-        let ends = beside.map(|turn| (self.outward(found.clock + turn).last_end().unwrap_or(0.0), found.clock + turn));
+        let ends = BESIDE.map(|turn| (self.outward(found.clock + turn).last_end().unwrap_or(0.0), found.clock + turn));
         let (radius, clock) = ends.into_iter().max_by(|a, b| a.0.total_cmp(&b.0))?;
         let farthest = Farthest { radius, clock: clock.rem_euclid(TAU), ..found };
         (radius > found.radius - IN_PLANE_MM).then_some(farthest)
@@ -59,14 +64,14 @@ impl Around<'_> {
             }
         });
         if let Some((right, up)) = corner {
-            let point = self.centre + (self.axis.right() * right + self.axis.up() * up) * (1.0 - 1e-9);
+            let point = self.centre + (self.axis.right() * right + self.axis.up() * up) * WITHIN;
             take(right.hypot(up), point, true);
         }
         if self.own.1.is_finite() {
-            let wood = Circle::new(self.axis, t, self.own.1 * (1.0 - 1e-9)).in_wood(&self.state);
+            let wood = Circle::new(self.axis, t, self.own.1 * WITHIN).in_wood(&self.state);
             let widest = wood.iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)));
             if let Some((from, to)) = widest {
-                take(self.own.1, self.axis.point(t, self.own.1 * (1.0 - 1e-9), f64::midpoint(from, to)), false);
+                take(self.own.1, self.axis.point(t, self.own.1 * WITHIN, f64::midpoint(from, to)), false);
             }
         }
         for cut in &self.cuts {
@@ -80,7 +85,7 @@ impl Around<'_> {
             }
             if let Some(found) = farthest_within(self.axis, t, cut) {
                 let inward = cut.axis.point(cut.axis.see(found.inside).t, 0.0, 0.0) - found.inside;
-                take(found.distance, found.inside + inward * 1e-7, false);
+                take(found.distance, found.inside + inward * INWARD, false);
             }
         }
         let (farthest, _) = farthest.filter(|(_, point)| self.state.contains(*point))?;

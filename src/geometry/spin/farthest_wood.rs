@@ -9,6 +9,7 @@
 use std::f64::consts::TAU;
 
 use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::tolerance::PARALLEL;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::intervals::Intervals;
 use crate::geometry::line::order::sort_by_number_falling;
@@ -138,7 +139,7 @@ impl Search<'_> {
     fn edge(&mut self, keeps: &[Keep<'_>], bounds: &Bounds, one: &Face, other: &Face) {
         let along = one.normal.cross(other.normal);
         let sine_sq = along.length_sq();
-        if sine_sq < 1e-18 {
+        if sine_sq < PARALLEL * PARALLEL {
             return;
         }
         let foot = (other.normal * one.offset - one.normal * other.offset).cross(along) * (1.0 / sine_sq);

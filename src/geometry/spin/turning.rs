@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::geometry::frame::axis::Axis;
+use crate::geometry::frame::tolerance::ROUNDING_MM;
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::region::removed::Region;
 use crate::geometry::region::solid::State;
@@ -98,7 +99,7 @@ impl<'a> Spin<'a> {
         match region {
             Region::Revolved(revolved) => {
                 let other = &revolved.axis;
-                let lean = other.along().cross(self.axis.along()).length() * self.reach + 1e-9;
+                let lean = other.along().cross(self.axis.along()).length() * self.reach + ROUNDING_MM;
                 let (from, to) = revolved.span();
                 let t = other.see(centre).t;
                 t + lean >= from && t - lean <= to
@@ -111,6 +112,6 @@ impl<'a> Spin<'a> {
     /// How far the disc that holds all the wood reaches along the bar.
     pub(super) fn upright(&self) -> f64 {
         let along = self.axis.along();
-        along.x.hypot(along.y) * self.reach + 1e-9
+        along.x.hypot(along.y) * self.reach + ROUNDING_MM
     }
 }

@@ -22,6 +22,8 @@ const PARTS: usize = 8;
 const SAME: f64 = 1e-9;
 /// A second harmonic below this share of the rest is rounding.
 const ROUNDING: f64 = 1e-15;
+/// Two angles nearer than this, in radians, are one: some ten steps between doubles at a whole turn.
+const ONE_ANGLE: f64 = 1e-14;
 
 impl Wave {
     pub fn linear(mean: f64, cos1: f64, sin1: f64) -> Self {
@@ -178,13 +180,13 @@ impl RootSearch<'_> {
         let (mut low, mut high) = (from, to);
         for _ in 0..60 {
             let run = high.0 - low.0;
-            if run < 1e-14 || low.1 == 0.0 {
+            if run < ONE_ANGLE || low.1 == 0.0 {
                 return low.0;
             }
             let share = low.1 / (low.1 - high.1);
             let angle = low.0 + run * if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.5 };
             let value = self.wave.at(angle);
-            if value == 0.0 || (angle - low.0).min(high.0 - angle) < 1e-14 {
+            if value == 0.0 || (angle - low.0).min(high.0 - angle) < ONE_ANGLE {
                 return angle;
             }
             if (value <= 0.0) == (low.1 <= 0.0) {

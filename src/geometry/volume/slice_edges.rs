@@ -3,6 +3,7 @@
 use smallvec::SmallVec;
 
 use crate::geometry::frame::station::Station;
+use crate::geometry::frame::tolerance::{FLAT, PARALLEL, SAME_MM};
 use crate::geometry::frame::vector::Vector;
 use crate::geometry::line::pace::spend;
 use crate::geometry::region::removed::Region;
@@ -17,6 +18,19 @@ pub(crate) const CORNER: f64 = 0.12;
 pub(crate) const SQUARE: f64 = 0.02;
 /// Heights closer than this count as one, in mm.
 const SAME: f64 = 0.01;
+/// A line is level where the upward part of its normal, of length 1, is more than this: it leans by less than 4.5e-5 rad.
+const LEVEL: f64 = 1.0 - 1e-9;
+/// An axis lies in the slice where its direction along the blank, a sine, is less than this.
+const IN_SLICE: f64 = 1e-6;
+/// A piece of a cone whose outline leans from x by less than this, a sine squared, runs along x.
+const ALONG_X: f64 = 1e-9;
+/// Two lines cross where the sine of the angle between them is more than this: else they cross far outside the wood.
+const CROSSES: f64 = 1e-6;
+/// Two outlines cross at a point where their slopes there span more than this, of 1 where they are square to each other: on
+/// outlines that touch, Newton's steps lead nowhere.
+const CROSSES_WELL: f64 = 1e-3;
+/// A circle that reaches less far than this along the blank, in mm, is square to it: it lies in one slice or in none.
+const RISES_MM: f64 = 1e-12;
 
 /// The angle by which a chain turns at `b`.
 pub(crate) fn turn(a: Station, b: Station, c: Station) -> f64 {
@@ -80,14 +94,14 @@ impl<'a> SliceEdges<'a> {
     /// The line in which a plane cuts the slice.
     fn plane(&mut self, normal: Vector, offset: f64) {
         let flat = normal.x.hypot(normal.y);
-        if flat < 1e-9 {
+        if flat < PARALLEL {
             return;
         }
         let line = Line { nx: normal.x / flat, ny: normal.y / flat, at: (offset - normal.s * self.s) / flat };
         if line.at.abs() > self.reach {
             return;
         }
-        if line.ny.abs() > 1.0 - 1e-9 {
+        if line.ny.abs() > LEVEL {
             self.heights.push(line.at * line.ny);
         }
         self.lines.push(line);
@@ -184,7 +198,7 @@ impl<'a> SliceEdges<'a> {
         let along = revolved.axis.along();
         let off = self.s - revolved.axis.origin().s;
         let reach = along.x.hypot(along.y) * revolved.meridian.largest_radius();
-        if along.s.abs() < 1e-6 {
+        if along.s.abs() < IN_SLICE {
             return if off.abs() > reach + SAME { 0..0 } else { 0..nodes.len() };
         }
         let (p, q) = ((off - reach) / along.s, (off + reach) / along.s);
@@ -204,7 +218,7 @@ impl<'a> SliceEdges<'a> {
         let base = from.r - growth * from.t;
         let k = 1.0 + growth * growth;
         let across = 1.0 - k * a.x * a.x;
-        if across.abs() < 1e-9 {
+        if across.abs() < ALONG_X {
             // A cylinder along x shows two level lines.
             let rise = (base * base - ds * ds).max(0.0).sqrt();
             let flat = (from.t + to.t) / 2.0;
@@ -217,7 +231,7 @@ impl<'a> SliceEdges<'a> {
         let half = x_y * x_0 - t_y * t_0 - r_y * r_0;
         let rest = x_0 * x_0 + ds * ds - t_0 * t_0 - r_0 * r_0;
         let discriminant = half * half - square * rest;
-        let sound = discriminant >= 0.0 && square.abs() > 1e-12;
+        let sound = discriminant >= 0.0 && square.abs() > FLAT;
         sound.then(|| {
             [discriminant.sqrt(), -discriminant.sqrt()].map(|root| {
                 let dy = (root - half) / square;
@@ -298,7 +312,7 @@ impl<'a> Nodes<'a> {
 impl Line {
     fn crossing(&self, other: &Self) -> Option<f64> {
         let determinant = self.nx * other.ny - other.nx * self.ny;
-        (determinant.abs() > 1e-6).then(|| (self.nx * other.at - other.nx * self.at) / determinant)
+        (determinant.abs() > CROSSES).then(|| (self.nx * other.at - other.nx * self.at) / determinant)
     }
 }
 
@@ -309,7 +323,7 @@ impl Round<'_> {
         let apart = dx.hypot(dy);
         let along = (apart * apart + self.radius * self.radius - other.radius * other.radius) / (2.0 * apart);
         let lift_sq = self.radius * self.radius - along * along;
-        if apart < 1e-6 || lift_sq <= 0.0 {
+        if apart < SAME_MM || lift_sq <= 0.0 {
             return [None; 2];
         }
         let (x, y) = (self.x + dx * along / apart, self.y + dy * along / apart);
@@ -352,7 +366,7 @@ fn corner_points(revolved: &Revolved, Station { t, r: radius }: Station, s: f64)
     let axis = &revolved.axis;
     let (a, b) = (radius * axis.right().s, radius * axis.up().s);
     let (size, rise) = (a.hypot(b), s - axis.point(t, 0.0, 0.0).s);
-    if size < 1e-12 || rise.abs() > size {
+    if size < RISES_MM || rise.abs() > size {
         return None;
     }
     let (middle, spread) = (a.atan2(b), (rise / size).acos());
@@ -379,7 +393,7 @@ fn crossing_near(a: &Revolved, b: &Revolved, near: Vector) -> Option<f64> {
             (here, slope(Vector::new(STEP, 0.0, 0.0)), slope(Vector::new(0.0, STEP, 0.0)))
         });
         let determinant = ax * by - ay * bx;
-        if determinant.abs() < 1e-3 {
+        if determinant.abs() < CROSSES_WELL {
             return None;
         }
         at = at - Vector::new((fa * by - fb * ay) / determinant, (fb * ax - fa * bx) / determinant, 0.0);
