@@ -83,8 +83,17 @@ fn round_bowls_that_work_are_offered_instead() {
     assert!(!answer.instead.is_empty());
     for offer in &answer.instead {
         assert!(offer.worked.checks.iter().all(|check| check.verdict == Verdict::Ok));
-        assert!(offer.scoop.blank_side_mm > 50.0);
+        assert!(offer.scoop.blank_side_mm > 50.0 && offer.words.starts_with("From another blank."), "{}", offer.words);
     }
+    // The handle sweeps wider than the bed: the longest that clears it, to 5 mm.
+    let long = Wants { handle_mm: 140.0, blank: None, ..wants.clone() };
+    let answer = at_once(find_round_bowls(&long, &shop, async |_| true));
+    assert!(answer.why_not.contains("Swing"), "{}", answer.why_not);
+    let offer = answer.instead.iter().find(|offer| offer.words.starts_with("With a shorter handle")).unwrap();
+    let handle_mm = offer.scoop.handle_mm;
+    assert!((60.0..140.0).contains(&handle_mm) && offer.worked.checks.iter().all(|check| check.verdict == Verdict::Ok));
+    let longer = Wants { handle_mm: handle_mm + 5.0, ..long };
+    assert!(at_once(find_round_bowls(&longer, &shop, async |_| true)).found.is_none(), "{handle_mm} is the longest");
     // A search that is stopped offers nothing.
     let stopped = at_once(find_round_bowls(&wants, &shop, async |_| false));
     assert!(stopped.found.is_none() && stopped.instead.is_empty());

@@ -12,6 +12,7 @@ mod asked;
 mod cures;
 mod instead;
 mod measure;
+mod nearest;
 mod neck;
 mod round_bowl;
 mod search;

@@ -3,8 +3,9 @@
 use std::cell::Cell;
 
 use super::measure::{NEAR, holds_mm3, root};
+use super::nearest::nearest;
 use super::neck::thickened;
-use super::search::blank_step_mm;
+use super::search::{HANDLE_STEP_MM, SHORTEST_HANDLE_MM, blank_step_mm};
 use super::wants::{TiltWanted, Wants};
 use crate::design::pattern::{HandleEnd, RoundBowlScoop};
 use crate::design::{Design, Shop, Wood};
@@ -63,16 +64,7 @@ pub async fn find_round_bowls(wants: &Wants, shop: &Shop, breathe: impl AsyncFn(
         Ok(found) => return RoundBowls { found: Some(found), why_not: String::new(), instead: Vec::new() },
         Err(why_not) => why_not,
     };
-    let mut instead = Vec::new();
-    let freer = [
-        wants.blank.map(|_| Wants { blank: None, ..wants.clone() }),
-        matches!(wants.tilt, TiltWanted::Degrees(_)).then(|| Wants { tilt: TiltWanted::AsMuchAsGoes, ..wants.clone() }),
-    ];
-    for freer in freer.into_iter().flatten() {
-        if let Ok(found) = search.solve(&freer).await {
-            instead.push(*found);
-        }
-    }
+    let instead = search.instead(wants).await;
     RoundBowls { found: None, why_not, instead }
 }
 
@@ -105,6 +97,28 @@ impl<B: AsyncFn(usize) -> bool> RoundSearch<'_, B> {
             }
         }
         self.at_tilt(wants, 0.0).await
+    }
+
+    /// The nearest that work, each with one want given up, which its words begin with.
+    async fn instead(&self, wants: &Wants) -> Vec<RoundBowl> {
+        let words = Words::of(self.shop);
+        let mut offers = Vec::new();
+        let mut offer = |found: Option<Box<RoundBowl>>, given_up: &str| {
+            offers.extend(found.map(|it| RoundBowl { words: format!("{given_up} {}", it.words), ..*it }));
+        };
+        if wants.blank.is_some() {
+            offer(self.solve(&Wants { blank: None, ..wants.clone() }).await.ok(), "From another blank.");
+        }
+        let with_handle = async |handle_mm: f64| self.solve(&Wants { handle_mm, ..wants.clone() }).await.ok();
+        let shorter = nearest(wants.handle_mm, SHORTEST_HANDLE_MM, HANDLE_STEP_MM, with_handle).await;
+        let told = shorter.as_ref().map_or_else(String::new, |it| words.length(it.scoop.handle_mm));
+        offer(shorter, &format!("With a shorter handle, {told}."));
+        if let TiltWanted::Degrees(tilt_deg) = wants.tilt {
+            let other = self.solve(&Wants { tilt: TiltWanted::AsMuchAsGoes, ..wants.clone() }).await.ok();
+            let is_less = other.as_ref().is_some_and(|it| it.scoop.tilt_deg < tilt_deg);
+            offer(other, if is_less { "With less tilt." } else { "With more tilt." });
+        }
+        offers
     }
 
     async fn at_tilt(&self, wants: &Wants, tilt_deg: f64) -> Result<Box<RoundBowl>, String> {
