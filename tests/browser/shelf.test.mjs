@@ -141,6 +141,7 @@ for (const size of SIZES) {
     test('a file that is not one of ours is refused in a sentence', async (t) => {
       await open(t);
       await page.goTo('Shelf');
+      await page.tab.getByRole('list', { name: 'Designs' }).getByRole('listitem').first().waitFor();
       const before = await page.namesOnShelf();
       for (const [name, text] of [['notes.json', '{"shopping": []}'], ['photo.json', '\u0000\u0001'], ['cut.json', '{"format"']]) {
         await page.bringIn(name, text);
