@@ -1,5 +1,5 @@
 //! Designs for tests: one sound design written out, and arbitrary sound designs and shops.
-#![allow(dead_code, reason = "every test crate uses a part of it")]
+#![allow(dead_code, unused_imports, reason = "every test crate uses a part of it")]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at once")]
 
 pub mod arbitrary;
