@@ -202,3 +202,14 @@ pub fn hollowed() -> impl Strategy<Value = Solid> {
         Solid { stock: Stock { section, length: 205.0 }, removals: removals.collect(), plugs: vec![] }
     })
 }
+
+/// Asserts that a value is as expected, within a tolerance in its own unit.
+#[track_caller]
+pub fn near(value: f64, expected: f64, tolerance: f64) {
+    assert!((value - expected).abs() <= tolerance, "{value} is not {expected} within {tolerance}");
+}
+
+/// An axis along the blank, off its own by x and y.
+pub fn offset(x: f64, y: f64) -> Axis {
+    Axis::new(Vector::new(x, y, 0.0), Vector::new(0.0, 0.0, 1.0)).unwrap()
+}
