@@ -5,11 +5,13 @@
 mod support;
 
 use proptest::prelude::*;
-use skewline::design::Design;
 use skewline::design::entry::Units;
+use skewline::design::{Design, Printer, Printers, Shop};
+use skewline::shelf::printers::PRINTERS_KEY;
 use skewline::shelf::saved::{LARGEST_TEXT, WriteError};
+use skewline::shelf::settings::KeptShop;
 use skewline::shelf::trash::KEPT;
-use skewline::shelf::{Imported, MemoryStore, SaveOutcome, Shelf, Store, StoreError, read, write_shelf};
+use skewline::shelf::{Imported, MemoryStore, SaveError, SaveOutcome, Shelf, Store, StoreError, read, write_shelf};
 use support::shelves::{empty, named};
 
 /// The names on the shelf in the order of the alphabet.
@@ -19,8 +21,106 @@ fn names(shelf: &Shelf<MemoryStore>) -> Vec<String> {
     names
 }
 
+fn names_by_time(shelf: &Shelf<MemoryStore>) -> Vec<String> {
+    shelf.list().unwrap().entries.into_iter().map(|entry| entry.design.name).collect()
+}
+
 fn designs_since(shelf: &Shelf<MemoryStore>) -> usize {
     shelf.backup_state().unwrap().designs_since
+}
+
+#[test]
+fn a_backup_restores_an_empty_shelf_and_doubles_nothing_on_a_full_one() {
+    let (store, shelf) = empty();
+    shelf.add(&named("one"), 1, 10).unwrap();
+    shelf.add(&named("two"), 2, 20).unwrap();
+    store.set("skewline/design/broken", "{half").unwrap();
+    let mut shop = Shop::default();
+    shop.limits.wall_mm = 2.5;
+    shelf.save_shop(&shop, 30).unwrap();
+    let backup = read(&shelf.export(40).unwrap()).unwrap();
+
+    let (_, fresh) = empty();
+    let taken = fresh.take_in(backup.clone(), 5, 50).unwrap();
+    assert_eq!((taken.added.len(), taken.already_here, taken.set_aside), (2, 0, 1));
+    assert_eq!(taken.shop, Some(shop));
+    assert_eq!(fresh.shop().unwrap(), KeptShop::None, "the shop is for the user to put in force");
+    assert_eq!(fresh.list().unwrap().set_aside[0].raw, "{half");
+
+    let taken = shelf.take_in(backup, 6, 60).unwrap();
+    assert_eq!((taken.added.len(), taken.already_here, taken.set_aside), (0, 2, 0));
+    assert_eq!(names_by_time(&shelf), ["two", "one"]);
+}
+
+fn printer(name: &str, across_mm: f64) -> Printer {
+    Printer { name: name.to_owned(), across_mm, along_mm: 100.0 }
+}
+
+#[test]
+fn a_backup_brings_printers_back_and_overwrites_none() {
+    let (_, shelf) = empty();
+    assert_eq!(shelf.printers().unwrap(), Printers::default());
+    let measured = Printers {
+        letter: true,
+        name: "Shed".to_owned(),
+        known: vec![printer("Shed", 99.0), printer("Office", 101.0)],
+    };
+    shelf.save_printers(&measured, 10).unwrap();
+    assert_eq!(shelf.printers().unwrap(), measured);
+    let backup = read(&shelf.export(20).unwrap()).unwrap();
+
+    let (_, fresh) = empty();
+    let taken = fresh.take_in(backup.clone(), 1, 30).unwrap();
+    assert_eq!(taken.printers.new, ["Shed", "Office"]);
+    assert_eq!(fresh.printers().unwrap(), measured);
+
+    let (_, other) = empty();
+    let known = Printers { letter: false, name: "Attic".to_owned(), known: vec![printer("Office", 97.0)] };
+    other.save_printers(&known, 30).unwrap();
+    let taken = other.take_in(backup.clone(), 2, 40).unwrap();
+    assert_eq!((taken.printers.new, taken.printers.kept), (vec!["Shed".to_owned()], vec!["Office".to_owned()]));
+    let now = Printers { known: vec![printer("Office", 97.0), printer("Shed", 99.0)], ..known };
+    assert_eq!(other.printers().unwrap(), now);
+
+    let (store, full) = empty();
+    store.limit(20);
+    let taken = full.take_in(backup, 3, 50).unwrap();
+    assert_eq!(taken.printers_failed, Some(SaveError::Store(StoreError::Full)));
+    assert_eq!(full.printers().unwrap(), Printers::default());
+}
+
+#[test]
+fn printers_that_cannot_be_read_are_set_aside_and_hold_up_no_backup() {
+    let (store, shelf) = empty();
+    assert!(!shelf.export(0).unwrap().contains("printers"));
+    let newer = r#"{"letter":true,"name":"","known":[],"tray":2}"#;
+    store.set(PRINTERS_KEY, newer).unwrap();
+    assert_eq!(shelf.printers().unwrap(), Printers::default());
+    let Ok(Imported::Shelf(backup)) = read(&shelf.export(5).unwrap()) else { panic!("no shelf") };
+    assert_eq!((backup.printers, backup.set_aside), (None, vec![newer.to_owned()]));
+    shelf.save_printers(&Printers::default(), 10).unwrap();
+    assert_eq!(shelf.list().unwrap().set_aside[0].raw, newer);
+    // A line that no paper can bear, as a hand may have written it, and a name twice.
+    let known = vec![printer("Shed", 99.0), printer("Attic", 1000.0), printer("Shed", 98.0)];
+    shelf.save_printers(&Printers { known, ..Printers::default() }, 20).unwrap();
+    let Ok(Imported::Shelf(backup)) = read(&shelf.export(30).unwrap()) else { panic!("no shelf") };
+    assert_eq!(backup.printers.unwrap().known, [printer("Shed", 99.0)]);
+}
+
+#[test]
+fn what_does_not_fit_of_an_import_is_handed_back() {
+    let (store, shelf) = empty();
+    let file = skewline::shelf::write_shelf(&[&named("one"), &named("two")], None, None, &[], 0).unwrap();
+    store.limit(shelf_bytes_of_one() + 100);
+    let taken = shelf.take_in(read(&file).unwrap(), 1, 10).unwrap();
+    assert_eq!(taken.added.len(), 1);
+    assert_eq!(taken.failed, [(named("two"), SaveError::Store(StoreError::Full))]);
+}
+
+fn shelf_bytes_of_one() -> usize {
+    let (store, shelf) = empty();
+    shelf.add(&named("one"), 1, 10).unwrap();
+    store.bytes()
 }
 
 #[test]
