@@ -20,7 +20,7 @@ pub(super) fn greatest(
             best = (place, value);
         }
     }
-    golden_maximum_within(((best.0 - step).max(low), (best.0 + step).min(high)), tolerance, fine).middle
+    golden_maximum_within((best.0 - step).max(low)..=(best.0 + step).min(high), tolerance, fine).middle
 }
 
 /// Where `value`, which bends evenly, is about greatest between `low` and `high`: the best of `steps` + 1 places (at

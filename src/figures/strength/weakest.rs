@@ -102,7 +102,7 @@ pub(super) async fn least(
                 continue;
             }
             searched.push(a);
-            let lowest = golden_maximum((stations[a], stations[b]), GOLDEN_STEPS, |t| -known(exact(t)));
+            let lowest = golden_maximum(stations[a]..=stations[b], GOLDEN_STEPS, |t| -known(exact(t)));
             consider(lowest.at, -lowest.value);
             pace.pause().await;
         }

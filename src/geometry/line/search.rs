@@ -1,5 +1,7 @@
 //! Searches along one number: where something stops holding, and where a function is greatest.
 
+use std::ops::RangeInclusive;
+
 /// The most steps of a search, however fine: a stretch of doubles cannot be halved more often.
 const MOST_STEPS: u32 = 60;
 /// The share of a stretch that golden sections keep.
@@ -43,8 +45,9 @@ pub struct Peak {
     pub middle: f64,
 }
 
-/// Where `value` is greatest between two places, by so many golden sections. Of several peaks any may be found.
-pub fn golden_maximum((mut low, mut high): (f64, f64), steps: u32, mut value: impl FnMut(f64) -> f64) -> Peak {
+/// Where `value` is greatest in a range, by so many golden sections. Of several peaks any may be found.
+pub fn golden_maximum(range: RangeInclusive<f64>, steps: u32, mut value: impl FnMut(f64) -> f64) -> Peak {
+    let (mut low, mut high) = range.into_inner();
     let mut look = |place: f64| (place, value(place));
     let mut left = look(high - GOLDEN * (high - low));
     let mut right = look(low + GOLDEN * (high - low));
@@ -69,6 +72,7 @@ pub fn golden_maximum((mut low, mut high): (f64, f64), steps: u32, mut value: im
 /// As [`golden_maximum`], until the stretch is within `tolerance`.
 ///
 /// Time: the logarithm of the stretch over the tolerance.
-pub fn golden_maximum_within(ends: (f64, f64), tolerance: f64, value: impl FnMut(f64) -> f64) -> Peak {
-    golden_maximum(ends, steps_down(ends.1 - ends.0, tolerance, GOLDEN), value)
+pub fn golden_maximum_within(range: RangeInclusive<f64>, tolerance: f64, value: impl FnMut(f64) -> f64) -> Peak {
+    let steps = steps_down(range.end() - range.start(), tolerance, GOLDEN);
+    golden_maximum(range, steps, value)
 }

@@ -231,7 +231,7 @@ impl<'a> Around<'a> {
                 return found.max(values[look]);
             }
         }
-        golden_maximum_within((low, high), CLOSELY, at).value.max(values[look])
+        golden_maximum_within(low..=high, CLOSELY, at).value.max(values[look])
     }
 
     /// The largest radius, from `size` up, at which the circle is wood all round: where the tool first cuts without a
