@@ -4,3 +4,4 @@ pub mod mass;
 pub mod shadow;
 pub(crate) mod slice;
 pub(crate) mod slice_edges;
+mod slice_points;
