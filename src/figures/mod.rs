@@ -23,6 +23,7 @@ pub mod place;
 pub mod plan;
 pub mod report;
 pub mod rest;
+pub mod ridge;
 pub mod rough_end;
 mod section_needed;
 pub mod shape;
