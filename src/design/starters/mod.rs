@@ -5,6 +5,8 @@ mod demo;
 pub use super::pattern::{
     BoredEndScoop, GroovedHead, HandleEnd, Opening, Outside, RoundBowlScoop, SidedSpindle, Spreader, USUAL_LIP_SHARE,
 };
+#[cfg(not(target_arch = "wasm32"))]
+pub use super::pattern::{Ladle, OvalBowlScoop};
 pub use demo::demo;
 
 use super::cut::{Blank, BlankSection};
@@ -18,6 +20,8 @@ const SPECIES: &str = "Black cherry";
 const HARD: &str = "Sugar (hard) maple";
 const CONTENTS: &str = "coffee, ground";
 const CONTENTS_OF_ROUND: &str = "sugar, granulated";
+#[cfg(not(target_arch = "wasm32"))]
+const LIQUID: &str = "water";
 
 impl BoredEndScoop {
     /// The design of this name, of usual wood and for usual contents.
@@ -35,6 +39,25 @@ impl RoundBowlScoop {
     #[must_use]
     pub fn design(&self, name: &str) -> Design {
         of_pattern(name, CONTENTS_OF_ROUND, Choices::RoundBowlScoop(self.clone()))
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl OvalBowlScoop {
+    /// The design of this name, of usual wood and for usual contents; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        of_pattern(name, CONTENTS_OF_ROUND, Choices::OvalBowlScoop(self.clone()))
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+impl Ladle {
+    /// The design of this name, of a hard wood and for liquids; as for a bored-end scoop.
+    #[must_use]
+    pub fn design(&self, name: &str) -> Design {
+        let design = of_hard_wood(name, Choices::Ladle(self.clone()));
+        Design { contents: LIQUID.to_owned(), ..design }
     }
 }
 

@@ -83,6 +83,8 @@ pub fn design_of(choices: Choices) -> Design {
         Choices::Spreader(it) => it.design("any"),
         Choices::SidedSpindle(it) => it.design("any"),
         Choices::GroovedHead(it) => it.design("any"),
+        Choices::OvalBowlScoop(it) => it.design("any"),
+        Choices::Ladle(it) => it.design("any"),
     }
 }
 

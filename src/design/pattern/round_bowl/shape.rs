@@ -8,43 +8,18 @@ use std::f64::consts::{FRAC_1_SQRT_2, PI};
 use super::RoundBowlScoop;
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{
-    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, PassProfile, SawCut, SawPath, SawPoint,
-    Side,
+    AxisChoice, Blank, BlankSection, Cut, EndPlane, Hollow, HollowShape, Pass, SawCut, SawPath, Side,
 };
-use crate::design::pattern::arcs::{Bend, rounded};
+use crate::design::pattern::across::{
+    ARCS, HandleLine, MOST_STUB, NUB_MM, NUB_RADIUS_MM, OVER_OPENING_MM, SAWN_OVER_MM, STUB_MARGIN_MM, TAIL_WASTE_MM,
+    WASTE_MM, egg, level, pass,
+};
 use crate::design::pattern::made::Made;
 use crate::design::profile::Node;
 use crate::design::shop::Chuck;
-use crate::design::validation::largest_bulge_mm;
 
-/// Waste before the ball, for the live centre and the parting tool, in mm. Common practice, no source.
-const TAIL_WASTE_MM: f64 = 12.0;
-/// Radius of the nub at the bowl end, in mm: stout enough to bear the turning of the handle. The flat that it leaves on the
-/// ball is carved and sanded away. A choice of ours, no source.
-const NUB_RADIUS_MM: f64 = 7.5;
-/// Length of the taper from the stub to the nub, in mm.
-const NUB_MM: f64 = 4.0;
-/// Wood of the stub around the marks that it bears, in mm: a live centre's footprint and its margin. Common practice, no
-/// source.
-const STUB_MARGIN_MM: f64 = 12.0;
-/// The stub leaves at least this share of the ball's radius to be turned as a ball.
-const MOST_STUB: f64 = 0.8;
-/// Waste between the finished end and the tenon, for the parting tool, in mm. Common practice, no source.
-const WASTE_MM: f64 = 10.0;
-/// What the cove is wider than the neck where it meets the ball, in mm, and its length.
-const FLARE_MM: f64 = 6.0;
-const COVE_MM: f64 = 10.0;
-/// The most of a short handle's pass that its cove, and that its end may take.
-const MOST_OF_HANDLE: f64 = 0.25;
 /// How much earlier than need be the handle's pass starts on the ball, in mm, so that no fin stays.
 const OVERLAP_MM: f64 = 2.0;
-/// A ball and a hollow are drawn as so many arcs: of an egg-shaped hollow they leave less than 0.01 mm.
-const ARCS: usize = 8;
-/// How far past the hollow's edge and past the ball the saw cut runs, in mm.
-const SAWN_OVER_MM: f64 = 1.0;
-const SAWN_BEYOND_MM: f64 = 3.0;
-/// How far over the opening the hollow begins, in mm: a hair, so that the saw opens it, and depths are those from the rim.
-const OVER_OPENING_MM: f64 = 0.01;
 /// The name of the ball, as the part that its passes shape together.
 const BALL_PART: &str = "ball";
 
@@ -131,7 +106,15 @@ impl RoundBowlScoop {
 
     /// The handle's radius where it leaves the ball, in mm.
     fn root_mm(&self) -> f64 {
-        (self.neck_diameter_mm + FLARE_MM) / 2.0
+        self.handle_line().root_mm()
+    }
+
+    fn handle_line(&self) -> HandleLine {
+        HandleLine {
+            neck_diameter_mm: self.neck_diameter_mm,
+            diameter_mm: self.handle_diameter_mm,
+            end: self.handle_end,
+        }
     }
 
     /// The angle on the ball at which the handle leaves it.
@@ -213,20 +196,12 @@ impl RoundBowlScoop {
     fn handle(&self) -> Pass {
         let centre = self.centre_along_handle();
         let root_at = centre + self.radius_mm() * self.root_angle().cos();
-        let to_mm = self.handle_to();
-        let most = MOST_OF_HANDLE * (to_mm - root_at);
-        let neck_at = root_at + COVE_MM.min(most);
-        let end_length = self.handle_end.length_mm(self.handle_diameter_mm).min(most);
-        let widest_at = neck_at + (to_mm - end_length - neck_at) * 0.65;
-        let root = Node::line(root_at, 2.0 * self.root_mm());
-        let neck = Node::ogee(neck_at, self.neck_diameter_mm);
         let mut nodes = Vec::new();
         if self.is_tilted() {
             nodes = self.round(centre, self.handle_from_angle(), self.root_angle());
             nodes.pop();
         }
-        nodes.extend([rounded(root, &neck, Bend::In), neck, Node::ogee(widest_at, self.handle_diameter_mm)]);
-        nodes.extend(self.handle_end.nodes(self.handle_diameter_mm, to_mm, end_length));
+        nodes.extend(self.handle_line().nodes((root_at, self.root_mm()), self.handle_to()));
         let handle = pass("handle", self.handle_axis(), nodes);
         if self.is_tilted() { self.of_ball(handle) } else { handle }
     }
@@ -238,17 +213,14 @@ impl RoundBowlScoop {
 
     /// The ball about a centre from one angle to a lesser one, as arcs.
     fn round(&self, centre_mm: f64, from: f64, to: f64) -> Vec<Node> {
-        egg(centre_mm, (self.radius_mm(), self.radius_mm()), from, to)
+        egg(ARCS, centre_mm, (self.radius_mm(), self.radius_mm()), (from, to))
     }
 
     /// Level, from before the ball to where the handle leaves it.
     fn saw_path(&self) -> SawPath {
-        let height_mm = self.opening_mm();
         let back = self.radius_mm() * self.ball_to_angle().cos();
         let edge = self.hollow_radius_mm() + SAWN_OVER_MM;
-        let to = self.centre_mm() + back.max(edge);
-        let from = TAIL_WASTE_MM - SAWN_BEYOND_MM;
-        SawPath::Lines { points: vec![SawPoint { at_mm: from, height_mm }, SawPoint { at_mm: to, height_mm }] }
+        level(self.opening_mm(), self.centre_mm() + back.max(edge))
     }
 
     /// Height of the opening over the ball's centre, in mm.
@@ -271,32 +243,7 @@ impl RoundBowlScoop {
         let mouth_mm = -self.opening_mm() - OVER_OPENING_MM;
         // The opening is narrower than the hollow where it lies over the centre.
         let from = (mouth_mm / deep).clamp(-1.0, 1.0).acos();
-        let nodes = egg(-mouth_mm, (deep, wide), from, 0.0);
+        let nodes = egg(ARCS, -mouth_mm, (deep, wide), (from, 0.0));
         Hollow { axis: AxisName::B, mouth_mm, shape: HollowShape::Drawn { nodes } }
     }
-}
-
-/// An egg about an axis, round across it, from one angle to a lesser one as arcs: its half axes are along the axis and
-/// across it, and angles are those of the circle that it is drawn out from.
-fn egg(centre_mm: f64, (along_mm, across_mm): (f64, f64), from: f64, to: f64) -> Vec<Node> {
-    let point = |angle: f64| (centre_mm + along_mm * angle.cos(), across_mm * angle.sin());
-    let angle = |i: usize| from + (to - from) * i as f64 / ARCS as f64;
-    let mut nodes: Vec<Node> =
-        (0..=ARCS).map(|i| point(angle(i))).map(|(t, r)| Node::line(t, 2.0 * r.max(0.0))).collect();
-    for i in 0..ARCS {
-        let (a, b) = (nodes[i], nodes[i + 1]);
-        let (middle, (t, r)) = (
-            (f64::midpoint(a.at_mm, b.at_mm), (a.diameter_mm + b.diameter_mm) / 4.0),
-            point(f64::midpoint(angle(i), angle(i + 1))),
-        );
-        let bulge = (t - middle.0).hypot(r - middle.1);
-        nodes[i] = Node::arc(a.at_mm, a.diameter_mm, bulge.min(largest_bulge_mm(&a, &b)));
-    }
-    nodes
-}
-
-fn pass(name: &str, axis: AxisName, nodes: Vec<Node>) -> Pass {
-    let end = |node: Option<&Node>| node.map_or(0.0, |node| node.at_mm);
-    let (from_mm, to_mm) = (end(nodes.first()), end(nodes.last()));
-    Pass { name: name.to_owned(), axis, from_mm, to_mm, profile: PassProfile::Drawn { nodes }, shapes: None }
 }
