@@ -4,6 +4,7 @@
 
 pub mod arbitrary;
 pub mod heavy;
+pub mod jaws;
 pub mod moved;
 pub mod pieces;
 pub mod shelves;
