@@ -232,7 +232,7 @@ fn within_bounds(choices: &mut Choices, shares: &[f64]) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 512, ..ProptestConfig::default() })]
 
     /// Whatever is chosen within bounds, the design is sound, has geometry, and comes back as saved.
     #[test]

@@ -7,6 +7,7 @@ use crate::design::axis_name::AxisName;
 use crate::design::cut::{Hollow, HollowShape};
 use crate::design::pattern::across::{OVER_OPENING_MM, arcs, egg};
 use crate::design::profile::Node;
+use crate::geometry::frame::tolerance::SAME_MM;
 
 /// A hollow is at least this wide and this deep, in mm, whatever wall and floor are chosen.
 const LEAST_HOLLOW_MM: f64 = 2.0;
@@ -46,7 +47,7 @@ impl OvalBowlScoop {
         let start = (mouth_mm / deep).max(MOST_CLOSED.cos()).acos();
         let mut nodes = egg(arcs((deep, wide)), -mouth_mm, (deep, wide), (start, 0.0));
         let first = nodes.first().map_or((0.0, 0.0), |node| (node.at_mm, node.diameter_mm));
-        if first.0 > OVER_OPENING_MM {
+        if first.0 > SAME_MM {
             nodes.insert(0, Node::line(0.0, first.1));
         }
         Hollow { axis, mouth_mm, shape: HollowShape::Drawn { nodes } }

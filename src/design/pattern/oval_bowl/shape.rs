@@ -238,20 +238,23 @@ impl OvalBowlScoop {
 
     /// What the first pass is behind the bowl: a neck that leaves the handle's root its wood on the side toward which it
     /// leans, and then a flare that takes all that stands before the handle's pass.
-    fn runs_on(&self) -> [Node; 4] {
+    fn runs_on(&self) -> Vec<Node> {
         let (tilt, root) = (self.tilt(), self.root_mm());
         let left = root + LEFT_MM;
         let crossing = self.crossing_mm() + CLEAR_MM;
         // Where the line of the handle's root, which leans by the tilt, meets the plane that its pass starts at.
         let (meet_along, meet_out) = (left * tilt.sin() / (2.0 * tilt).cos(), left * tilt.cos() / (2.0 * tilt).cos());
-        let flare = (MOST_OF_SIDE * self.side_mm() / 2.0).max(meet_out);
-        let corner = (self.side_mm() * FRAC_1_SQRT_2).max(flare);
-        [
+        let mut nodes = vec![
             Node::line(crossing - root * tilt.sin(), 2.0 * root),
             Node::line(crossing + meet_along, 2.0 * meet_out),
-            Node::line(crossing + flare * tilt.tan(), 2.0 * flare),
-            Node::line(crossing + corner * tilt.tan(), 2.0 * flare),
-        ]
+        ];
+        // A blank that is narrower than the neck has nothing beyond it to be taken.
+        let flare = MOST_OF_SIDE * self.side_mm() / 2.0;
+        if flare > meet_out {
+            let corner = self.side_mm() * FRAC_1_SQRT_2;
+            nodes.extend([flare, corner].map(|out| Node::line(crossing + out * tilt.tan(), 2.0 * flare)));
+        }
+        nodes
     }
 
     fn handle(&self) -> Pass {
