@@ -52,7 +52,6 @@ impl KindAsked {
             Choices::RoundBowlScoop(_) => Some(Self::RoundBowl),
             Choices::Spreader(_) => Some(Self::Spreader),
             Choices::SidedSpindle(_) | Choices::GroovedHead(_) => None,
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::OvalBowlScoop(_) | Choices::Ladle(_) => None,
         }
     }
@@ -368,7 +367,6 @@ impl<'a> Chosen<'a> {
                 handle_end: it.handle_end,
             },
             Choices::Spreader(_) | Choices::SidedSpindle(_) | Choices::GroovedHead(_) => return None,
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::OvalBowlScoop(_) | Choices::Ladle(_) => return None,
         })
     }

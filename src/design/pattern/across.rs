@@ -86,7 +86,6 @@ pub(super) fn egg(arcs: usize, centre_mm: f64, (along_mm, across_mm): (f64, f64)
 }
 
 /// How many arcs an egg of these half axes is drawn as: the longer, the more, so that they leave about 0.01 mm.
-#[cfg(not(target_arch = "wasm32"))]
 pub(super) fn arcs((along_mm, across_mm): (f64, f64)) -> usize {
     let drawn_out = (along_mm / across_mm).max(across_mm / along_mm);
     if drawn_out < 1.2 {

@@ -10,10 +10,8 @@ mod between;
 mod bored_end;
 mod handle_end;
 mod kind;
-#[cfg(not(target_arch = "wasm32"))]
 mod ladle;
 mod made;
-#[cfg(not(target_arch = "wasm32"))]
 mod oval_bowl;
 mod round_bowl;
 mod wanted;
@@ -24,10 +22,8 @@ pub use between::{GroovedHead, Handle, Section, SidedSpindle, Spreader};
 pub use bored_end::{BoredEndScoop, Opening, Outside, USUAL_LIP_SHARE};
 pub use handle_end::HandleEnd;
 pub use kind::{Kind, Look};
-#[cfg(not(target_arch = "wasm32"))]
 pub use ladle::Ladle;
 pub use made::{Made, PatternPart, parts_of};
-#[cfg(not(target_arch = "wasm32"))]
 pub use oval_bowl::{Hollows, OvalBowlScoop};
 pub use round_bowl::RoundBowlScoop;
 pub use wanted::{BlankOnHand, Wanted};
@@ -59,13 +55,9 @@ pub enum Choices {
     SidedSpindle(SidedSpindle),
     /// A head with grooves on a handle.
     GroovedHead(GroovedHead),
-    /// A scoop with an oval bowl that is hollowed across the grain. Natively only so far.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A scoop with an oval bowl that is hollowed across the grain.
     OvalBowlScoop(OvalBowlScoop),
-    /// A ladle. Natively only so far.
-    #[cfg(not(target_arch = "wasm32"))]
-    #[schemars(skip)]
+    /// A ladle.
     Ladle(Ladle),
 }
 
@@ -93,12 +85,10 @@ macro_rules! of_kind {
                 type $K = GroovedHead;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::OvalBowlScoop($it) => {
                 type $K = OvalBowlScoop;
                 $answer
             }
-            #[cfg(not(target_arch = "wasm32"))]
             Choices::Ladle($it) => {
                 type $K = Ladle;
                 $answer
@@ -193,7 +183,6 @@ impl Choices {
             Self::BoredEndScoop(scoop) => scoop.wanted.as_ref(),
             Self::RoundBowlScoop(scoop) => scoop.wanted.as_ref(),
             Self::Spreader(_) | Self::SidedSpindle(_) | Self::GroovedHead(_) => None,
-            #[cfg(not(target_arch = "wasm32"))]
             Self::OvalBowlScoop(_) | Self::Ladle(_) => None,
         }
     }

@@ -3,10 +3,9 @@
 mod demo;
 
 pub use super::pattern::{
-    BoredEndScoop, GroovedHead, HandleEnd, Opening, Outside, RoundBowlScoop, SidedSpindle, Spreader, USUAL_LIP_SHARE,
+    BoredEndScoop, GroovedHead, HandleEnd, Ladle, Opening, Outside, OvalBowlScoop, RoundBowlScoop, SidedSpindle,
+    Spreader, USUAL_LIP_SHARE,
 };
-#[cfg(not(target_arch = "wasm32"))]
-pub use super::pattern::{Ladle, OvalBowlScoop};
 pub use demo::demo;
 
 use super::cut::{Blank, BlankSection};
@@ -20,7 +19,6 @@ const SPECIES: &str = "Black cherry";
 const HARD: &str = "Sugar (hard) maple";
 const CONTENTS: &str = "coffee, ground";
 const CONTENTS_OF_ROUND: &str = "sugar, granulated";
-#[cfg(not(target_arch = "wasm32"))]
 const LIQUID: &str = "water";
 
 impl BoredEndScoop {
@@ -42,7 +40,6 @@ impl RoundBowlScoop {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl OvalBowlScoop {
     /// The design of this name, of usual wood and for usual contents; as for a bored-end scoop.
     #[must_use]
@@ -51,7 +48,6 @@ impl OvalBowlScoop {
     }
 }
 
-#[cfg(not(target_arch = "wasm32"))]
 impl Ladle {
     /// The design of this name, of a hard wood and for liquids; as for a bored-end scoop.
     #[must_use]
@@ -142,12 +138,14 @@ pub fn bored_end_scoop_straight() -> Design {
 pub type Starter = (&'static str, fn(Chuck) -> Design);
 
 /// Every starter.
-pub const STARTERS: [Starter; 8] = [
+pub const STARTERS: [Starter; 10] = [
     ("Bored-end scoop", |chuck| BoredEndScoop { chuck, ..BoredEndScoop::default() }.design("Bored-end scoop")),
     ("Straight-handled scoop", |chuck| {
         BoredEndScoop { chuck, ..BoredEndScoop::straight() }.design("Straight bored-end scoop")
     }),
     ("Round-bowl scoop", |chuck| RoundBowlScoop { chuck, ..RoundBowlScoop::default() }.design("Round-bowl scoop")),
+    ("Oval-bowl scoop", |chuck| OvalBowlScoop { chuck, ..OvalBowlScoop::default() }.design("Oval-bowl scoop")),
+    ("Ladle", |_| Ladle::default().design("Ladle")),
     ("Spreader", |_| Spreader::default().design("Spreader")),
     ("Three-sided spindle", |_| SidedSpindle::default().design("Three-sided spindle")),
     ("Grooved head", |_| GroovedHead::default().design("Grooved head")),
