@@ -8,7 +8,7 @@ use skewline::design::following::choose;
 use skewline::design::pattern::{HandleEnd, Hollows, Ladle, OvalBowlScoop};
 use skewline::design::{AxisName, Choices, Cut, Design, Shop};
 use skewline::figures::checks::{CheckName, Verdict};
-use skewline::figures::plan::plan;
+use skewline::figures::plan::{Step, StepKind, plan};
 use skewline::figures::ridge::ridges;
 use skewline::figures::support::HeadEnd;
 use skewline::figures::{Worked, work_out};
@@ -360,4 +360,20 @@ fn choices_go_both_ways() {
     let made = OvalBowlScoop { tilt_deg: 6.0, hollows: Hollows::Three, ..OvalBowlScoop::straight() };
     assert_eq!(up, made.design("oval"));
     assert_eq!(chosen(&up, |it| (it.tilt_deg, it.hollows) = (0.0, Hollows::Two)), design);
+}
+
+/// The step that scrapes the last hollow says how high the ridge is that stays between it and its neighbour, and where.
+#[test]
+fn the_plan_says_what_ridge_to_scrape_away() {
+    let design = OvalBowlScoop { hollows: Hollows::Two, ..OvalBowlScoop::default() }.design("oval");
+    let worked = worked(&design);
+    let [ridge] = ridges(&design, &worked.piece)[..] else { panic!("one ridge") };
+    let plan = plan(&design, &worked, &Shop::default()).unwrap();
+    let number =
+        |step: &Step, what: &str| step.numbers.iter().find(|it| it.what.starts_with(what)).and_then(|it| it.mm);
+    let told: Vec<&Step> = plan.steps.iter().filter(|step| number(step, "ridge between").is_some()).collect();
+    let [step] = told[..] else { panic!("{} steps", told.len()) };
+    assert_eq!(step.kind, StepKind::Scrape);
+    assert_eq!(number(step, "ridge between"), Some(ridge.height_mm));
+    assert_eq!(number(step, "its place"), Some(ridge.crest.s));
 }

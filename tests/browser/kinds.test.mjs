@@ -22,6 +22,26 @@ const KINDS = [
     templates: ['Wooden jaws, axis B: face', 'Wooden jaws, axis B: card of the recess', 'Gauge: ball'],
   },
   {
+    name: 'a ladle',
+    starter: 'Ladle',
+    figure: ['Handle', '11'],
+    vary: ['Floor', '8'],
+    fail: ['Height of the opening', '0.05', 'Jaws'],
+    steps: ['Make the wooden jaws: recess', 'Hollow across on axis B'],
+    templates: ['Wooden jaws, axis B: face', 'Gauge: bowl'],
+  },
+  {
+    name: 'an oval-bowl scoop',
+    starter: 'Oval-bowl scoop',
+    // No jaws are planned for a bowl that is not round, and the check of them says so.
+    pill: 'tight',
+    figure: ['Handle', '5'],
+    vary: ['Floor', '8'],
+    fail: ['Neck', '10', 'Strength while turning'],
+    steps: ['Hollow across on axis B', 'Hollow across on axis C'],
+    templates: ['Gauge: bowl'],
+  },
+  {
     name: 'a spreader',
     asked: ['Spreader or stirrer', [['Length of the whole piece', '160'], ['Wood', 'Sugar (hard) maple']]],
     figure: ['Handle', 'straight'],
@@ -60,7 +80,7 @@ for (const [kind, size] of KINDS.flatMap((kind) => SIZES.map((size) => [kind, si
       const { visitor, page } = await visit(t, site, { size });
       const good = async () => {
         await page.untilFigured();
-        await page.tab.locator('.pill.good').waitFor({ timeout: LONGEST });
+        await page.tab.locator(`.pill.${kind.pill ?? 'good'}`).waitFor({ timeout: LONGEST });
       };
       await page.goTo('Shelf');
       await (kind.asked ? ask(page, kind.asked) : page.button(kind.starter).click());

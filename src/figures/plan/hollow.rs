@@ -6,6 +6,7 @@ use super::held::holding;
 use super::step::{Step, StepKind};
 use crate::design::{AxisName, Cut, Hollow};
 use crate::figures::boring::BoringWarning;
+use crate::figures::ridge::ridges;
 use crate::figures::support::{HeadEnd, Support};
 use crate::figures::turning::Operation;
 use crate::geometry::Axis;
@@ -155,6 +156,12 @@ impl Bench<'_> {
             if !(same(i.checked_sub(1)) && same(Some(i + 1))) {
                 step.length(self.words, format!("diameter {} deep", self.words.length(*depth)), *diameter);
             }
+        }
+        for ridge in ridges(self.design, self.piece).iter().filter(|it| it.first_cut.max(it.second_cut) == place) {
+            let others = self.design.cut_name(ridge.first_cut.min(ridge.second_cut));
+            let what = format!("ridge between this and {others}, to scrape away");
+            step.length(self.words, what, ridge.height_mm);
+            step.length(self.words, "its place from the bowl end", ridge.crest.s);
         }
         if let (true, Some((depth, _))) = (along, profile.last()) {
             step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
