@@ -4,7 +4,7 @@
 
 use proptest::prelude::*;
 use skewline::design::starters::{bored_end_scoop_straight, demo};
-use skewline::design::{AxisName, BitKind, BlankSection, Cut, Design, Shop};
+use skewline::design::{AxisName, BitKind, BlankSection, Cut, Design, Green, Shop};
 use skewline::figures::known::Known;
 use skewline::figures::plan::{Plan, Step, StepKind, plan};
 use skewline::figures::turning::{Operation, OperationSpeed};
@@ -103,6 +103,20 @@ fn each_operation_has_its_own_speed() {
     assert_eq!(operations(scrape), [Operation::Shaping, Operation::Sanding]);
     let part = plan.steps.iter().find(|step| step.kind == StepKind::Part).unwrap();
     assert!(operations(part).contains(&Operation::Parting));
+}
+
+/// Work that is roughed out green spins too: the corners of its blank set the speed.
+#[test]
+fn roughing_out_green_wood_has_a_speed() {
+    let mut design = bored_end_scoop_straight();
+    design.wood.green = Green::RoughFirst;
+    let (_, plan) = planned(&design, &Shop::default());
+    let step = plan.steps.iter().find(|step| step.name == "rough and dry").unwrap();
+    let BlankSection::Square { side_mm } = design.blank.section else { panic!("a square blank") };
+    let most = step.speeds.iter().find(|it| it.operation == Operation::Roughing).unwrap().range.value().unwrap().to_rpm;
+    assert!(most <= 6000.0 * INCH / (side_mm * std::f64::consts::SQRT_2) + 1e-9, "{most}");
+    let full_face = step.cautions.iter().filter(|caution| caution.contains("face shield")).count();
+    assert_eq!(full_face, 1, "each caution once");
 }
 
 fn judge(design: &Design, shop: &Shop) -> Result<(), TestCaseError> {

@@ -24,7 +24,8 @@ pub use slot::{SLOT_ROOM_MM, Slot};
 use super::handle::handle_axis;
 use super::known::Known;
 use super::turning::Turning;
-use crate::design::{AxisName, Cut, Design, Shop};
+use crate::design::units::Quantity;
+use crate::design::{AxisName, Cut, Design, Shop, Units};
 use crate::geometry::{Axis, Pace, Role, Solid, Vector, at_once};
 use crate::piece::Piece;
 use bowl::{Around, Bowl};
@@ -179,9 +180,10 @@ async fn plan(
     let bears_share = gripping.fold(bears(&at_girth), f64::min);
     if bears_share < LEAST_BEARING {
         let apart = at_girth.radii.iter().fold(0.0, |most, radius| f64::max(most, at_girth.middle - radius));
+        let apart = Units::from(shop).show_with_unit(apart, Quantity::Length);
         return Err(format!(
-            "The bowl is not round about the axis it is hollowed on: its radius differs by {apart:.1} mm. Jaws are planned \
-             for round bowls only; make yours to fit it, over more than half its girth."
+            "The bowl is not round about the axis it is hollowed on: its radius differs by {apart}. Jaws are planned for \
+             round bowls only; make yours to fit it, over more than half its girth."
         ));
     }
     pace.pause().await;

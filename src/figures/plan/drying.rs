@@ -1,9 +1,10 @@
 //! Roughing out and drying, before the work that finishes the piece.
 
 use super::bench::Bench;
-use super::cautions::{BORING, SPINNING};
+use super::cautions::BORING;
 use super::step::{Step, StepKind};
 use crate::design::Green;
+use crate::figures::turning::Operation;
 
 /// What is left on a roughed diameter for the wood to move, as a share of the bore's diameter. Common practice, no source.
 const LEFT_TO_MOVE: f64 = 0.1;
@@ -27,7 +28,9 @@ impl Bench<'_> {
         step.length(self.words, "left on every diameter", LEFT_TO_MOVE * bore_mm);
         step.text("dry to about", format!("{:.0} percent", self.figures.wood.moisture_in_use_percent));
         step.until.push("It weighs the same, to the gram, two weeks apart.".into());
-        BORING.iter().chain(&SPINNING).for_each(|it| step.caution(it));
+        let diameter_mm = 2.0 * self.piece.solid.stock.largest_radius();
+        self.speeds_centred(&mut step, diameter_mm, &[Operation::Roughing, Operation::Shaping]);
+        BORING.iter().for_each(|it| step.caution(it));
         self.add(step);
     }
 }
