@@ -11,6 +11,7 @@ mod answer;
 mod asked;
 mod cures;
 mod instead;
+mod kind;
 mod measure;
 mod nearest;
 mod neck;
@@ -25,8 +26,9 @@ mod words;
 
 pub use crate::design::pattern::BlankOnHand;
 pub use answer::{Answer, Offer, in_place_of};
-pub use asked::{Asked, CountedIn, KindAsked, SpreaderAsked};
+pub use asked::{Asked, CountedIn};
 pub use cures::{Cure, Cures, MOST_TRIED, cures, cures_at_once};
+pub use kind::{KindAsked, SpreaderAsked};
 pub use round_bowl::{RoundBowl, RoundBowls, find_round_bowl, find_round_bowls};
 pub use search::{MOST_TRIALS, find, find_at_once};
 pub use spreader::{FoundSpreader, NoSpreader, SpreaderWants, find_spreader, find_spreaders};
