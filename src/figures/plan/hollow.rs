@@ -71,11 +71,11 @@ impl Bench<'_> {
         let jaws = self.planned_jaws(place).cloned();
         let what = match &jaws {
             Some(_) => {
-                "Set the bowl in its jaws with the lathe locked: the handle in its slot, the flat at its bowl end over the gap \
-                 opposite, the point of the live centre in the mark of the axis. Close the jaws firmly, not hard: the wall will \
-                 be thin. True the sawn rim with light cuts from its edge inward. Drill the middle, the point of the bit short \
-                 of the floor. Hollow in rounds that grow outward from there, each cut from its edge down to the middle, where \
-                 the fibres are backed."
+                "Put the carrier jaws with their wood on the chuck. Set the bowl in them with the lathe locked: the handle in its \
+                 slot, the flat at its bowl end over the gap opposite, the point of the live centre in the mark of the axis. Close \
+                 the jaws firmly, not hard: the wall will be thin. True the sawn rim with light cuts from its edge inward. Drill \
+                 the middle from the tailstock, the point of the bit short of the floor, and take the tailstock away. Hollow in \
+                 rounds that grow outward from there, each cut from its edge down to the middle, where the fibres are backed."
             }
             None => {
                 "Set the bowl in jaws that you made for it, so that the marks of its axis run true. Drill the middle, the point \
