@@ -85,6 +85,7 @@ for (const [kind, size] of KINDS.flatMap((kind) => SIZES.map((size) => [kind, si
       await page.goTo('Shelf');
       await (kind.asked ? ask(page, kind.asked) : page.button(kind.starter).click());
       await page.untilFigure(...kind.figure);
+      assert.equal(await page.tab.getByRole('region', { name: 'Welcome' }).count(), 0, 'nothing says that it is the example');
       await good();
 
       await page.openGroup('Whole piece');

@@ -67,6 +67,8 @@ impl Keeping {
             self.last.set_value(None);
             self.kept.set(None);
             state.open(design.clone());
+            // What is opened so is no longer the example that greets a first visitor.
+            state.first_visit.set(false);
             state.show_first_values();
             self.flush(state);
         });
