@@ -77,6 +77,7 @@ for (const size of SIZES) {
     test('a pass is switched off and on, copied, moved, renamed and taken away', async (t) => {
       await open(t);
       await page.openGroup('Parts');
+      await row('Axis B').waitFor();
       const start = await list();
       await row('Handle (axis B)').click();
       assert.match(await page.picked(), /handle/i);
