@@ -155,7 +155,8 @@ fn an_opened_bowl_is_not_put_back_between_centres() {
         for step in &plan.steps[opened..] {
             let between = matches!(step.carried.head, HeadEnd::DriveCentre | HeadEnd::Jaws);
             assert!(!between, "{}: {}", design.name, step.title);
-            if step.carried.head == HeadEnd::Carrier {
+            // The recess of the jaws is turned before there is a bowl in them.
+            if step.carried.head == HeadEnd::Carrier && step.kind != StepKind::Jaws {
                 assert!(
                     cautions::ACROSS.iter().all(|it| step.cautions.iter().any(|caution| caution == it)),
                     "{step:?}"

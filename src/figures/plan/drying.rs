@@ -3,7 +3,8 @@
 use super::bench::Bench;
 use super::cautions::BORING;
 use super::step::{Step, StepKind};
-use crate::design::Green;
+use crate::design::{AxisName, Green};
+use crate::figures::support::Support;
 use crate::figures::turning::Operation;
 
 /// What is left on a roughed diameter for the wood to move, as a share of the bore's diameter. Common practice, no source.
@@ -24,6 +25,8 @@ impl Bench<'_> {
                     weeks. Then turn the tenon true again, and go on with the steps below.";
         let mut step = Step::new(StepKind::Rough, "rough and dry".into(), "Rough out and dry".into(), what.into());
         step.held = "Between centres, then in the chuck by its roughed tenon.".into();
+        step.carried = Support::BLANK;
+        self.on_axis(&mut step, AxisName::A);
         step.tool = "roughing gouge, boring bits, end-grain sealer, scales";
         step.length(self.words, "left on every diameter", LEFT_TO_MOVE * bore_mm);
         step.text("dry to about", format!("{:.0} percent", self.figures.wood.moisture_in_use_percent));

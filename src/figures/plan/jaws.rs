@@ -6,6 +6,7 @@ use super::bench::Bench;
 use super::step::{Number, Step, StepKind};
 use crate::figures::jaws::{Jaws, RecessAt, SLOT_ROOM_MM};
 use crate::figures::known::Known;
+use crate::figures::support::Support;
 use crate::figures::turning::Operation;
 
 /// For turning wooden jaws.
@@ -78,6 +79,7 @@ impl Bench<'_> {
         );
         let title = "Make the wooden jaws: recess";
         let mut step = Step::new(StepKind::Jaws, "jaws recess".into(), title.into(), what);
+        step.carried = Support::CARRIER;
         step.held = "Screwed to the carrier jaws, which are closed on the spacers.".into();
         step.tool = "bowl gouge, round-nosed scraper, card of the recess";
         step.length(words, "spacers between the jaws", block.gap_mm);

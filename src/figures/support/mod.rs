@@ -45,7 +45,12 @@ impl Support {
     /// Work at the bench.
     pub const BENCH: Self =
         Self { axis: None, head: HeadEnd::Bench, tail: TailEnd::Nothing, thinnest: None, lack: None };
-    const CARRIER: Self = Self { head: HeadEnd::Carrier, ..Self::BENCH };
+    /// Work in a carrier made for it, such as wooden jaws.
+    pub const CARRIER: Self = Self { head: HeadEnd::Carrier, ..Self::BENCH };
+
+    /// The rough blank between centres in its own middle, before anything is turned.
+    pub const BLANK: Self =
+        Self { axis: Some(AxisName::A), head: HeadEnd::DriveCentre, tail: TailEnd::LiveCentreOnWood, ..Self::BENCH };
 
     /// Whether the work is carried at both ends.
     #[must_use]
