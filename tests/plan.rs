@@ -8,7 +8,7 @@ use skewline::design::{AxisChoice, AxisName, Cut, Design, Node, Shop, Side};
 use skewline::figures::plan::{Plan, PlanError, Rule, Step, StepKind, plan};
 use skewline::figures::work_out;
 use skewline::form::nodes_of;
-use skewline::geometry::Vector;
+use skewline::geometry::{Axis, Vector};
 use skewline::piece::Piece;
 
 mod scoops;
@@ -204,10 +204,12 @@ fn numbers_are_the_figures_own() {
 }
 
 /// What has to come before what, stated from the design's cuts alone: the same promises as the program's, made anew.
-fn must_precede(design: &Design, first: usize, then: usize) -> bool {
+fn must_precede(design: &Design, piece: &Piece, first: usize, then: usize) -> bool {
     let cuts = &design.cuts;
     let along =
         |axis: AxisName| axis == AxisName::A || !matches!(design.axes[axis.index() - 1], AxisChoice::Across { .. });
+    // A hollow at more than 45 degrees to axis A is made across the grain, however its axis is given.
+    let bored = |axis: AxisName| piece.axis(axis).is_some_and(Axis::is_lengthwise);
     let plug_in = |at: usize| {
         let before = cuts[..at].iter().rev().find(|c| matches!(c, Cut::FitPlug(_) | Cut::TakeOutPlug));
         matches!(before, Some(Cut::FitPlug(_)))
@@ -218,13 +220,13 @@ fn must_precede(design: &Design, first: usize, then: usize) -> bool {
         // No turning or boring along the blank once an end is parted off or the bowl is open.
         (Some(Cut::Pass(_)), Some(Cut::Part(_) | Cut::Saw(_))) => true,
         (Some(Cut::Part(_)), Some(Cut::Saw(_))) => true,
-        (Some(Cut::Hollow(h)), Some(Cut::Saw(_))) => along(h.axis),
-        (Some(Cut::Hollow(h)), Some(Cut::Part(p))) => along(h.axis) && p.removes == Side::Head,
+        (Some(Cut::Hollow(h)), Some(Cut::Saw(_))) => bored(h.axis),
+        (Some(Cut::Hollow(h)), Some(Cut::Part(p))) => bored(h.axis) && p.removes == Side::Head,
         // The inside before the plug, unless the design bores after that plug is out.
-        (Some(Cut::Hollow(h)), Some(Cut::FitPlug(_))) => along(h.axis) && first < next_out(then),
+        (Some(Cut::Hollow(h)), Some(Cut::FitPlug(_))) => bored(h.axis) && first < next_out(then),
         // The plug out before sawing.
         (Some(Cut::TakeOutPlug), Some(Cut::Saw(_))) => true,
-        (Some(Cut::TakeOutPlug), Some(Cut::Hollow(h))) => along(h.axis) && first < then,
+        (Some(Cut::TakeOutPlug), Some(Cut::Hollow(h))) => bored(h.axis) && first < then,
         // What is turned while a plug is in stays so.
         (Some(Cut::FitPlug(_)), Some(Cut::Pass(p))) => {
             along(p.axis) && !tenon_like(design, p) && plug_in(then) && first < then && then < next_out(first)
@@ -232,7 +234,7 @@ fn must_precede(design: &Design, first: usize, then: usize) -> bool {
         (Some(Cut::Pass(p)), Some(Cut::TakeOutPlug)) => along(p.axis) && plug_in(first) && next_out(first) == then,
         // Bored before another axis thins the neck.
         (Some(Cut::Hollow(h)), Some(Cut::Pass(p))) => {
-            along(h.axis) && along(p.axis) && p.axis != h.axis && !tenon_like(design, p)
+            bored(h.axis) && along(p.axis) && p.axis != h.axis && !tenon_like(design, p)
         }
         (Some(Cut::FitPlug(_)), Some(Cut::TakeOutPlug)) | (Some(Cut::TakeOutPlug), Some(Cut::FitPlug(_))) => {
             first < then
@@ -263,7 +265,12 @@ fn judge(design: &Design) -> Result<bool, TestCaseError> {
     prop_assert_eq!(sorted, (0..design.cuts.len() + usize::from(with_plug_out)).collect::<Vec<_>>());
     for (at, then) in plan.order.iter().enumerate() {
         for later in &plan.order[at + 1..] {
-            prop_assert!(!must_precede(design, *later, *then), "cut {} is made before cut {}", then, later);
+            prop_assert!(
+                !must_precede(design, &worked.piece, *later, *then),
+                "cut {} is made before cut {}",
+                then,
+                later
+            );
         }
     }
     steps_hold(design, &plan)?;
@@ -275,6 +282,7 @@ fn judge(design: &Design) -> Result<bool, TestCaseError> {
 fn refused_with_reason(design: &Design, error: &PlanError) -> Result<(), TestCaseError> {
     let sentence = error.to_string();
     prop_assert!(sentence.ends_with('.'), "{}", sentence);
+    let piece = Piece::resolve_drawn(design).unwrap();
     match error {
         PlanError::Circle { links, .. } => {
             prop_assert!(links.len() >= 2);
@@ -282,14 +290,12 @@ fn refused_with_reason(design: &Design, error: &PlanError) -> Result<(), TestCas
                 prop_assert_eq!(link.then, links[(i + 1) % links.len()].first);
                 let of_geometry =
                     !matches!(link.rule, Rule::BoredWhileStout | Rule::InsideBeforePlug | Rule::PlugsInTurn);
-                prop_assert!(of_geometry || must_precede(design, link.first, link.then), "{:?}", link);
+                prop_assert!(of_geometry || must_precede(design, &piece, link.first, link.then), "{:?}", link);
             }
         }
         PlanError::NothingCarries { lack, .. } => prop_assert!(lack.cut < design.cuts.len()),
         PlanError::PlugWithoutBore { cut } => {
-            let along = |h: &skewline::design::Hollow| {
-                h.axis == AxisName::A || !matches!(design.axes[h.axis.index() - 1], AxisChoice::Across { .. })
-            };
+            let along = |h: &skewline::design::Hollow| piece.axis(h.axis).is_some_and(Axis::is_lengthwise);
             let bored = design.cuts[..*cut].iter().any(|c| matches!(c, Cut::Hollow(h) if along(h)));
             prop_assert!(!bored);
         }
