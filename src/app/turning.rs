@@ -16,8 +16,7 @@ pub fn TurningFigures(cut: usize) -> impl IntoView {
     let figures = move || {
         state
             .figure(|worked| {
-                let jaws = worked.figures.jaws.iter().find(|it| it.cut == cut).and_then(|it| it.jaws.value());
-                let of_jaws = jaws.map(|jaws| jaws.grip.why()).unwrap_or_default();
+                let of_jaws = worked.figures.jaws_for(cut).map(|jaws| jaws.grip.why()).unwrap_or_default();
                 worked.figures.turning.iter().find(|step| step.cut == cut).map(|it| all(state, it, of_jaws))
             })
             .flatten()

@@ -9,8 +9,7 @@ use crate::geometry::Axis;
 /// The rings of the jaws for a hollow, by its place in the design; `None` where none are planned.
 #[must_use]
 pub fn rings_of(worked: &Worked, cut: usize) -> Option<Vec<Vec<Point>>> {
-    let planned = worked.figures.jaws.iter().find(|it| it.cut == cut)?;
-    Some(rings(planned.jaws.value()?, worked.piece.axis(planned.axis)?))
+    Some(rings(worked.figures.jaws_for(cut)?, &worked.piece.revolved(cut)?.axis))
 }
 
 /// The rings of jaws on an axis, in mm in the side view: the half toward the head end, and the other. The slot is drawn

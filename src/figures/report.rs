@@ -12,7 +12,7 @@ use super::clean_up::CleanUp;
 use super::fin::Fin;
 use super::grip::Grip;
 use super::hold::Hold;
-use super::jaws::JawsFor;
+use super::jaws::{Jaws, JawsFor};
 use super::known::Known;
 use super::leave::Join;
 use super::marks::AxisMarks;
@@ -72,6 +72,14 @@ pub struct Figures {
     pub strength: Strength,
     /// Figure 14: the wood, its moisture and what drying does.
     pub wood: WoodFigures,
+}
+
+impl Figures {
+    /// The jaws that are planned for a hollow, by its place in the design; `None` where none are.
+    #[must_use]
+    pub fn jaws_for(&self, cut: usize) -> Option<&Jaws> {
+        self.jaws.iter().find(|it| it.cut == cut)?.jaws.value()
+    }
 }
 
 /// A design worked out: its geometry, figures and checks.

@@ -157,3 +157,17 @@ macro_rules! usual {
     };
 }
 pub(super) use usual;
+
+/// The list of a handle's ends but a hook, in the kind's own `impl`: the place of its end in the struct.
+macro_rules! ends {
+    ($($end:ident).+) => {
+        Listed {
+            section: HANDLE,
+            label: "It ends in",
+            names: &HandleEnd::UNHOOKED_NAMES,
+            read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.$($end).+).unwrap_or(0),
+            change: |it, which| it.$($end).+ = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.$($end).+),
+        }
+    };
+}
+pub(super) use ends;

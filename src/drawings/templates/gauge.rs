@@ -29,7 +29,7 @@ pub(super) fn templates(design: &Design, worked: &Worked, lengths: Units) -> Vec
 }
 
 /// Room over the mouth of a hollow for the handle of its gauge, in mm.
-const GRIP: f64 = 25.0;
+pub(super) const GRIP: f64 = 25.0;
 
 /// A card as wide as a hollow that reaches its floor when its shoulders lie on the mouth.
 fn inside(axis: AxisName, turned: &Revolved, lengths: Units) -> Template {
@@ -54,7 +54,7 @@ fn inside(axis: AxisName, turned: &Revolved, lengths: Units) -> Template {
 }
 
 /// How far the shoulders of an inside gauge reach past the mouth, in mm.
-const SHOULDER: f64 = 12.0;
+pub(super) const SHOULDER: f64 = 12.0;
 
 /// Whether a pass is turned on the head end, which goes to waste.
 fn over_the_head(turned: &Revolved, head_face: f64) -> bool {

@@ -2,6 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4};
 
+use super::gauge::{GRIP, SHOULDER};
 use super::ink::{Anchor, Ink, Stroke};
 use super::page::Template;
 use crate::design::{AxisName, Units};
@@ -14,9 +15,6 @@ use crate::geometry::Station;
 const SCREWS_APART: f64 = 0.35;
 /// Radius of the ring that stands for a screw, in mm.
 const SCREW: f64 = 2.0;
-/// How far the shoulder of the card lies on the face of the jaws, and how high the card stands over it, in mm.
-const SHOULDER: f64 = 12.0;
-const GRIP: f64 = 25.0;
 
 pub(super) fn templates(figures: &Figures, lengths: Units) -> Vec<Template> {
     let planned = figures.jaws.iter().filter_map(|it| match &it.jaws {

@@ -44,7 +44,7 @@ fn holds(jaws: &Jaws, words: Words) -> Check {
     let raise = "Let less of the ball be sawn off, so that the opening lies higher over its middle.";
     let length = |mm: f64| words.length(mm);
     let measured = |check: Check| check.measured(undercut, LEAST_UNDERCUT_MM);
-    if jaws.past_girth_mm <= 0.0 || undercut <= 0.0 {
+    if !jaws.grips() {
         let found = format!(
             "Jaws would close over less than half of the bowl's girth: its rim has to stand {} proud of them, which leaves them \
              {} short of where it is widest.",

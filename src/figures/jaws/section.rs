@@ -1,9 +1,16 @@
-//! Wooden jaws cut through their axis.
+//! Wooden jaws cut through their axis, and whether they grip.
 
-use super::Jaws;
+use super::{Jaws, Recess};
 use crate::geometry::Station;
 
 impl Jaws {
+    /// Whether they close over more than half of the bowl's girth.
+    #[must_use]
+    pub fn grips(&self) -> bool {
+        let (girth_mm, mouth_mm) = (self.girth_mm / 2.0, self.mouth_mm / 2.0);
+        Recess { girth_mm, mouth_mm, past_girth_mm: self.past_girth_mm }.grips()
+    }
+
     /// One half of the jaws in a plane through their axis, as a ring: `t` is the depth from their front, `r` the distance from
     /// the axis, in mm. `in_slot` is the half that the slot for the handle is in.
     #[must_use]

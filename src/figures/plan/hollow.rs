@@ -62,13 +62,13 @@ impl Bench<'_> {
         let Some(Cut::Hollow(hollow)) = self.design.cuts.get(place) else { return };
         self.make_jaws(place);
         let sawn = self.steps.iter().any(|step| step.kind == StepKind::Saw);
-        match self.planned_jaws(place).map(|jaws| jaws.rim_mm).filter(|_| sawn) {
+        match self.figures.jaws_for(place).map(|jaws| jaws.rim_mm).filter(|_| sawn) {
             Some(rim_mm) => self.mark_on_rim(hollow.axis, rim_mm),
             None => self.mark(hollow.axis),
         }
         let support = self.support();
         self.mount = Some((support.head, hollow.axis));
-        let jaws = self.planned_jaws(place).cloned();
+        let jaws = self.figures.jaws_for(place).cloned();
         let what = match &jaws {
             Some(_) => {
                 "Put the carrier jaws with their wood on the chuck. Set the bowl in them with the lathe locked: the handle in its \
@@ -122,10 +122,7 @@ impl Bench<'_> {
         let boring = self.figures.borings.iter().find(|boring| boring.cut == place);
         let Some(bit) = boring.and_then(|boring| boring.steps.last()) else { return };
         step.length(self.words, format!("middle, bit of {}, depth", self.words.length(bit.diameter_mm)), bit.depth_mm);
-        self.speeds_of_cut(step, place, &[Operation::Boring]);
-        let narrowest = step.speeds.pop();
-        step.speeds.clear();
-        step.speeds.extend(narrowest);
+        self.speed_of_bit(step, place, bit.diameter_mm);
     }
 
     /// What a caliper must read of the wall while the bowl is still in its jaws.
@@ -167,7 +164,7 @@ impl Bench<'_> {
             step.until.push(format!("The depth gauge reads {}.", self.words.length(*depth)));
         }
         if support.head == HeadEnd::Carrier {
-            step.jaws = self.planned_jaws(place).map(|_| place);
+            step.jaws = self.figures.jaws_for(place).map(|_| place);
             ACROSS.iter().for_each(|it| step.caution(it));
         }
         self.speeds_of_cut(&mut step, place, &[Operation::Shaping, Operation::Sanding]);

@@ -3,9 +3,8 @@
 //! All of it is common practice, no source.
 
 use super::bench::Bench;
-use super::step::{Number, Step, StepKind};
+use super::step::{Step, StepKind};
 use crate::figures::jaws::{Jaws, RecessAt, SLOT_ROOM_MM};
-use crate::figures::known::Known;
 use crate::figures::support::Support;
 use crate::figures::turning::Operation;
 
@@ -18,23 +17,14 @@ const TURNING_JAWS: [&str; 3] = [
 ];
 
 impl Bench<'_> {
-    /// The jaws for a hollow, where they are planned.
-    pub(super) fn planned_jaws(&self, place: usize) -> Option<&Jaws> {
-        self.figures.jaws.iter().find(|it| it.cut == place).and_then(|it| it.jaws.value())
-    }
-
     /// Why the jaws for a hollow are not planned.
     pub(super) fn why_no_jaws(&self, place: usize) -> Option<String> {
-        let planned = self.figures.jaws.iter().find(|it| it.cut == place)?;
-        match &planned.jaws {
-            Known::Value(_) => None,
-            Known::Missing { why_not } => Some(why_not.clone()),
-        }
+        self.figures.jaws.iter().find(|it| it.cut == place)?.jaws.why_not().map(str::to_owned)
     }
 
     /// Make the jaws: saw the quarters, turn the recess, cut the slot. Jaws of the same recess are made once.
     pub(super) fn make_jaws(&mut self, place: usize) {
-        let Some(jaws) = self.planned_jaws(place).cloned() else { return };
+        let Some(jaws) = self.figures.jaws_for(place).cloned() else { return };
         if self.jaws_made.iter().any(|made| made.recess == jaws.recess) {
             return;
         }
@@ -90,7 +80,7 @@ impl Bench<'_> {
         step.length(words, "depth in the middle", jaws.depth_mm);
         let clears = self.shop.lathe.swing_over_bed_mm - block.diameter_mm;
         for (name, mm) in [("swing over the bed, diameter", block.diameter_mm), ("clears the bed by", clears / 2.0)] {
-            step.setting.push(Number { what: name.into(), value: words.length(mm), mm: Some(mm) });
+            step.set_length(words, name, mm);
         }
         self.speeds_centred(
             &mut step,
@@ -135,9 +125,7 @@ impl Bench<'_> {
     /// How the bowl sits in its jaws, what it sweeps, and where the rest may stand.
     pub(super) fn set_in_jaws(&self, step: &mut Step, jaws: &Jaws) {
         let words = self.words;
-        let mut set = |what: &str, mm: f64| {
-            step.setting.push(Number { what: what.into(), value: words.length(mm), mm: Some(mm) });
-        };
+        let mut set = |what: &str, mm: f64| step.set_length(words, what, mm);
         set("rim proud of the jaws", jaws.proud_mm);
         set("gap between the jaws when they grip", jaws.block.gap_mm);
         set("handle sweeps a circle, diameter", jaws.clear.sweep_mm);

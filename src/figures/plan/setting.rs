@@ -37,7 +37,7 @@ impl Bench<'_> {
     pub(super) fn set_swing(&self, step: &mut Step, cut: usize) {
         let Some(turning) = self.figures.turning.iter().find(|it| it.cut == cut) else { return };
         for (what, mm) in clearances(turning) {
-            step.setting.push(Number { what, value: self.words.length(mm), mm: Some(mm) });
+            step.set_length(self.words, what, mm);
         }
     }
 }

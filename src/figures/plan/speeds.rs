@@ -9,13 +9,25 @@ use crate::figures::turning::{Operation, OperationSpeed, Spinning};
 impl Bench<'_> {
     /// Adds the speeds of a pass, a bore or a hollow for some operations; of a facing or a parting as well.
     pub(super) fn speeds_of_cut(&self, step: &mut Step, cut: usize, wanted: &[Operation]) {
-        let turning = self.figures.turning.iter().find(|it| it.cut == cut).map(|it| &it.speed.operations);
-        let end = || self.figures.ends.iter().find(|it| it.cut == cut).map(|it| &it.operations);
-        let all = turning.or_else(end).into_iter().flatten();
-        let mut found: Vec<&OperationSpeed> = all.filter(|it| wanted.contains(&it.operation)).collect();
+        let mut found: Vec<&OperationSpeed> =
+            self.operations_of(cut).filter(|it| wanted.contains(&it.operation)).collect();
         found.sort_by_key(|it| wanted.iter().position(|operation| *operation == it.operation));
         let speeds = found.into_iter().map(|it| self.step_speed(it)).collect();
         self.add_speeds(step, speeds);
+    }
+
+    /// Adds the speed of one of the bits that bore a hollow, by its diameter in mm.
+    pub(super) fn speed_of_bit(&self, step: &mut Step, cut: usize, bit_mm: f64) {
+        let of_bit = self.operations_of(cut).filter(|it| it.bit_mm == Some(bit_mm));
+        let speeds = of_bit.map(|it| self.step_speed(it)).collect();
+        self.add_speeds(step, speeds);
+    }
+
+    /// The operations of a pass, a bore, a hollow, a facing or a parting.
+    fn operations_of(&self, cut: usize) -> impl Iterator<Item = &OperationSpeed> {
+        let turning = self.figures.turning.iter().find(|it| it.cut == cut).map(|it| &it.speed.operations);
+        let end = || self.figures.ends.iter().find(|it| it.cut == cut).map(|it| &it.operations);
+        turning.or_else(end).into_iter().flatten()
     }
 
     /// Adds the speeds of round work on its own axis, by its diameter in mm.

@@ -190,6 +190,11 @@ impl Step {
         self.numbers.push(Number { what: what.into(), value: words.length(mm), mm: Some(mm) });
     }
 
+    /// With a length that the lathe is set by.
+    pub(super) fn set_length(&mut self, words: Words, what: impl Into<String>, mm: f64) {
+        self.setting.push(Number { what: what.into(), value: words.length(mm), mm: Some(mm) });
+    }
+
     /// With a caution.
     pub(super) fn caution(&mut self, words: &str) {
         self.cautions.push(words.to_owned());

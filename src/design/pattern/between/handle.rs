@@ -103,13 +103,7 @@ macro_rules! handle_row {
                 read: |it| it.handle.section as usize,
                 change: |it, which| it.handle.section = Section::ALL.get(which).copied().unwrap_or(it.handle.section),
             },
-            Listed {
-                section: HANDLE,
-                label: "It ends in",
-                names: &HandleEnd::UNHOOKED_NAMES,
-                read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle.end).unwrap_or(0),
-                change: |it, which| it.handle.end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle.end),
-            },
+            ends!(handle.end),
         ]
     };
 }

@@ -12,7 +12,7 @@ use super::spindle::{HANDLE_THICK, MARKS};
 use crate::design::axis_name::AxisName;
 use crate::design::cut::{AxisChoice, Cut};
 use crate::design::pattern::handle_end::HandleEnd;
-use crate::design::pattern::kind::{HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, number};
+use crate::design::pattern::kind::{HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, ends, number};
 use crate::design::pattern::made::Made;
 use crate::design::profile::Node;
 use crate::design::validation::bounds::{self, Bound, MM};

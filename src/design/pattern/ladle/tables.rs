@@ -1,7 +1,7 @@
 //! The choices of a ladle as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{BLANK, BOWL, HANDLE, Kind, Listed, Look, Number, number};
+use super::super::kind::{BLANK, BOWL, HANDLE, Kind, Listed, Look, Number, ends, number};
 use super::super::made::Made;
 use super::super::oval_bowl::tables::{LENGTH, OPENING, ROUND, THICK};
 use super::Ladle;
@@ -39,13 +39,7 @@ impl Kind for Ladle {
         number!(blank_side_mm, BLANK, "Side of the blank", bounds::BLANK_WIDTH, 20.0 to 150.0).cures(1),
     ];
 
-    const LISTS: &'static [Listed<Self>] = &[Listed {
-        section: HANDLE,
-        label: "It ends in",
-        names: &HandleEnd::UNHOOKED_NAMES,
-        read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle_end).unwrap_or(0),
-        change: |it, which| it.handle_end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle_end),
-    }];
+    const LISTS: &'static [Listed<Self>] = &[ends!(handle_end)];
 
     fn made(&self) -> Made {
         self.make()

@@ -1,7 +1,7 @@
 //! The choices of an oval-bowl scoop as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{BLANK, BOWL, HANDLE, Kind, Listed, Look, Number, number, usual};
+use super::super::kind::{BLANK, BOWL, HANDLE, Kind, Listed, Look, Number, ends, number, usual};
 use super::super::made::Made;
 use super::{Hollows, OvalBowlScoop};
 use crate::design::validation::bounds::{self, Bound, MM};
@@ -62,13 +62,7 @@ impl Kind for OvalBowlScoop {
             read: |it| it.hollows as usize,
             change: |it, which| it.hollows = Hollows::ALL.get(which).copied().unwrap_or(it.hollows),
         },
-        Listed {
-            section: HANDLE,
-            label: "It ends in",
-            names: &HandleEnd::UNHOOKED_NAMES,
-            read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle_end).unwrap_or(0),
-            change: |it, which| it.handle_end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle_end),
-        },
+        ends!(handle_end),
     ];
 
     fn made(&self) -> Made {

@@ -1,7 +1,7 @@
 //! The choices of a round-bowl scoop as the screen shows them.
 
 use super::super::handle_end::HandleEnd;
-use super::super::kind::{BLANK, BOWL, HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, number, usual};
+use super::super::kind::{BLANK, BOWL, HANDLE, HANDLE_LENGTH, Kind, Listed, Look, Number, ends, number, usual};
 use super::super::made::Made;
 use super::RoundBowlScoop;
 use crate::design::validation::bounds::{self, Bound, MM};
@@ -43,13 +43,7 @@ impl Kind for RoundBowlScoop {
         usual!(jaws_deep),
     ];
 
-    const LISTS: &'static [Listed<Self>] = &[Listed {
-        section: HANDLE,
-        label: "It ends in",
-        names: &HandleEnd::UNHOOKED_NAMES,
-        read: |it| HandleEnd::UNHOOKED.iter().position(|end| *end == it.handle_end).unwrap_or(0),
-        change: |it, which| it.handle_end = HandleEnd::UNHOOKED.get(which).copied().unwrap_or(it.handle_end),
-    }];
+    const LISTS: &'static [Listed<Self>] = &[ends!(handle_end)];
 
     fn made(&self) -> Made {
         self.make()
